@@ -1,0 +1,93 @@
+"""What can be wrong with a hand-written file, one class per cause."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from gudgeon.errors import InputError, Place
+
+MOST_BYTES = 2_000_000
+MOST_DEPTH = 24
+
+
+class FileMissing(InputError):
+    """The file named is not there."""
+
+    def __init__(self, path: str) -> None:
+        super().__init__(f"{path}: there is no such file. Check the name, or make one with `gudgeon sheet blank`.")
+
+
+class FileUnreadable(InputError):
+    """The file is there and cannot be read as text."""
+
+    def __init__(self, path: str, why: str) -> None:
+        super().__init__(f"{path}: cannot be read ({why}). Give a text file in UTF-8 that you may read.")
+
+
+class FileTooLarge(InputError):
+    """Larger than any sheet written by hand."""
+
+    def __init__(self, path: str, size: int) -> None:
+        super().__init__(
+            f"{path}: {size:,} bytes is more than the {MOST_BYTES:,} bytes a hand-written file may have. "
+            "Is it the right file?"
+        )
+
+
+class NotYaml(InputError):
+    """The text is not well-formed YAML."""
+
+    def __init__(self, why: str, *, place: Place) -> None:
+        super().__init__(f"This is not well-formed YAML: {why}. Mend the line.", place=place)
+
+
+class NotAMapping(InputError):
+    """The file holds something else than `key: value` lines."""
+
+    def __init__(self, found: str, *, place: Place) -> None:
+        super().__init__(
+            f"A file of `key: value` lines was expected, {found} was found. See `gudgeon sheet blank`.", place=place
+        )
+
+
+class DuplicateKey(InputError):
+    """One key twice in one mapping: the second would silently win."""
+
+    def __init__(self, key: str, first: Place, *, place: Place) -> None:
+        super().__init__(f"`{key}` is here a second time; the first is on line {first.line}. Keep one.", place=place)
+
+
+class AliasRefused(InputError):
+    """Anchors and aliases can blow a small file up, and hide where a figure comes from."""
+
+    def __init__(self, what: str, *, place: Place) -> None:
+        super().__init__(f"{what} is not taken: every figure stands where it is used. Write it out.", place=place)
+
+
+class TooDeep(InputError):
+    """More levels than any sheet needs."""
+
+    def __init__(self, *, place: Place) -> None:
+        super().__init__(f"More than {MOST_DEPTH} levels inside each other. Is it the right file?", place=place)
+
+
+@dataclass(frozen=True, slots=True)
+class Problem:
+    """One thing wrong, and where."""
+
+    place: Place
+    message: str
+
+    def __str__(self) -> str:
+        return f"{self.place}: {self.message}"
+
+
+class FileRefused(InputError):
+    """The file is well-formed and says something that cannot be right."""
+
+    def __init__(self, what: str, problems: Sequence[Problem]) -> None:
+        self.problems = tuple(problems)
+        shown = [str(problem) for problem in self.problems[:20]]
+        if len(self.problems) > 20:
+            shown.append(f"… and {len(self.problems) - 20} more.")
+        super().__init__("\n".join(shown))
+        self.what = what
