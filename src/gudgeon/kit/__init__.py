@@ -1,0 +1,1 @@
+"""The kit: what the person owns, and the hours he has."""

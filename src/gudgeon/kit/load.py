@@ -1,0 +1,33 @@
+"""Loading a kit."""
+
+import hashlib
+from dataclasses import dataclass
+from pathlib import Path
+
+from gudgeon.kit.model import Kit
+from gudgeon.written.check import read_model
+from gudgeon.written.errors import FileRefused
+from gudgeon.written.located import Written, read_text, read_yaml
+
+
+@dataclass(frozen=True, slots=True)
+class LoadedKit:
+    """A kit, the file it came from, and the hash that pins it."""
+
+    kit: Kit
+    written: Written
+    sha256: str
+
+
+def load_kit(path: str | Path) -> LoadedKit:
+    """Read a kit from a file; every problem found is told with line and column."""
+    return parse_kit(read_text(path), file=str(path))
+
+
+def parse_kit(text: str, *, file: str) -> LoadedKit:
+    """Read a kit from text; `file` is the name that messages carry."""
+    written = read_yaml(text, file=file)
+    kit, found = read_model(Kit, written)
+    if kit is None or found:
+        raise FileRefused("kit", found)
+    return LoadedKit(kit, written, hashlib.sha256(text.encode()).hexdigest())

@@ -1,0 +1,123 @@
+"""Wrenches, gauges, turning tools, stock, hours and rates."""
+
+from typing import Annotated, Literal
+
+from pydantic import Field, PlainValidator, WithJsonSchema, model_validator
+
+from gudgeon.quantity.written import Printed
+from gudgeon.written.fields import Angle, Day, FigureOf, Gap, Key, Length, Section, Text, Torque, Whole, YesNo, refuse
+
+WrenchKind = Literal["click", "beam", "dial", "electronic"]
+GaugeKind = Literal[
+    "feeler blades",
+    "straightedge",
+    "caliper",
+    "outside micrometer",
+    "inside micrometer",
+    "depth micrometer",
+    "bore gauge",
+    "dial gauge",
+    "plastic gauging strip",
+    "compression gauge",
+    "oil pressure gauge",
+    "burette",
+    "thermometer",
+    "other",
+]
+
+
+def _percent(value: object) -> float:
+    text = str(value).replace("±", "").strip()
+    if text.endswith("%"):
+        try:
+            share = float(text[:-1]) / 100
+        except ValueError:
+            share = -1.0
+        if 0 < share < 0.5:
+            return share
+    raise refuse(f"A share like `4 %` was expected, `{value}` was found.")
+
+
+Percent = Annotated[float, PlainValidator(_percent), WithJsonSchema({"type": "string", "examples": ["4 %"]})]
+AnyRange = Annotated[Printed, FigureOf("length")]
+
+
+class Wrench(Section):
+    """A torque wrench: its scale, and how far its maker or a standard lets it be off."""
+
+    name: Text
+    kind: WrenchKind
+    range: Torque
+    step: Torque
+    deviation: Percent | None = None
+    checked: Day | None = None
+    length: Length | None = None
+    note: Text | None = None
+
+    @model_validator(mode="after")
+    def _scale(self) -> "Wrench":
+        span = self.range.first
+        if span.low is None or span.high is None or span.single:
+            raise refuse(f"`{span.text}` is not the range of a scale. Write `20–100 N·m`.")
+        if self.step.first.middle_in("N·m") <= 0:
+            raise refuse("The step of the scale must be above zero.")
+        return self
+
+    @property
+    def unit(self) -> str:
+        """The unit of the scale."""
+        low = self.range.first.low
+        assert low is not None
+        return low.unit.symbol
+
+
+class Gauge(Section):
+    """A measuring instrument: what it reaches, its step, and its permitted error."""
+
+    name: Text
+    kind: GaugeKind
+    range: AnyRange | None = None
+    step: Gap | None = None
+    error: Gap | None = None
+    blades: tuple[Gap, ...] = ()
+    length: Length | None = None
+    checked: Day | None = None
+    note: Text | None = None
+
+
+class Turning(Section):
+    """A tool that turns a bolt by an angle, or loosens it."""
+
+    name: Text
+    kind: Literal["angle gauge", "paint marks", "bar", "ratchet"]
+    step: Angle | None = None
+    error: Angle | None = None
+    length: Length | None = None
+
+
+class Hours(Section):
+    """When there is time for the engine."""
+
+    evenings: Text | None = None
+    weekend: Text | None = None
+
+
+class Rates(Section):
+    """What an hour is worth, for his own account."""
+
+    own_hour: Text | None = None
+    machine_shop_hour: Text | None = None
+
+
+class Kit(Section):
+    """What the person owns."""
+
+    gudgeon: Literal["kit 1"]
+    invented: YesNo = False
+    units: Literal["metric", "inch"] = "metric"
+    wrenches: dict[Key, Wrench] = Field(default_factory=dict)
+    gauges: dict[Key, Gauge] = Field(default_factory=dict)
+    turning: dict[Key, Turning] = Field(default_factory=dict)
+    shims_in_stock: dict[Text, Whole] = Field(default_factory=dict)
+    hours: Hours | None = None
+    rates: Rates | None = None

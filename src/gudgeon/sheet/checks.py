@@ -1,0 +1,169 @@
+"""What cannot be right in a sheet by itself, whatever the engine: each finding with its place.
+
+These refuse the sheet. Doubts about printed figures (proof-reading) are another matter
+and never refuse it.
+"""
+
+from collections.abc import Iterator
+
+from pydantic import BaseModel
+
+from gudgeon.sheet.figures import Cited, Sourced, Stated
+from gudgeon.sheet.joints import Joint, Stage
+from gudgeon.sheet.model import DataSheet
+from gudgeon.written.check import unknown
+from gudgeon.written.errors import Problem
+from gudgeon.written.located import Path, Written
+
+
+def problems(sheet: DataSheet, written: Written) -> Iterator[Problem]:
+    """Everything that a well-formed sheet gets wrong in itself."""
+    for path, message in _findings(sheet):
+        yield Problem(written.place(path), message)
+
+
+def _findings(sheet: DataSheet) -> Iterator[tuple[Path, str]]:
+    yield from _sources(sheet, (), sheet, None)
+    yield from _engine(sheet)
+    for key, joint in sheet.joints.items():
+        yield from _joint(("joints", key), joint)
+    for key, item in sheet.characteristics.items():
+        path: Path = ("characteristics", key)
+        for index, name in enumerate(item.of):
+            if name not in sheet.characteristics:
+                yield (*path, "of", index), unknown("characteristic", name, sheet.characteristics)
+        needed = {"difference": 2, "out-of-round": 1, "taper": 1}.get(item.method)
+        if needed is not None and len(item.of) != needed:
+            yield path, f"`{item.method}` is worked out from {needed} other characteristic(s): name them in `of:`."
+        if item.wear_limit is not None and item.wear_limit.value.spans[0].single:
+            yield (
+                (*path, "wear_limit"),
+                f"`{item.wear_limit.value.text}` does not say on which side it limits. Write `max …` or `min …`.",
+            )
+    yield from _drive(sheet)
+
+
+def _engine(sheet: DataSheet) -> Iterator[tuple[Path, str]]:
+    engine = sheet.engine
+    order = engine.firing_order
+    if order is not None and sorted(order) != list(range(1, engine.cylinders + 1)):
+        said = "-".join(map(str, order))
+        yield (
+            ("engine", "firing_order"),
+            f"The firing order {said} does not name each of {engine.cylinders} cylinders once. Look at the page again.",
+        )
+    has = {sheet.drive.kind if sheet.drive else None, sheet.valve_gear.adjustment if sheet.valve_gear else None}
+    for index, feature in enumerate(engine.does_not_have):
+        if feature in has:
+            yield (
+                ("engine", "does_not_have", index),
+                f"The engine is said not to have {feature}, and another part of the sheet says it has. Keep one.",
+            )
+
+
+def _drive(sheet: DataSheet) -> Iterator[tuple[Path, str]]:
+    if sheet.drive is None:
+        return
+    for index, name in enumerate(sheet.drive.keyless):
+        if name not in sheet.drive.wheels:
+            yield ("drive", "keyless", index), unknown("wheel", name, sheet.drive.wheels)
+
+
+def _sources(part: BaseModel, path: Path, sheet: DataSheet, around: Cited | None) -> Iterator[tuple[Path, str]]:
+    """Every figure has a source of its own or of the part it stands in; every source is known."""
+    own = getattr(part, "source", None)
+    if isinstance(own, Cited) and own.key not in sheet.sources:
+        yield (*path, "source"), unknown("source", own.key, sheet.sources)
+    if isinstance(part, Stated):
+        if own is None and around is None:
+            yield path, f"`{part.value.text}` has no source. Every figure needs one: `source: manual p. 41`."
+        return
+    inner = own if isinstance(own, Cited) else around
+    if isinstance(part, Joint) and inner is None:
+        yield path, "This joint has no source. Every figure needs one: `source: manual p. 41`."
+        return
+    for name in type(part).model_fields:
+        yield from _inside(getattr(part, name), (*path, _as_written(part, name)), sheet, inner)
+
+
+def _inside(value: object, path: Path, sheet: DataSheet, around: Cited | None) -> Iterator[tuple[Path, str]]:
+    if isinstance(value, BaseModel):
+        yield from _sources(value, path, sheet, around if isinstance(value, Sourced | Stated) else None)
+    elif isinstance(value, dict):
+        for key, inner in value.items():
+            yield from _inside(inner, (*path, key), sheet, around)
+    elif isinstance(value, tuple):
+        for index, inner in enumerate(value):
+            yield from _inside(inner, (*path, index), sheet, around)
+
+
+def _as_written(part: BaseModel, name: str) -> str:
+    return type(part).model_fields[name].alias or name
+
+
+def _joint(path: Path, joint: Joint) -> Iterator[tuple[Path, str]]:
+    yield from _permutation((*path, "order"), joint)
+    if joint.fastener is None and not joint.families:
+        yield path, "The fastener is missing. Write `fastener:` with its thread, like `thread: M10x1.25`."
+    if isinstance(joint.bolts, dict):
+        for name, bolt in joint.bolts.items():
+            if bolt.family is not None and bolt.family not in joint.families:
+                yield (*path, "bolts", name, "family"), unknown("family", bolt.family, joint.families)
+    for part in ("program", "loosening"):
+        for index, stage in enumerate(getattr(joint, part)):
+            yield from _stage((*path, part, index), joint, stage)
+    yield from _total(path, joint)
+
+
+def _permutation(path: Path, joint: Joint) -> Iterator[tuple[Path, str]]:
+    if joint.order == "free":
+        return
+    bolts, order = list(joint.bolt_names), list(joint.order)
+    extra = sorted({name for name in order if name not in bolts})
+    missing = [name for name in bolts if name not in order]
+    twice = sorted({name for name in order if order.count(name) > 1})
+    said = [
+        text
+        for names, text in (
+            (extra, f"no such bolt: {', '.join(extra)}"),
+            (missing, f"left out: {', '.join(missing)}"),
+            (twice, f"twice: {', '.join(twice)}"),
+        )
+        if names
+    ]
+    if said:
+        yield path, f"The order does not name each of the {len(bolts)} bolts once ({'; '.join(said)})."
+
+
+def _stage(path: Path, joint: Joint, stage: Stage) -> Iterator[tuple[Path, str]]:
+    for index, name in enumerate(stage.only):
+        if name not in joint.bolt_names:
+            yield (*path, "only", index), unknown("bolt", name, joint.bolt_names)
+    if stage.family is not None and stage.family not in joint.families:
+        yield (*path, "family"), unknown("family", stage.family, joint.families)
+    if not joint.stage_bolts(stage):
+        yield path, "This stage names no bolt of the joint."
+
+
+def _total(path: Path, joint: Joint) -> Iterator[tuple[Path, str]]:
+    """The turns of one bolt after the last torque or loosening stage add up to the stated total."""
+    if joint.total_turn is None:
+        return
+    said = joint.total_turn.value.first
+    wanted = (said.nominal or said.low or said.high).to("°")  # type: ignore[union-attr]
+    for name in joint.bolt_names:
+        total = 0.0
+        for stage in joint.program:
+            if name not in joint.stage_bolts(stage):
+                continue
+            if stage.kind in ("torque", "loosen", "draw down"):
+                total = 0.0
+            elif stage.kind == "turn" and stage.turn is not None:
+                total += stage.repeat * stage.turn.middle_in("°")
+        if abs(total - wanted) > 1e-9:
+            yield (
+                (*path, "total_turn"),
+                f"The turns of bolt {name} add up to {total:g}°, the stated total is {wanted:g}°. "
+                "A degree sign read as a zero makes 900 of 90°: look at the page again.",
+            )
+            return

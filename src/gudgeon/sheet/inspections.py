@@ -1,0 +1,107 @@
+"""What is measured and judged: new range, wear limit, and what is required as assembled."""
+
+from itertools import product
+from typing import Annotated, Any, Literal
+
+from pydantic import Discriminator, Field, Tag, ValidationError, ValidationInfo, field_validator
+
+from gudgeon.sheet.figures import Sourced, Stated, StatedAngle, StatedGap, StatedLength, StatedPressure, StatedVolume
+from gudgeon.written.fields import Key, Name, Section, Text, YesNo, refuse
+
+Method = Literal["size", "gap", "straightedge lines", "difference", "out-of-round", "taper"]
+Kind = Literal["length", "length_difference", "pressure_gauge", "angle", "volume"]
+Milestone = Literal["crank", "fire", "drive", "handover"]
+
+COMPUTED = ("difference", "out-of-round", "taper")
+"""Methods whose value comes from the readings of other characteristics, named in `of`."""
+
+_STATED: dict[str, type[Stated]] = {
+    "length": StatedLength,
+    "length_difference": StatedGap,
+    "pressure_gauge": StatedPressure,
+    "angle": StatedAngle,
+    "volume": StatedVolume,
+}
+
+
+Places = Annotated[
+    Annotated[tuple[Name, ...], Tag("listed")] | Annotated[dict[Name, tuple[Name, ...]], Tag("crossed")],
+    Discriminator(lambda value: "crossed" if isinstance(value, dict) else "listed"),
+]
+
+
+class Characteristic(Sourced):
+    """One thing that is measured, where, and what limits it.
+
+    `new_range` is what a new part has; `wear_limit` is where a part is used up; `required`
+    is what must be so as assembled (a setting). They are three different things.
+    """
+
+    name: Text
+    part: Text
+    method: Method = "size"
+    quantity: Kind | None = None
+    places: Places = ()
+    of: tuple[Key, ...] = ()
+    how: Text | None = None
+    new_range: Stated | None = None
+    wear_limit: Stated | None = None
+    required: Stated | None = None
+
+    @property
+    def kind(self) -> str:
+        """The kind of quantity that is read here."""
+        return self.quantity or ("length" if self.method == "size" else "length_difference")
+
+    @property
+    def computed(self) -> bool:
+        """Whether the value comes from the readings of other characteristics."""
+        return self.method in COMPUTED
+
+    @field_validator("new_range", "wear_limit", "required", mode="before")
+    @classmethod
+    def _of_its_kind(cls, value: Any, info: ValidationInfo) -> Any:
+        method = info.data.get("method", "size")
+        kind = info.data.get("quantity") or ("length" if method == "size" else "length_difference")
+        try:
+            return _STATED[kind].model_validate(value)
+        except ValidationError as error:
+            first = error.errors(include_url=False)[0]
+            message = first.get("ctx", {}).get("message") or f"{'.'.join(map(str, first['loc']))}: {first['msg']}."
+            raise refuse(message) from None
+
+
+def place_names(item: Characteristic) -> tuple[str, ...]:
+    """Every place where the characteristic is read, in words: `cylinder 1, top, across`."""
+    if not isinstance(item.places, dict):
+        return tuple(item.places) or ("",)
+    first = next(iter(item.places))
+    return tuple(
+        ", ".join([f"{first} {combination[0]}", *combination[1:]]) for combination in product(*item.places.values())
+    )
+
+
+class Part(Sourced):
+    """A part of the parts list; `one_time` says that it is renewed every time."""
+
+    name: Text
+    one_time: YesNo = False
+    quantity: Text | None = None
+    compare: Text | None = None
+    note: Text | None = None
+
+
+class Fluid(Sourced):
+    """Oil, coolant, fuel: which, and how much."""
+
+    name: Text
+    specification: Text | None = None
+    capacity: StatedVolume | None = None
+
+
+class Caution(Section):
+    """A warning of the manual or of common practice, and the work it belongs to."""
+
+    text: Text
+    at: tuple[Text, ...] = Field(default=())
+    basis: Text

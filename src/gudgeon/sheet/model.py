@@ -1,0 +1,47 @@
+"""The whole data sheet. What is not stated is a gap, and a gap is never filled."""
+
+from typing import Literal
+
+from pydantic import Field
+
+from gudgeon.sheet.drive import Drive, ValveGear
+from gudgeon.sheet.engine import Book, Cylinder, Engine, Head
+from gudgeon.sheet.figures import Sourced, StatedTime
+from gudgeon.sheet.inspections import Caution, Characteristic, Fluid, Part
+from gudgeon.sheet.joints import Joint
+from gudgeon.written.fields import Key, Section, Text, YesNo
+
+FORMAT = "data sheet 1"
+
+
+class Sealant(Sourced):
+    """A sealed joint and its two clocks: fit within the open time, fill after the cure."""
+
+    name: Text
+    where: Text
+    open_time: StatedTime | None = None
+    cure: StatedTime | None = None
+
+
+class DataSheet(Section):
+    """The person's own transcription of what the manual says of one engine."""
+
+    gudgeon: Literal["data sheet 1"]
+    invented: YesNo = False
+    notice: Text | None = None
+    engine: Engine
+    sources: dict[Key, Book] = Field(min_length=1)
+    cylinder: Cylinder | None = None
+    head: Head | None = None
+    characteristics: dict[Key, Characteristic] = Field(default_factory=dict)
+    joints: dict[Key, Joint] = Field(default_factory=dict)
+    drive: Drive | None = None
+    valve_gear: ValveGear | None = None
+    fluids: dict[Key, Fluid] = Field(default_factory=dict)
+    sealants: dict[Key, Sealant] = Field(default_factory=dict)
+    parts: dict[Key, Part] = Field(default_factory=dict)
+    cautions: tuple[Caution, ...] = ()
+
+    def lacks(self, feature: str) -> bool:
+        """Whether the sheet says once that the engine does not have this."""
+        return feature in self.engine.does_not_have
