@@ -12,7 +12,7 @@ from gudgeon.sheet.figures import (
     StatedRatio,
     StatedVolume,
 )
-from gudgeon.written.fields import Section, Text, Whole
+from gudgeon.written.fields import Key, Section, Text, Whole
 
 Feature = Literal[
     "timing belt",
@@ -83,6 +83,7 @@ class Cylinder(Sourced):
 class Head(Sourced):
     """The cylinder head as a part that may be resurfaced."""
 
+    measured_as: Key | None = None
     height: StatedLength | None = None
     least_height: StatedLength | None = None
     most_off: StatedGap | None = None

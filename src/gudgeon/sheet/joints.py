@@ -20,6 +20,23 @@ STAGE_KINDS: tuple[StageKind, ...] = (
 )  # fmt: skip
 
 
+Role = Literal[
+    "cylinder head",
+    "camshaft caps",
+    "camshaft sprockets",
+    "belt tensioner",
+    "crank pulley",
+    "valve cover",
+    "intake manifold",
+    "exhaust manifold",
+    "oil pan",
+    "flywheel",
+    "rod caps",
+    "main caps",
+]
+"""What a joint is in any engine, so that holds and gates find it whatever the sheet calls it."""
+
+
 def _loosen(value: Any) -> Printed | str:
     return "fully" if value == "fully" else read_figure(value, "angle")
 
@@ -132,6 +149,7 @@ class Joint(Sourced):
     """A bolted joint with its bolts, order, program and thread state."""
 
     name: Text
+    role: Role | None = None
     fastener: Fastener | None = None
     families: dict[Key, Fastener] = Field(default_factory=dict)
     bolts: Bolts

@@ -17,9 +17,12 @@ from gudgeon.quantity.written import Printed, parse_printed
 
 
 class Section(BaseModel):
-    """A mapping in a hand-written file: unknown keys are refused, nothing is changed after reading."""
+    """A mapping in a hand-written file: unknown keys are refused, nothing is changed after reading.
 
-    model_config = ConfigDict(extra="forbid", frozen=True, strict=True, populate_by_name=True)
+    Every scalar arrives as text and is read by one of the types below, never coerced; lists become tuples.
+    """
+
+    model_config = ConfigDict(extra="forbid", frozen=True, populate_by_name=True)
 
 
 def refuse(message: str) -> PydanticCustomError:

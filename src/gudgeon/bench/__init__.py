@@ -1,0 +1,1 @@
+"""The questions asked at the bench: the only place where sheet, kit, book, kernels and clock meet."""
