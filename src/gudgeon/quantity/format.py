@@ -1,0 +1,116 @@
+"""Figures for people: sensible digits, both systems of units, never a minus zero."""
+
+import math
+from dataclasses import dataclass
+
+from gudgeon.quantity.errors import FigureNotFinite
+from gudgeon.quantity.kinds import Kind
+from gudgeon.quantity.kinds import kind as _kind
+from gudgeon.quantity.units import convert
+
+
+@dataclass(frozen=True, slots=True)
+class _Style:
+    """How a kind is shown: units of either system and the most decimals of each."""
+
+    metric: str
+    inch: str
+    decimals: int
+    inch_decimals: int
+
+
+_STYLES: dict[str, _Style] = {
+    "length": _Style("mm", "in", 3, 4),
+    "length_difference": _Style("mm", "in", 3, 4),
+    "angle": _Style("°", "", 2, 0),
+    "torque": _Style("N·m", "lbf·ft", 1, 1),
+    "energy": _Style("J", "ft·lbf", 1, 1),
+    "force": _Style("N", "lbf", 0, 0),
+    "mass": _Style("kg", "lb", 3, 3),
+    "area": _Style("mm²", "in²", 2, 4),
+    "volume": _Style("cm³", "in³", 2, 3),
+    "pressure_gauge": _Style("kPa", "psi", 0, 1),
+    "pressure_absolute": _Style("kPa", "psi", 1, 2),
+    "stress": _Style("MPa", "ksi", 0, 1),
+    "temperature": _Style("°C", "°F", 1, 0),
+    "temperature_difference": _Style("K", "°F", 1, 0),
+    "time": _Style("s", "", 1, 0),
+    "ratio": _Style("1", "", 3, 0),
+    "number": _Style("1", "", 3, 0),
+    "speed": _Style("r/min", "", 0, 0),
+    "roughness": _Style("µm", "µin", 2, 0),
+    "voltage": _Style("V", "", 2, 0),
+    "stiffness": _Style("N/mm", "lbf/in", 0, 0),
+    "compliance": _Style("µm/kN", "µin/lbf", 2, 3),
+    "expansion": _Style("µm/(m·K)", "µin/(in·°F)", 1, 1),
+    "density": _Style("kg/m³", "lb/ft³", 1, 2),
+}
+
+
+def number(value: float, *, decimals: int) -> str:
+    """A number with so many decimals, and never a minus zero.
+
+    Example:
+        >>> number(-0.0004, decimals=2), number(9.096, decimals=2)
+        ('0.00', '9.10')
+    """
+    if not math.isfinite(value):
+        raise FigureNotFinite(str(value))
+    text = f"{value:.{decimals}f}"
+    return text.removeprefix("-") if not text.strip("-0.") else text
+
+
+def with_unit(value: float, symbol: str, *, decimals: int) -> str:
+    """A number with its unit as it is printed.
+
+    Example:
+        >>> with_unit(90.0, "°", decimals=0), with_unit(40.0, "N·m", decimals=1)
+        ('90°', '40.0 N·m')
+    """
+    shown = number(value, decimals=decimals)
+    if symbol in ("", "1"):
+        return shown
+    return f"{shown}{symbol}" if symbol in ("°", "%") else f"{shown} {symbol}"
+
+
+def both(value: float, *, kind: Kind | str, decimals: int | None = None, first: str = "metric") -> str:
+    """A value of the kind's base unit in both systems, the other one in brackets.
+
+    Example:
+        >>> both(0.05, kind="length_difference"), both(40.0, kind="torque", first="inch")
+        ('0.05 mm (0.0020 in)', '29.5 lbf·ft (40 N·m)')
+    """
+    of = _kind(kind)
+    style = _STYLES[of.name]
+    own = convert(value, frm=of.base, to=style.metric, kind=of)
+    shown = _decimals(own, style.decimals) if decimals is None else decimals
+    metric = with_unit(own, style.metric, decimals=shown)
+    if not style.inch:
+        return metric
+    other = convert(value, frm=of.base, to=style.inch, kind=of)
+    inch = with_unit(other, style.inch, decimals=_inch_decimals(other, shown, style))
+    return f"{inch} ({metric})" if first == "inch" else f"{metric} ({inch})"
+
+
+def _decimals(value: float, most: int) -> int:
+    """As few decimals as show the value, and never fewer than three digits of it need."""
+    text = number(value, decimals=max(most, _for_digits(value, 3)))
+    return len(text.rstrip("0").partition(".")[2]) if "." in text else 0
+
+
+def _inch_decimals(value: float, metric_decimals: int, style: _Style) -> int:
+    """The other system shows what the first one shows, neither finer nor coarser by much."""
+    if value == 0:
+        return 0
+    if style.inch == "in":
+        wanted = min(max(metric_decimals + 2, 3), style.inch_decimals)
+    else:
+        wanted = max(style.inch_decimals, min(metric_decimals, style.inch_decimals + 1))
+    return max(wanted, _for_digits(value, 2))
+
+
+def _for_digits(value: float, digits: int) -> int:
+    """Decimals that show so many significant digits."""
+    if value == 0:
+        return 0
+    return max(0, digits - 1 - math.floor(math.log10(abs(value))))
