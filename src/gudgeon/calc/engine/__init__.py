@@ -1,0 +1,1 @@
+"""The cylinder, and what machining does to it."""

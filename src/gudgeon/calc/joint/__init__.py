@@ -1,0 +1,1 @@
+"""Threads, preload and the wrench."""
