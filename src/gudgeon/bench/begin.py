@@ -1,0 +1,159 @@
+"""Beginning a build in a book, and opening a fresh copy of the invented job."""
+
+import re
+import shutil
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+from importlib import resources
+from pathlib import Path
+from typing import Any
+
+from gudgeon.bench.context import Papers
+from gudgeon.bench.errors import BuildExists
+from gudgeon.bench.record import draft, who
+from gudgeon.book.entries import Draft
+from gudgeon.book.sqlite import open_book
+from gudgeon.errors import InputError
+from gudgeon.kit.load import load_kit
+from gudgeon.sheet.load import load_sheet
+from gudgeon.written.located import read_yaml
+
+DEMO_BUILD = "demo"
+
+
+class FolderTaken(InputError):
+    """The folder for the demo holds something else."""
+
+    def __init__(self, folder: str) -> None:
+        super().__init__(f"{folder} exists and is no folder of an earlier demo. Name an empty one with --folder.")
+
+
+class FolderRefused(InputError):
+    """The folder cannot be written."""
+
+    def __init__(self, folder: str, why: str) -> None:
+        super().__init__(f"{folder} cannot be written ({why}). Name another folder.")
+
+
+class DemoBroken(InputError):
+    """The demo's own data are not what they should be."""
+
+    def __init__(self, why: str) -> None:
+        super().__init__(f"The invented job cannot be laid out: {why}.")
+
+
+@dataclass(frozen=True, slots=True)
+class Begun:
+    """A build that has been begun, and where its things are."""
+
+    book: Path
+    build: str
+    sheet: Path
+    kit: Path
+    entries: int
+
+
+def read_papers(sheet: Path, kit: Path) -> Papers:
+    """Sheet and kit from their files, both checked."""
+    loaded, owned = load_sheet(sheet), load_kit(kit)
+    return Papers(
+        loaded.sheet, loaded.written.text, loaded.sha256, owned.kit, owned.written.text, owned.sha256, ()
+    )  # fmt: skip
+
+
+def begin(book: Path, *, build: str, sheet: Path, kit: Path, at: datetime) -> Begun:
+    """Begin a build: pin the sheet and the kit, write the first entry."""
+    return _begin(book, build, sheet, kit, at, ())
+
+
+def _begin(
+    book: Path, build: str, sheet: Path, kit: Path, at: datetime, more: Iterable[tuple[datetime, str, Mapping[str, Any]]]
+) -> Begun:
+    papers = read_papers(sheet, kit)
+    try:
+        book.parent.mkdir(parents=True, exist_ok=True)
+    except OSError as error:
+        raise FolderRefused(str(book.parent), error.strerror or "refused") from None
+    store = open_book(book, create=True)
+    try:
+        if build in store.builds():
+            raise BuildExists(build)
+        store.put_document("sheet", papers.sheet_text)
+        store.put_document("kit", papers.kit_text)
+        opened = {
+            "name": build,
+            "engine": papers.sheet.engine.name,
+            "sheet_path": _relative(sheet, book.parent),
+            "kit_path": _relative(kit, book.parent),
+        }
+        drafts: list[Draft] = [draft(papers, build, "build-opened", opened, at=at, basis="", by=who())]
+        drafts += [draft(papers, build, kind, fields, at=when, basis="", by=who()) for when, kind, fields in more]
+        store.append_many(drafts)
+        return Begun(book, build, sheet, kit, len(drafts))
+    finally:
+        store.close()
+
+
+def _relative(file: Path, folder: Path) -> str:
+    """The path of a file as seen from the book, so that a folder can be moved as a whole."""
+    try:
+        return file.resolve().relative_to(folder.resolve()).as_posix()
+    except ValueError:
+        return str(file.resolve())
+
+
+def open_demo(folder: Path, *, now: datetime) -> Begun:
+    """Lay a fresh copy of the invented job into a folder; an earlier demo there makes room."""
+    _make_room(folder)
+    files = {}
+    source = resources.files("gudgeon.demo")
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+        for name in ("sheet.yaml", "kit.yaml"):
+            files[name] = folder / name
+            files[name].write_text(source.joinpath(name).read_text(encoding="utf-8"), encoding="utf-8")
+    except OSError as error:
+        raise FolderRefused(str(folder), error.strerror or "refused") from None
+    written = read_yaml(source.joinpath("entries.yaml").read_text(encoding="utf-8"), file="entries.yaml")
+    more = [_demo_entry(one, now) for one in written.data["entries"]]
+    start = more[0][0] - timedelta(minutes=5)
+    return _begin(folder / "book.gudgeon", DEMO_BUILD, files["sheet.yaml"], files["kit.yaml"], start, more)
+
+
+_MARK = ".gudgeon-demo"
+
+
+def _make_room(folder: Path) -> None:
+    if folder.exists() and (not folder.is_dir() or (any(folder.iterdir()) and not (folder / _MARK).exists())):
+        raise FolderTaken(str(folder))
+    try:
+        if folder.exists():
+            shutil.rmtree(folder)
+        folder.mkdir(parents=True)
+        (folder / _MARK).write_text("A copy of the invented job; it is made anew by every `gudgeon demo`.\n", encoding="utf-8")
+    except OSError as error:
+        raise FolderRefused(str(folder), error.strerror or "refused") from None
+
+
+_AGO = re.compile(r"(\d+) (d|h|min)\b")
+_UNITS = {"d": "days", "h": "hours", "min": "minutes"}
+_WHOLE = ("stage", "round", "minutes")
+_YES_NO = ("compared", "sure")
+
+
+def _demo_entry(fields: Mapping[str, Any], now: datetime) -> tuple[datetime, str, dict[str, Any]]:
+    """One line of the demo's entries: how long ago, which kind, and its fields."""
+    rest = {key: value for key, value in fields.items() if key not in ("ago", "kind")}
+    found = _AGO.findall(str(fields.get("ago", "")))
+    if not found or "kind" not in fields:
+        raise DemoBroken(f"an entry without `ago` or `kind`: {fields}")
+    ago = timedelta(**{_UNITS[unit]: int(amount) for amount, unit in found})
+    for key in _WHOLE:
+        if key in rest:
+            rest[key] = int(rest[key])
+    for key in _YES_NO:
+        if key in rest:
+            rest[key] = rest[key] in ("yes", "true")
+    return now - ago, str(fields["kind"]), rest
+

@@ -1,0 +1,200 @@
+"""From what a person says to the body of an entry: names checked, targets and limits shown kept with it.
+
+Nothing here looks at the book; what the history refuses is the recorder's business.
+"""
+
+from collections.abc import Mapping
+from typing import Any
+
+from gudgeon.bench.errors import FarFromRange, NotThisStage, Unknown
+from gudgeon.bench.holds import all_holds, basis_of
+from gudgeon.bench.places import find_place
+from gudgeon.kit.model import Gauge, Kit
+from gudgeon.quantity.written import Amount, Printed, parse_amount
+from gudgeon.sheet.inspections import Characteristic
+from gudgeon.sheet.joints import Joint
+from gudgeon.sheet.model import DataSheet
+
+BASE_UNIT = {"length": "mm", "length_difference": "mm", "pressure_gauge": "kPa", "angle": "°", "volume": "cm³"}
+
+
+def characteristic(sheet: DataSheet, key: str) -> Characteristic:
+    """A characteristic of the sheet by its key."""
+    if key not in sheet.characteristics:
+        raise Unknown("characteristic", key, sheet.characteristics)
+    return sheet.characteristics[key]
+
+
+def joint(sheet: DataSheet, key: str) -> Joint:
+    """A joint of the sheet by its key."""
+    if key not in sheet.joints:
+        raise Unknown("joint", key, sheet.joints)
+    return sheet.joints[key]
+
+
+def limits_shown(item: Characteristic) -> dict[str, str]:
+    """New range, wear limit and requirement as the sheet prints them."""
+    stated = {"new range": item.new_range, "wear limit": item.wear_limit, "required": item.required}
+    return {name: figure.value.text for name, figure in stated.items() if figure is not None}
+
+
+def reading(
+    sheet: DataSheet,
+    kit: Kit,
+    *,
+    item: str,
+    place: str = "",
+    value: str | None = None,
+    low: str | None = None,
+    high: str | None = None,
+    unit: str = "",
+    instrument: str = "",
+    condition: str = "as found",
+    note: str = "",
+    sure: bool = False,
+) -> dict[str, Any]:
+    """A reading: one value, or the interval of a blade that enters and one that does not."""
+    of = characteristic(sheet, item)
+    where = find_place(of, place)
+    gauge = _gauge(kit, instrument)
+    said = {
+        name: parse_amount(text, kind=of.kind, default_unit=unit or None)
+        for name, text in (("value", value), ("low", low), ("high", high))
+        if text is not None
+    }
+    units = {amount.unit.symbol for amount in said.values()}
+    if len(units) > 1:
+        raise NotThisStage(of.name, f"An interval in {' and '.join(sorted(units))}", "Give both ends in one unit.")
+    if not sure:
+        for amount in said.values():
+            _plausible(amount, of, gauge)
+    return {
+        "item": item,
+        "place": where,
+        "value": str(said["value"].number) if "value" in said else None,
+        "low": str(said["low"].number) if "low" in said else None,
+        "high": str(said["high"].number) if "high" in said else None,
+        "unit": units.pop(),
+        "instrument": instrument,
+        "condition": condition,
+        "shown": limits_shown(of),
+        "note": note,
+    }
+
+
+def _gauge(kit: Kit, key: str) -> Gauge | None:
+    if not key:
+        return None
+    if key not in kit.gauges:
+        raise Unknown("gauge of the kit", key, kit.gauges)
+    return kit.gauges[key]
+
+
+def _plausible(amount: Amount, of: Characteristic, gauge: Gauge | None) -> None:
+    """Ask back when a reading is ten-fold or an inch away from what the sheet speaks of."""
+    base = BASE_UNIT[of.kind]
+    value = amount.to(base)
+    if gauge is not None and gauge.range is not None and of.kind == "length":
+        low, high = gauge.range.low_in(base), gauge.range.high_in(base)
+        if low is not None and high is not None and not low <= value <= high:
+            raise FarFromRange(str(amount), f"the range of the {gauge.name} ({gauge.range.text})", "Which gauge was it?")
+    ends = _ends(of, base)
+    if not ends or value == 0:
+        return
+    least, most = min(ends), max(ends)
+    near = (least * 0.7, most * 1.4) if of.method == "size" else (0.0, most * 20)
+    if near[0] <= value <= near[1] or (of.method != "size" and most <= 0):
+        return
+    text = next(iter(limits_shown(of).values()))
+    for factor, hint in ((25.4, "Was it read in inches?"), (1 / 25.4, "Was it read in millimeters?"),
+                         (10.0, "Is a digit missing?"), (0.1, "Is a digit too many?")):  # fmt: skip
+        if least * 0.9 <= value * factor <= most * 1.1:
+            raise FarFromRange(str(amount), f"what the sheet says of it ({text})", hint)
+    raise FarFromRange(str(amount), f"what the sheet says of it ({text})", "Is the unit right?")
+
+
+def _ends(of: Characteristic, base: str) -> list[float]:
+    figures: list[Printed] = [one.value for one in (of.new_range, of.wear_limit, of.required) if one is not None]
+    ends = [end for figure in figures for end in (figure.low_in(base), figure.high_in(base))]
+    return [end for end in ends if end is not None]
+
+
+def pull(
+    sheet: DataSheet,
+    kit: Kit,
+    *,
+    joint: str,
+    stage: int,
+    bolt: str,
+    outcome: str,
+    round: int = 1,
+    angle_deg: str | None = None,
+    tool: str = "",
+    setting: str = "",
+    why: str = "",
+) -> dict[str, Any]:
+    """One action on one bolt, with the target as the sheet shows it."""
+    of = sheet.joints.get(joint)
+    if of is None:
+        raise Unknown("joint", joint, sheet.joints)
+    if not 1 <= stage <= len(of.program):
+        raise NotThisStage(of.name, f"Stage {stage}", f"It has stages 1 to {len(of.program)}.")
+    wanted = of.program[stage - 1]
+    bolts = of.stage_bolts(wanted) if wanted.kind != "wait" else ("all",)
+    if bolt not in bolts:
+        raise NotThisStage(of.name, f"Bolt {bolt} in stage {stage}", f"That stage has bolts {', '.join(bolts)}.")
+    if not 1 <= round <= wanted.repeat:
+        raise NotThisStage(of.name, f"Pass {round} of stage {stage}", f"It has {wanted.repeat}.")
+    if tool and tool not in kit.wrenches and tool not in kit.turning:
+        raise Unknown("wrench or turning tool of the kit", tool, [*kit.wrenches, *kit.turning])
+    target = wanted.figure.text if wanted.figure is not None else str(wanted.loosen or "to contact")
+    return {
+        "joint": joint,
+        "stage": stage,
+        "round": round,
+        "bolt": bolt,
+        "outcome": outcome,
+        "angle_deg": angle_deg,
+        "tool": tool,
+        "setting": setting,
+        "shown": {"stage": f"{stage} of {len(of.program)}", "kind": wanted.kind, "target": target},
+        "why": why,
+    }
+
+
+def hold_proved(sheet: DataSheet, *, hold: str, value: str) -> dict[str, Any]:
+    """A hold proved with the value seen, and what the proof rests on in this engine."""
+    holds = all_holds()
+    if hold not in holds:
+        raise Unknown("hold", hold, holds)
+    return {"hold": hold, "value": value, "rests_on": list(basis_of(holds[hold], sheet))}
+
+
+def identity(sheet: DataSheet, *, code: str, read_from: str = "", why_not: str | None = None) -> dict[str, Any]:
+    """The code as read off the engine, compared with the sheet's, spaces and dashes aside."""
+
+    def bare(text: str) -> str:
+        return "".join(character for character in text.upper() if character.isalnum())
+
+    matches = bare(code) in {bare(known) for known in sheet.engine.codes}
+    return {
+        "code": code,
+        "read_from": read_from or sheet.engine.code_is_read,
+        "matches": matches,
+        "why_not": None if matches else why_not,
+    }
+
+
+def body(sheet: DataSheet, kit: Kit, kind: str, fields: Mapping[str, Any]) -> dict[str, Any]:
+    """The body of an entry of any kind, from the fields a person gave."""
+    if kind == "reading":
+        return reading(sheet, kit, **fields)
+    if kind == "pull":
+        return pull(sheet, kit, **fields)
+    if kind == "hold-proved":
+        return hold_proved(sheet, **fields)
+    if kind == "identity-read":
+        return identity(sheet, **fields)
+    if kind in ("joint-marked", "joint-disturbed"):
+        joint(sheet, fields["joint"])
+    return dict(fields)

@@ -1,0 +1,132 @@
+"""Everything one question needs, opened once: book, build, sheet, kit, state and the hour."""
+
+from dataclasses import dataclass
+from datetime import UTC, datetime
+from pathlib import Path
+
+from gudgeon.bench.answer import NOTICE, Heading
+from gudgeon.bench.errors import EngineDiffers, EngineNotRead, NoBook, NoSuchBuild, WhichBuild
+from gudgeon.book.fold import fold
+from gudgeon.book.sqlite import open_book
+from gudgeon.book.state import State
+from gudgeon.book.store import Store
+from gudgeon.kit.load import parse_kit
+from gudgeon.kit.model import Kit
+from gudgeon.sheet.load import parse_sheet
+from gudgeon.sheet.model import DataSheet
+from gudgeon.written.errors import FileMissing
+from gudgeon.written.located import read_text
+
+
+@dataclass(frozen=True, slots=True)
+class Papers:
+    """The sheet and the kit as they are on disk now, and what is to be said about them."""
+
+    sheet: DataSheet
+    sheet_text: str
+    sheet_sha: str
+    kit: Kit
+    kit_text: str
+    kit_sha: str
+    remarks: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Bench:
+    """One build of one book, with its papers, at one hour."""
+
+    book: Path
+    store: Store
+    build: str
+    papers: Papers
+    state: State
+    now: datetime
+
+    @property
+    def sheet(self) -> DataSheet:
+        """The data sheet."""
+        return self.papers.sheet
+
+    @property
+    def kit(self) -> Kit:
+        """The kit."""
+        return self.papers.kit
+
+    @property
+    def locked(self) -> EngineNotRead | EngineDiffers | None:
+        """Why torques and limits are locked, or nothing."""
+        engine, read = self.sheet.engine, self.state.identity
+        if read is None:
+            return EngineNotRead(engine.codes, engine.code_is_read)
+        if not read.matches and not read.why_not:
+            return EngineDiffers(read.code, engine.codes)
+        return None
+
+    def unlock(self) -> None:
+        """Refuse to go on while figures are locked."""
+        if self.locked is not None:
+            raise self.locked
+
+    def heading(self, question: str) -> Heading:
+        """What is said with every answer."""
+        remarks = list(self.papers.remarks)
+        read = self.state.identity
+        if read is not None and not read.matches:
+            remarks.append(f"The code read off the engine, {read.code}, is not the sheet's. Why it serves: {read.why_not}")
+        return Heading(
+            question,
+            self.sheet.engine.name,
+            self.build,
+            NOTICE if self.sheet.invented else "",
+            self.now.isoformat(timespec="seconds"),
+            self.papers.sheet_sha,
+            self.papers.kit_sha,
+            tuple(remarks),
+        )
+
+
+def open_bench(book: Path, *, build: str | None = None, now: datetime | None = None) -> Bench:
+    """Open a book and one of its builds: the named one, else the only one."""
+    if not book.exists():
+        raise NoBook(str(book))
+    store = open_book(book)
+    builds = tuple(store.builds())
+    if build is None:
+        if not builds:
+            raise NoBook(str(book))
+        if len(builds) > 1:
+            raise WhichBuild(builds)
+        build = builds[0]
+    elif build not in builds:
+        raise NoSuchBuild(build, builds)
+    return at_hour(book, store, build, now or datetime.now(UTC).astimezone())
+
+
+def at_hour(book: Path, store: Store, build: str, now: datetime) -> Bench:
+    """The bench as it stands at an hour, from what the store holds."""
+    entries = tuple(store.entries(build))
+    pinned_sheet = next((entry.sheet for entry in reversed(entries) if entry.sheet), "")
+    pinned_kit = next((entry.kit for entry in reversed(entries) if entry.kit), "")
+    opened = next(entry for entry in entries if entry.kind == "build-opened")
+    papers = _papers(book, store, opened.body, pinned_sheet, pinned_kit)
+    return Bench(book, store, build, papers, fold(entries), now)
+
+
+def _papers(book: Path, store: Store, opened: dict[str, object], sheet_sha: str, kit_sha: str) -> Papers:
+    """The files as they are now; the copies pinned in the book where a file has gone."""
+    remarks: list[str] = []
+    texts = []
+    for what, path, sha in (("data sheet", opened["sheet_path"], sheet_sha), ("kit", opened["kit_path"], kit_sha)):
+        file = book.parent / str(path)
+        try:
+            texts.append((str(file), read_text(file)))
+        except FileMissing:
+            remarks.append(f"The {what} {file} is gone; the copy pinned in the book is used.")
+            texts.append((f"{what} pinned in the book", store.document(sha)))
+    (sheet_file, sheet_text), (kit_file, kit_text) = texts
+    sheet = parse_sheet(sheet_text, file=sheet_file)
+    kit = parse_kit(kit_text, file=kit_file)
+    for what, new, old in (("data sheet", sheet.sha256, sheet_sha), ("kit", kit.sha256, kit_sha)):
+        if old and new != old:
+            remarks.append(f"The {what} has changed since the last entry; the next entry pins it as it is now.")
+    return Papers(sheet.sheet, sheet_text, sheet.sha256, kit.kit, kit_text, kit.sha256, tuple(remarks))

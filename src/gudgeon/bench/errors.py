@@ -1,0 +1,102 @@
+"""What the bench refuses, one class per cause."""
+
+from collections.abc import Iterable
+
+from gudgeon.errors import InputError, RecordError
+
+
+def _list(names: Iterable[str]) -> str:
+    return ", ".join(names) or "none"
+
+
+class EngineNotRead(RecordError):
+    """Torques and limits stay locked until the code has been read off the engine."""
+
+    def __init__(self, codes: Iterable[str], where: str) -> None:
+        super().__init__(
+            f"Figures are locked: the engine code has not been read off the engine. The sheet is for {_list(codes)}.\n"
+            f"Read it ({where}) and record it: gudgeon record identity CODE --read-from WHERE"
+        )
+
+
+class EngineDiffers(RecordError):
+    """The code read is not one of the sheet's, and nobody has said why the sheet serves."""
+
+    def __init__(self, code: str, codes: Iterable[str]) -> None:
+        super().__init__(
+            f"Figures are locked: `{code}` was read off the engine, the sheet is for {_list(codes)}.\n"
+            f"Use the sheet of this engine, or say why this one serves: gudgeon record identity {code} --why REASON"
+        )
+
+
+class NoBook(InputError):
+    """There is no book yet."""
+
+    def __init__(self, path: str) -> None:
+        super().__init__(
+            f"There is no book at {path}. Begin one with `gudgeon begin NAME --sheet FILE --kit FILE`, "
+            "or look at the invented job with `gudgeon demo`."
+        )
+
+
+class WhichBuild(InputError):
+    """The book holds several engines and none was named."""
+
+    def __init__(self, builds: Iterable[str]) -> None:
+        super().__init__(f"The book holds several builds: {_list(builds)}. Say which with --build NAME.")
+
+
+class NoSuchBuild(InputError):
+    """The book does not hold this engine."""
+
+    def __init__(self, build: str, builds: Iterable[str]) -> None:
+        super().__init__(f"There is no build `{build}` in this book. It holds: {_list(builds)}.")
+
+
+class BuildExists(InputError):
+    """A build of this name is there already."""
+
+    def __init__(self, build: str) -> None:
+        super().__init__(f"The build `{build}` is in this book already. Choose another name, or go on with it.")
+
+
+class Unknown(InputError):
+    """A name that the sheet, the kit or the lists do not know."""
+
+    def __init__(self, what: str, name: str, known: Iterable[str]) -> None:
+        super().__init__(f"`{name}` is no {what} here. Known: {_list(known)}.")
+
+
+class NotOpen(RecordError):
+    """Something is to be closed that is not on its list."""
+
+    def __init__(self, what: str, item: str, open_items: Iterable[str]) -> None:
+        super().__init__(f"`{item}` is not on the list of what is {what}. On it: {_list(open_items)}.")
+
+
+class AlreadyOpen(RecordError):
+    """Something is put on a list on which it is already."""
+
+    def __init__(self, what: str, item: str) -> None:
+        super().__init__(f"`{item}` is already on the list of what is {what}. Close it first, or use another name.")
+
+
+class FarFromRange(InputError):
+    """A reading so far from the sheet that a slip is likelier than the wear."""
+
+    def __init__(self, text: str, of: str, hint: str) -> None:
+        super().__init__(f"{text} is far from {of}. {hint} If it is what the gauge says, add --sure.")
+
+
+class NotThisStage(InputError):
+    """A pull that the program of the joint does not hold."""
+
+    def __init__(self, joint: str, said: str, allowed: str) -> None:
+        super().__init__(f"{said} is not in the program of {joint}. {allowed}")
+
+
+class CannotWorkOut(InputError):
+    """A consequence needs figures that the sheet or the book does not have."""
+
+    def __init__(self, what: str, missing: Iterable[str]) -> None:
+        super().__init__(f"{what} cannot be worked out. Missing: {_list(missing)}.")

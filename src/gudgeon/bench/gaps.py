@@ -1,0 +1,100 @@
+"""What a sheet does not state, and what therefore cannot be answered. A gap is listed, never filled."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from gudgeon.bench.features import has
+from gudgeon.sheet.inspections import Characteristic
+from gudgeon.sheet.joints import Joint
+from gudgeon.sheet.model import DataSheet
+
+
+@dataclass(frozen=True, slots=True)
+class Gap:
+    """Something that is not stated, and what cannot be done without it."""
+
+    where: str
+    missing: str
+    therefore: str
+
+    def __str__(self) -> str:
+        return f"{self.where}: {self.missing}; {self.therefore}"
+
+
+def gaps(sheet: DataSheet) -> tuple[Gap, ...]:
+    """Every gap of a sheet; what the engine is said not to have leaves none."""
+    return tuple([*_engine(sheet), *_characteristics(sheet), *_joints(sheet), *_rest(sheet)])
+
+
+def _engine(sheet: DataSheet) -> Iterator[Gap]:
+    cylinder = sheet.cylinder
+    wanted = {
+        "bore": "no displacement",
+        "stroke": "no displacement",
+        "chamber_volume": "no compression ratio",
+        "crown_volume": "no compression ratio",
+        "piston_height": "no compression ratio, no squish",
+        "gasket_thickness": "no compression ratio, no squish",
+        "gasket_bore": "no compression ratio",
+        "chamber_mouth_area": "what a cut does to the ratio cannot be worked out",
+        "squish_pad_recess": "what a cut does to the squish cannot be worked out",
+    }
+    if not has(sheet, "removable head"):
+        return
+    for name, therefore in wanted.items():
+        if cylinder is None or getattr(cylinder, name) is None:
+            yield Gap("cylinder", f"no {name.replace('_', ' ')}", therefore)
+    head = sheet.head
+    if head is None or (head.least_height is None and head.most_off is None):
+        yield Gap("head", "no least height and no most that may come off", "cannot say how much may be cut")
+    if sheet.engine.cylinders > 1 and sheet.engine.firing_order is None:
+        yield Gap("engine", "no firing order", "leads and coils cannot be checked")
+
+
+def _characteristics(sheet: DataSheet) -> Iterator[Gap]:
+    if not sheet.characteristics:
+        yield Gap("characteristics", "none stated", "nothing can be judged by measurement")
+    for item in sheet.characteristics.values():
+        yield from _characteristic(item)
+
+
+def _characteristic(item: Characteristic) -> Iterator[Gap]:
+    if item.required is not None:
+        return
+    if item.wear_limit is None:
+        yield Gap(item.name, f"no wear limit for {item.name.lower()}", "cannot judge a used part")
+    if item.new_range is None and item.wear_limit is None:
+        yield Gap(item.name, "no new range either", "a reading is kept and not judged")
+
+
+def _joints(sheet: DataSheet) -> Iterator[Gap]:
+    if not sheet.joints:
+        yield Gap("joints", "none stated", "nothing can be tightened by the sheet")
+    for joint in sheet.joints.values():
+        yield from _joint(joint)
+
+
+def _joint(joint: Joint) -> Iterator[Gap]:
+    fasteners = [joint.fastener, *joint.families.values()]
+    if any(one is not None and one.strength_class is None for one in fasteners):
+        yield Gap(joint.name, "no strength class", "the clamp cannot be estimated")
+    if joint.reuse is None:
+        yield Gap(joint.name, "no rule for using the fasteners again", "treat them as the manual says")
+    if len(joint.bolt_names) > 2 and not isinstance(joint.bolts, dict):
+        yield Gap(joint.name, "no positions of the bolts", "the places cannot be shown in words")
+    if joint.role == "cylinder head" and joint.doubt is None:
+        yield Gap(joint.name, "no rule for a bolt in doubt", "ask the manual before going on after a doubt")
+
+
+def _rest(sheet: DataSheet) -> Iterator[Gap]:
+    if sheet.drive is None and any(has(sheet, kind) for kind in ("timing belt", "timing chain", "timing gears")):
+        yield Gap("drive", "not stated", "the valve timing cannot be followed")
+    if sheet.valve_gear is None:
+        yield Gap("valve gear", "not stated", "valve clearances cannot be judged")
+    if "engine_oil" not in sheet.fluids:
+        yield Gap("fluids", "no engine_oil", "how much oil to fill is not known")
+    if has(sheet, "liquid cooling") and "coolant" not in sheet.fluids:
+        yield Gap("fluids", "no coolant", "how much coolant to fill is not known")
+    for sealant in sheet.sealants.values():
+        if sealant.cure is None:
+            yield Gap(sealant.name, "no cure time", "cannot say when it may be filled")

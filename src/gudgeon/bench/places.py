@@ -1,0 +1,31 @@
+"""Places in words: finding the one a person means."""
+
+import re
+
+from gudgeon.bench.errors import Unknown
+from gudgeon.sheet.inspections import Characteristic, place_names
+
+
+def _words(text: str) -> tuple[str, ...]:
+    return tuple(re.findall(r"[^\s,;/·]+", text.lower()))
+
+
+def find_place(item: Characteristic, said: str) -> str:
+    """The place of a characteristic that is meant by `1 top across` or `Cylinder 1, top, across`."""
+    names = place_names(item)
+    if names == ("",) and not said.strip():
+        return ""
+    wanted = _words(said)
+    exact = [name for name in names if _words(name) == wanted]
+    if exact:
+        return exact[0]
+    near = [name for name in names if wanted and _contains(_words(name), wanted)]
+    if len(near) == 1:
+        return near[0]
+    raise Unknown(f"place of “{item.name}”", said, near or names)
+
+
+def _contains(words: tuple[str, ...], wanted: tuple[str, ...]) -> bool:
+    """Whether the wanted words stand in the name, in this order."""
+    rest = iter(words)
+    return all(word in rest for word in wanted)

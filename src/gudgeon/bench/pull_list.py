@@ -1,0 +1,256 @@
+"""What do I set? The pull list of a joint, resumed where the book says."""
+
+from dataclasses import dataclass
+
+from gudgeon.bench.answer import Heading
+from gudgeon.bench.bodies import joint as joint_of
+from gudgeon.bench.context import Bench
+from gudgeon.bench.progress import Progress, Step, progress
+from gudgeon.bench.tools import Choice, choose
+from gudgeon.sheet.joints import Joint, Stage
+
+
+@dataclass(frozen=True, slots=True)
+class StageLine:
+    """One stage of the program, with its tool and the setting on its own scale."""
+
+    stage: int
+    of: int
+    kind: str
+    words: str
+    bolts: tuple[str, ...]
+    tool: Choice
+    done: int
+    total: int
+
+
+@dataclass(frozen=True, slots=True)
+class Pull:
+    """One action of one tool on one bolt."""
+
+    number: int
+    total: int
+    stage: int
+    round: int
+    bolt: str
+    where: str
+    action: str
+    tool: str
+    setting: str
+    exact: str
+    turned_before: str
+    turned_after: str
+    mark: str
+    done_when: str
+    state: str
+
+
+@dataclass(frozen=True, slots=True)
+class JointCard:
+    """The answer to “What do I set?” for one joint."""
+
+    heading: Heading
+    joint: str
+    name: str
+    state: str
+    thread: str
+    thread_state: str
+    numbered_from: str
+    viewed_from: str
+    before_work: tuple[str, ...]
+    cautions: tuple[str, ...]
+    reuse: str
+    stages: tuple[StageLine, ...]
+    pulls: tuple[Pull, ...]
+    next_pull: int | None
+    look_first: str
+    doubts: tuple[str, ...]
+    in_doubt: str
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class JointLine:
+    """One joint in the list of all."""
+
+    joint: str
+    name: str
+    state: str
+    done: int
+    total: int
+    tools: str
+    missing: str
+
+
+@dataclass(frozen=True, slots=True)
+class JointList:
+    """Every joint of the sheet, how far it is, and which tools it takes."""
+
+    heading: Heading
+    joints: tuple[JointLine, ...]
+
+
+def state_words(joint: Joint, found: Progress, *, provisional: bool = False) -> str:
+    """The state of a joint in words."""
+    side = ", provisional" if provisional else ""
+    if found.doubts:
+        return f"in doubt{side}"
+    if found.complete:
+        return f"complete and marked{side}" if found.marked else f"complete, not marked{side}"
+    if not found.started:
+        return f"not started{side}"
+    step = found.next
+    assert step is not None
+    return f"stage {step.stage} of {len(joint.program)}, {found.done} of {len(found.steps)} pulls done{side}"
+
+
+def all_joints(bench: Bench) -> JointList:
+    """Every joint with its state and tools."""
+    bench.unlock()
+    lines = []
+    for key, joint in bench.sheet.joints.items():
+        found = _progress(bench, key, joint)
+        choices = [choose(bench.kit, stage) for _, stage in joint.stages()]
+        tools = tuple(dict.fromkeys(choice.name for choice in choices if choice.found))
+        missing = next((choice.note for choice in choices if choice.ways_out), "")
+        provisional = key in {item.joint for item in bench.state.provisional.values()}
+        words = state_words(joint, found, provisional=provisional)
+        lines.append(JointLine(key, joint.name, words, found.done, len(found.steps), "; ".join(tools), missing))
+    return JointList(bench.heading("What do I set?"), tuple(lines))
+
+
+def _progress(bench: Bench, key: str, joint: Joint) -> Progress:
+    return progress(joint, bench.state.joints.get(key))
+
+
+def card(bench: Bench, key: str) -> JointCard:
+    """The pull list of one joint."""
+    bench.unlock()
+    joint = joint_of(bench.sheet, key)
+    found = _progress(bench, key, joint)
+    choices = {number: choose(bench.kit, stage) for number, stage in joint.stages()}
+    step = found.next
+    fastener = joint.fastener or next(iter(joint.families.values()), None)
+    provisional = key in {item.joint for item in bench.state.provisional.values()}
+    return JointCard(
+        heading=bench.heading("What do I set?"),
+        joint=key,
+        name=joint.name,
+        state=state_words(joint, found, provisional=provisional),
+        thread=" ".join(filter(None, [fastener.thread, fastener.strength_class])) if fastener else "",
+        thread_state=joint.thread_state,
+        numbered_from=joint.numbered_from or "",
+        viewed_from=joint.viewed_from or "",
+        before_work=joint.before_work,
+        cautions=joint.cautions,
+        reuse=_reuse(joint),
+        stages=tuple(_stage_line(joint, number, stage, choices[number], found) for number, stage in joint.stages()),
+        pulls=tuple(_pull(joint, one, choices[one.stage], len(found.steps), step) for one in found.steps),
+        next_pull=step.number if step is not None else None,
+        look_first=_look_first(joint, found),
+        doubts=found.doubts,
+        in_doubt=joint.doubt or "The sheet gives no rule for a bolt in doubt: ask the manual before going on.",
+        source=str(joint.source or ""),
+    )
+
+
+def _reuse(joint: Joint) -> str:
+    if joint.reuse is None:
+        return "not stated"
+    limit = f", {joint.reuse.limit.value.text}" if joint.reuse.limit is not None else ""
+    return f"{joint.reuse.rule}{limit}"
+
+
+def _stage_line(joint: Joint, number: int, stage: Stage, choice: Choice, found: Progress) -> StageLine:
+    own = [step for step in found.steps if step.stage == number]
+    bolts = joint.stage_bolts(stage)
+    done = sum(step.done for step in own)
+    return StageLine(number, len(joint.program), stage.kind, stage_words(stage), bolts, choice, done, len(own))
+
+
+def stage_words(stage: Stage) -> str:
+    """A stage in words: `torque to 25 N·m`, `turn by 90° ± 5°`, `loosen fully, reversed order`."""
+    figure = stage.figure.text if stage.figure is not None else ""
+    words = {
+        "hand-run": "run in by hand to contact",
+        "draw down": f"draw down by {figure} a pass, every bolt before the next pass, until seated",
+        "torque": f"torque to {figure}",
+        "turn": f"turn by {figure}",
+        "loosen": "loosen fully" if stage.loosen == "fully" else f"loosen by {figure}",
+        "verify": f"verify with {figure}: the bolt must not move",
+        "stretch": f"tighten to a stretch of {figure}",
+        "wait": f"wait {figure}",
+    }[stage.kind]
+    if stage.kind == "loosen" and stage.order is None:
+        words += ", in reversed order"
+    elif stage.order in ("reversed", "free"):
+        words += f", {stage.order} order"
+    if stage.only:
+        words += f", only bolts {', '.join(stage.only)}"
+    if stage.repeat > 1:
+        words += f", {stage.repeat} passes"
+    return words + (f" ({stage.note})" if stage.note else "")
+
+
+_DONE_WHEN = {
+    "hand-run": "it turns freely by hand and touches",
+    "draw down": "the part is seated",
+    "torque": "the wrench clicks or shows it while the bolt turns",
+    "turn": "the paint mark has reached its place",
+    "loosen": "it is loose",
+    "verify": "the wrench clicks and the bolt has not moved",
+    "stretch": "the measured length has grown by it",
+    "wait": "the time has run out",
+}
+
+
+def _pull(joint: Joint, step: Step, choice: Choice, total: int, following: Step | None) -> Pull:
+    stage = joint.program[step.stage - 1]
+    turning = step.kind == "turn"
+    return Pull(
+        number=step.number,
+        total=total,
+        stage=step.stage,
+        round=step.round,
+        bolt=step.bolt,
+        where=joint.bolt(step.bolt).where or "" if step.bolt != "all" else "",
+        action=stage_words(stage),
+        tool=choice.name if choice.found or not choice.ways_out else "no wrench of yours",
+        setting=choice.setting,
+        exact=choice.exact,
+        turned_before=f"{step.turn_before:g}°" if turning else "",
+        turned_after=f"{step.turn_after:g}°" if turning else "",
+        mark=f"from {clock(step.turn_before)} to {clock(step.turn_after)}" if turning else "",
+        done_when=_DONE_WHEN[step.kind],
+        state=_state(step, following),
+    )
+
+
+def clock(angle_deg: float) -> str:
+    """Where a mark painted at 12 o'clock points after a turn to the right, as a clock hand."""
+    hours, minutes = divmod(round(angle_deg % 360 * 2), 60)
+    return f"{hours or 12} o'clock" if minutes == 0 else f"{hours or 12}:{minutes:02d} o'clock"
+
+
+def _state(step: Step, following: Step | None) -> str:
+    if step.done:
+        assert step.pull is not None
+        return step.pull.outcome
+    if step.pull is not None:
+        angle = f" at {step.pull.angle_deg}°" if step.pull.angle_deg else ""
+        return f"{step.pull.outcome}{angle}: not done"
+    return "next" if following is not None and step.number == following.number else ""
+
+
+def _look_first(joint: Joint, found: Progress) -> str:
+    """After a stop the last recorded pull is verified by looking, never by pulling again."""
+    last = found.last
+    if last is None or found.complete or last.pull is None:
+        return ""
+    where = joint.bolt(last.bolt).where
+    place = f"bolt {last.bolt} ({where})" if where else f"bolt {last.bolt}"
+    sign = f"its mark stands at {clock(last.turn_after)}" if last.kind == "turn" else "it carries its dot"
+    return (
+        f"Last recorded: {place}, stage {last.stage} of {len(joint.program)}, {last.pull.outcome}. "
+        f"Look whether {sign}; do not pull it again. If you cannot see it, record it as doubtful."
+    )

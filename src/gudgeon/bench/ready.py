@@ -1,0 +1,152 @@
+"""May I start it? Everything due before a milestone, and the reasons why not."""
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from datetime import datetime
+
+from gudgeon.bench.answer import Heading
+from gudgeon.bench.context import Bench
+from gudgeon.bench.good import inspect
+from gudgeon.bench.holds import standings
+from gudgeon.bench.progress import progress
+from gudgeon.bench.pull_list import state_words
+from gudgeon.book.state import OpenItem
+
+MILESTONES = ("crank", "fire", "drive", "handover")
+WORDS = {
+    "crank": "turn it with the starter",
+    "fire": "let it fire",
+    "drive": "drive it",
+    "handover": "hand it over",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Reason:
+    """One thing that is open, why, and what closes it."""
+
+    family: str
+    what: str
+    why: str
+    due_before: str
+    close_with: str
+
+
+@dataclass(frozen=True, slots=True)
+class Readiness:
+    """The answer to “May I start it?” for one milestone."""
+
+    heading: Heading
+    milestone: str
+    milestone_words: str
+    answer: str
+    reasons: tuple[Reason, ...]
+    later: tuple[Reason, ...]
+    accepted: tuple[str, ...]
+
+
+def ready(bench: Bench, *, milestone: str) -> Readiness:
+    """Yes when nothing due before the milestone is open; else every reason why not."""
+    found = list(_reasons(bench))
+    last = MILESTONES.index(milestone)
+    now = tuple(reason for reason in found if MILESTONES.index(reason.due_before) <= last)
+    later = tuple(reason for reason in found if MILESTONES.index(reason.due_before) > last)
+    accepted = tuple(f"{one.what}: accepted by {one.by}, because {one.why}" for one in bench.state.accepted)
+    answer = "no" if now else "yes, with what was accepted" if accepted else "yes"
+    heading = bench.heading("May I start it?")
+    return Readiness(heading, milestone, WORDS[milestone], answer, now, later, accepted)
+
+
+def _reasons(bench: Bench) -> Iterator[Reason]:
+    locked = bench.locked
+    if locked is not None:
+        yield Reason("right thing", "Engine code", locked.message.splitlines()[0], "crank", "gudgeon record identity CODE")
+    yield from _joints(bench)
+    yield from _open_items(bench)
+    yield from _holds(bench)
+    yield from _timers(bench)
+    if locked is None:
+        yield from _measured(bench)
+    yield from _away(bench)
+    for entry, why in bench.state.doubtful:
+        yield Reason("in doubt", f"Entry {entry[:8]}", why, "crank", f"look, then record it again or: gudgeon strike {entry[:8]} --why …")
+
+
+def _joints(bench: Bench) -> Iterator[Reason]:
+    for key, joint in bench.sheet.joints.items():
+        found = progress(joint, bench.state.joints.get(key))
+        if found.complete and found.marked:
+            continue
+        words = state_words(joint, found)
+        todo = f"gudgeon record marked {key}" if found.complete else f"gudgeon tighten {key}"
+        why = "; ".join(found.doubts) if found.doubts else words
+        yield Reason("made fast", joint.name, why, joint.due_before, todo)
+
+
+def _open_items(bench: Bench) -> Iterator[Reason]:
+    state = bench.state
+    lists: tuple[tuple[str, Iterable[OpenItem], str], ...] = (
+        ("provisional", state.provisional.values(), "cleared"),
+        ("left in", state.left_in.values(), "taken-out"),
+        ("plugged", state.plugged.values(), "opened"),
+        ("left over", state.left_over.values(), "refitted"),
+    )
+    for family, items, command in lists:
+        for item in items:
+            since = _since(item.since, bench.now)
+            why = ", ".join(filter(None, [item.why, item.where, since]))
+            due = f" (due: {item.due_task})" if item.due_task else ""
+            yield Reason(family, item.name, why + due, item.due_before, f"gudgeon record {command} {item.item}")
+
+
+def _since(text: str, now: datetime) -> str:
+    hours = (now - datetime.fromisoformat(text)).total_seconds() / 3600
+    if hours < 1:
+        return "less than an hour ago"
+    return f"{hours:.0f} h ago" if hours < 48 else f"{hours / 24:.0f} days ago"
+
+
+def _holds(bench: Bench) -> Iterator[Reason]:
+    for one in standings(bench.sheet, bench.state):
+        if not one.stands:
+            yield Reason(one.hold.family, one.hold.name, one.why_not, one.hold.before, f"gudgeon record hold {one.hold.id} VALUE")
+
+
+def _timers(bench: Bench) -> Iterator[Reason]:
+    for key, timer in bench.state.timers.items():
+        ends = datetime.fromisoformat(timer.ends)
+        if timer.ended or ends <= bench.now:
+            continue
+        yield Reason("waiting", timer.name, f"runs until {when(ends)}, {left(ends, bench.now)} to go", timer.due_before,
+                     f"wait, or end it with a reason: gudgeon record timer-ended {key} --how …")  # fmt: skip
+
+
+def when(moment: datetime) -> str:
+    """A day and an hour in words that fit a list."""
+    return moment.astimezone().strftime("%a %b %d, %H:%M")
+
+
+def left(moment: datetime, now: datetime) -> str:
+    """How long until a moment."""
+    minutes = max(0, round((moment - now).total_seconds() / 60))
+    hours, rest = divmod(minutes, 60)
+    return f"{hours} h {rest:02d} min" if hours else f"{rest} min"
+
+
+def _measured(bench: Bench) -> Iterator[Reason]:
+    renewed = {part.lower() for part, one in bench.state.parts.items() if one.decision in ("renew", "accept")}
+    accepted = {one.what.lower() for one in bench.state.accepted}
+    for row in inspect(bench).rows:
+        if row.verdict != "outside" or row.part.lower() in renewed:
+            continue
+        if f"{row.item} {row.place}".lower().strip() in accepted or row.item.lower() in accepted:
+            continue
+        yield Reason("measured", f"{row.name}, {row.place}".rstrip(", "), f"{row.reading}: {row.reason}", "crank",
+                     f"rework, renew, or accept: gudgeon record accepted “{row.item} {row.place}” --by NAME --why …")  # fmt: skip
+
+
+def _away(bench: Bench) -> Iterator[Reason]:
+    for part, one in bench.state.shop.items():
+        if not one.back:
+            yield Reason("away", part, f"at {one.shop} since {when(datetime.fromisoformat(one.out))}", "crank",
+                         f"gudgeon record shop-back {part} --found …")  # fmt: skip

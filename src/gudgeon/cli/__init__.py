@@ -1,0 +1,1 @@
+"""The terminal: arguments to entries, answers to readable tables or JSON."""

@@ -1,0 +1,35 @@
+"""The book itself: its entries, struck ones legible, and its chain."""
+
+from argparse import Namespace
+
+from gudgeon.bench.entries import listed, verified
+from gudgeon.cli.questions import bench_of
+from gudgeon.cli.show import as_json, closing, heading, table
+
+
+def show(chosen: Namespace) -> int:
+    """The entries of a build."""
+    answer = listed(bench_of(chosen), last=chosen.last)
+    if chosen.json:
+        return as_json(answer)
+    heading(answer.heading)
+    table(
+        ("no.", "id", "when", "who", "kind", "what", "struck"),
+        [(str(one.number), one.id[:8], one.when, one.who, one.kind, one.what, one.struck) for one in answer.lines],
+    )
+    print(f"\nHead of the chain: {answer.head}")
+    closing(answer.heading)
+    return 0
+
+
+def verify(chosen: Namespace) -> int:
+    """Verify the chain; exit code 1 when something is wrong."""
+    answer = verified(bench_of(chosen))
+    if chosen.json:
+        as_json(answer)
+    else:
+        print(f"{answer.entries} entries in {answer.builds} builds: {'in order' if not answer.problems else 'NOT in order'}")
+        for problem in answer.problems:
+            print(f"! {problem}")
+        print(f"Head of the chain of {answer.build}: {answer.head}")
+    return 1 if answer.problems else 0

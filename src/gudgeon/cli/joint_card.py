@@ -1,0 +1,82 @@
+"""The card of a joint in the terminal: pattern of the bolts, stages, the pulls around the next one."""
+
+import textwrap
+
+from gudgeon.bench.pull_list import JointCard, Pull
+from gudgeon.cli.show import closing, heading, table
+
+
+def show_card(answer: JointCard, *, start: int | None) -> None:
+    """Print a joint card; the pull list begins at the next pull, or at the one asked for."""
+    heading(answer.heading)
+    print(f"{answer.name}: {answer.state}")
+    facts = {
+        "Thread": answer.thread,
+        "State of the thread": answer.thread_state,
+        "Using the bolts again": answer.reuse,
+        "Numbered from": answer.numbered_from,
+        "Seen from": answer.viewed_from,
+        "Source": answer.source,
+    }
+    for name, text in facts.items():
+        if text:
+            print(f"  {name}: {text}")
+    for text in answer.before_work:
+        print(textwrap.fill(f"  before: {text}", width=110, subsequent_indent="    "))
+    for text in answer.cautions:
+        print(textwrap.fill(f"  ! caution: {text}", width=110, subsequent_indent="    "))
+    print()
+    _stages(answer)
+    if answer.look_first:
+        print(textwrap.fill(f"! {answer.look_first}", width=110, subsequent_indent="  "))
+    for text in answer.doubts:
+        print(f"! in doubt: {text}")
+    if answer.doubts:
+        print(textwrap.fill(f"! {answer.in_doubt}", width=110, subsequent_indent="  "))
+    print()
+    _pulls(answer, start)
+    closing(answer.heading)
+
+
+def _stages(answer: JointCard) -> None:
+    table(
+        ("stage", "what", "with", "set on its scale", "exactly", "may be off by", "done"),
+        [
+            (
+                f"{one.stage} of {one.of}",
+                one.words,
+                one.tool.name or "NO WRENCH OF YOURS",
+                one.tool.setting,
+                one.tool.exact,
+                one.tool.error,
+                f"{one.done}/{one.total}",
+            )
+            for one in answer.stages
+        ],
+    )
+    said = {text: None for one in answer.stages for text in (one.tool.note, one.tool.rounding) if text}
+    for text in said:
+        print(f"  {text}")
+    for one in answer.stages:
+        if one.tool.ways_out:
+            print(f"  ways out for stage {one.stage}:")
+            for way in one.tool.ways_out:
+                print(textwrap.fill(f"    - {way}", width=110, subsequent_indent="      "))
+    print(f"  order of stage 1: {' '.join(answer.stages[0].bolts)}\n")
+
+
+def _pulls(answer: JointCard, start: int | None) -> None:
+    first = start or answer.next_pull or 1
+    shown = [pull for pull in answer.pulls if first - 2 <= pull.number < first + 12]
+    table(("pull", "stage", "bolt", "where", "do", "set", "mark", "state"), [_pull(pull) for pull in shown])
+    last = shown[-1].number if shown else 0
+    if last < len(answer.pulls):
+        print(f"  … to pull {len(answer.pulls)}; go on with: gudgeon tighten {answer.joint} --from {last + 1}")
+    if answer.next_pull is not None:
+        print(f"Record pull {answer.next_pull}: gudgeon record pull {answer.joint} clicked|angle-reached|done|stopped|doubtful")
+
+
+def _pull(pull: Pull) -> tuple[str, ...]:
+    words = f"{pull.action}; {pull.turned_before} → {pull.turned_after}" if pull.turned_after else pull.action
+    state = pull.state.upper() if pull.state == "next" else pull.state
+    return (f"{pull.number}/{pull.total}", str(pull.stage), pull.bolt, pull.where, words, pull.setting, pull.mark, state)

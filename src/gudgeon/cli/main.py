@@ -1,0 +1,152 @@
+"""The command `gudgeon`: arguments are read here, and everything heavy is loaded only by the command that needs it."""
+
+import argparse
+import sys
+from collections.abc import Sequence
+from importlib import import_module
+
+from gudgeon import __version__
+from gudgeon.cli.record_commands import COMMANDS, MILESTONES
+from gudgeon.errors import GudgeonError
+
+REFUSED = 2
+
+
+def _common() -> argparse.ArgumentParser:
+    common = argparse.ArgumentParser(add_help=False)
+    common.add_argument("--book", metavar="FILE", default=None, help="the book (else GUDGEON_BOOK, else the one in your data folder)")
+    common.add_argument("--build", metavar="NAME", default=None, help="which engine, where the book holds several")
+    common.add_argument("--json", action="store_true", help="the answer as JSON")
+    return common
+
+
+def build_parser() -> argparse.ArgumentParser:
+    """The whole command line."""
+    parser = argparse.ArgumentParser(
+        prog="gudgeon",
+        description="A bench book that computes, for someone who rebuilds an engine alone.",
+        epilog="The maker's current manual, local rules and licensed practice overrule this program.",
+    )
+    parser.add_argument("--version", action="version", version=f"gudgeon {__version__}")
+    commands = parser.add_subparsers(title="commands", metavar="COMMAND", required=True)
+    common = _common()
+    _questions(commands, common)
+    _recording(commands, common)
+    _papers(commands, common)
+    _rest(commands, common)
+    return parser
+
+
+_Commands = argparse._SubParsersAction  # type: ignore[type-arg]
+
+
+def _add(commands: "_Commands", name: str, run: str, text: str, *parents: argparse.ArgumentParser) -> argparse.ArgumentParser:
+    made: argparse.ArgumentParser = commands.add_parser(name, help=text, description=f"{text[0].upper()}{text[1:]}.", parents=parents)
+    made.set_defaults(run=run)
+    return made
+
+
+def _questions(commands: "_Commands", common: argparse.ArgumentParser) -> None:
+    _add(commands, "now", "questions:now", "what do I do now: in hand, running, open, blocked", common)
+    judge = _add(commands, "judge", "questions:judge", "is it good: readings against limits", common)
+    judge.add_argument("what", nargs="?", default=None, metavar="ITEM", help="a characteristic or a part (else everything)")
+    tighten = _add(commands, "tighten", "questions:tighten", "what do I set: the pull list of a joint, resumed where the book says", common)
+    tighten.add_argument("joint", nargs="?", default=None, help="the joint, by its key in the data sheet (else a list of all)")
+    tighten.add_argument("--from", dest="start", type=int, default=None, metavar="PULL", help="show the list from this pull")
+    cut = _add(commands, "cut", "questions:cut", "what does the cut do: ratio and squish, least and most", common)
+    cut.add_argument("--off", default=None, metavar="AMOUNT", help="ask about a cut, like `0.2 mm` (else the one in the book)")
+    ready = _add(commands, "ready", "questions:ready", "may I start it: every reason why not", common)
+    ready.add_argument("--for", dest="milestone", choices=MILESTONES, default="crank", help="before which milestone")
+    _add(commands, "open", "questions:open_lists", "the four open lists: provisional, left in, plugged, left over", common)
+
+
+def _recording(commands: "_Commands", common: argparse.ArgumentParser) -> None:
+    record = commands.add_parser("record", help="write into the book", description="Write one entry into the book.")
+    kinds = record.add_subparsers(title="what to record", metavar="WHAT", required=True)
+    for command in COMMANDS:
+        made = _add(kinds, command.name, "recording:record", command.help, common)
+        made.set_defaults(kind=command.kind)
+        for argument in command.arguments:
+            made.add_argument(*argument.flags, **argument.options)
+    strike = _add(commands, "strike", "recording:strike", "strike a wrong entry: it stays legible and no longer counts", common)
+    strike.add_argument("entry", help="the entry, by its number or the first letters of its id")
+    strike.add_argument("--why", required=True, metavar="TEXT", help="the reason")
+    begin = _add(commands, "begin", "recording:begin", "begin an engine in the book", common)
+    begin.add_argument("name", help="a name for this build")
+    begin.add_argument("--sheet", required=True, metavar="FILE", help="its data sheet")
+    begin.add_argument("--kit", required=True, metavar="FILE", help="your kit")
+
+
+def _papers(commands: "_Commands", common: argparse.ArgumentParser) -> None:
+    sheet = commands.add_parser("sheet", help="write and check a data sheet", description="Write and check a data sheet.")
+    parts = sheet.add_subparsers(title="what to do", metavar="WHAT", required=True)
+    blank = _add(parts, "blank", "papers:sheet_blank", "write a commented blank sheet for a layout")
+    blank.add_argument("file", help="the file to write; it must not exist")
+    blank.add_argument("--layout", default="inline", choices=("single", "inline", "vee", "flat"), help="layout of the cylinders")
+    blank.add_argument("--cylinders", type=int, default=None, help="how many cylinders")
+    blank.add_argument("--drive", default="belt", choices=("belt", "chain", "gears"), help="what turns the camshaft")
+    blank.add_argument("--valves", default="shims", choices=("shims", "screws", "hydraulic"), help="how the valves are set")
+    blank.add_argument("--cooling", default="liquid", choices=("liquid", "air"), help="how it is cooled")
+    add = _add(parts, "add", "papers:sheet_add", "write one figure after the other into a sheet, asking for value, unit and page")
+    add.add_argument("file", help="the data sheet")
+    add.add_argument("path", nargs="?", default=None, help="which figure, like cylinder.bore (else it asks)")
+    add.add_argument("--value", default=None, help="the figure with its unit")
+    add.add_argument("--again", default=None, help="a critical figure once more")
+    add.add_argument("--source", default=None, help="key of the source and page, like `manual p. 41`")
+    check = _add(parts, "check", "papers:sheet_check", "load a sheet, say what is wrong, list its gaps")
+    check.add_argument("file", help="the data sheet")
+    check.add_argument("--json", action="store_true", help="the answer as JSON")
+    schema = _add(parts, "schema", "papers:schema", "print the JSON Schema that editors use")
+    schema.add_argument("--of", default="sheet", choices=("sheet", "kit"), help="of which file")
+    kit = commands.add_parser("kit", help="write and check a kit", description="Write and check a kit.")
+    kits = kit.add_subparsers(title="what to do", metavar="WHAT", required=True)
+    kit_blank = _add(kits, "blank", "papers:kit_blank", "write a commented blank kit")
+    kit_blank.add_argument("file", help="the file to write; it must not exist")
+    kit_check = _add(kits, "check", "papers:kit_check", "load a kit and say what is wrong")
+    kit_check.add_argument("file", help="the kit")
+
+
+def _rest(commands: "_Commands", common: argparse.ArgumentParser) -> None:
+    calc = _add(commands, "calc", "sums:calc", "list and run the calculators")
+    calc.add_argument("name", nargs="?", default=None, help="the calculator (else a list of all)")
+    calc.add_argument("inputs", nargs="*", metavar="key=value", help="its inputs, like torque='40 N·m'")
+    calc.add_argument("--json", action="store_true", help="the answer as JSON")
+    book = commands.add_parser("book", help="read and verify the book", description="Read and verify the book.")
+    parts = book.add_subparsers(title="what to do", metavar="WHAT", required=True)
+    show = _add(parts, "show", "books:show", "the entries, struck ones legible", common)
+    show.add_argument("--last", type=int, default=None, metavar="N", help="only the last N")
+    _add(parts, "verify", "books:verify", "verify the chain of entries", common)
+    demo = _add(commands, "demo", "demo:demo", "open a fresh copy of the invented job in a folder")
+    demo.add_argument("--folder", default=None, help="where to put it (else a folder in your data folder)")
+    demo.add_argument("--show", action="store_true", help="answer every question of it at once")
+    demo.add_argument("--json", action="store_true", help="the answer as JSON")
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Run one command; 0 done or yes, 1 the answer is no, 2 refused, 3 yes with something accepted."""
+    for stream in (sys.stdout, sys.stderr):
+        if hasattr(stream, "reconfigure"):
+            stream.reconfigure(encoding="utf-8", errors="replace")
+    chosen = build_parser().parse_args(arguments)
+    module, _, function = chosen.run.partition(":")
+    try:
+        code: int = getattr(import_module(f"gudgeon.cli.{module}"), function)(chosen)
+        sys.stdout.flush()
+    except GudgeonError as error:
+        print(error, file=sys.stderr)
+        return REFUSED
+    except KeyboardInterrupt:
+        print("\nStopped. What was recorded before is in the book; nothing else was written.", file=sys.stderr)
+        return REFUSED
+    except BrokenPipeError:
+        sys.stderr.close()
+        return REFUSED
+    except OSError as error:
+        name = f"{error.filename}: " if error.filename else ""
+        print(f"{name}{error.strerror or error}. Nothing was written; check the disk and the rights of the folder.", file=sys.stderr)
+        return REFUSED
+    return code
+
+
+if __name__ == "__main__":
+    raise SystemExit(main())

@@ -1,0 +1,160 @@
+"""Writing and checking the data sheet and the kit."""
+
+import json
+import os
+import sys
+from argparse import Namespace
+from pathlib import Path
+
+from gudgeon.cli.show import as_json
+from gudgeon.errors import InputError
+
+_USUAL = {"single": 1, "inline": 4, "vee": 6, "flat": 4}
+
+
+class FileExists(InputError):
+    """A blank is never written over something."""
+
+    def __init__(self, path: str) -> None:
+        super().__init__(f"{path} exists already and is left as it is. Name another file.")
+
+
+class NothingAnswered(InputError):
+    """The input ended while something was asked."""
+
+    def __init__(self, asked: str) -> None:
+        super().__init__(f"Nothing was answered to “{asked}”. Nothing was written.")
+
+
+class CylindersRefused(InputError):
+    """A number of cylinders that the layout cannot have."""
+
+    def __init__(self, said: int, layout: str) -> None:
+        super().__init__(f"{said} cylinders are not taken for the layout `{layout}`. Give 1 for single, 2 to 16 else.")
+
+
+def write_new(path: Path, text: str) -> None:
+    """Write a file that must not exist yet."""
+    try:
+        with path.open("x", encoding="utf-8") as file:
+            file.write(text)
+    except FileExistsError:
+        raise FileExists(str(path)) from None
+
+
+def replace(path: Path, text: str) -> None:
+    """Put a new text in the place of the old one in one step, so that no half file is ever there."""
+    beside = path.with_name(f"{path.name}.new")
+    with beside.open("w", encoding="utf-8") as file:
+        file.write(text)
+        file.flush()
+        os.fsync(file.fileno())
+    beside.replace(path)
+
+
+def sheet_blank(chosen: Namespace) -> int:
+    """A commented blank sheet, and the schema beside it."""
+    from gudgeon.sheet.blank import blank_sheet
+    from gudgeon.sheet.schema import sheet_schema
+
+    cylinders = chosen.cylinders if chosen.cylinders is not None else _USUAL[chosen.layout]
+    if not 1 <= cylinders <= 16 or (chosen.layout == "single") != (cylinders == 1):
+        raise CylindersRefused(cylinders, chosen.layout)
+    path = Path(chosen.file)
+    text = blank_sheet(
+        layout=chosen.layout, cylinders=cylinders, drive=chosen.drive, valves=chosen.valves, cooling=chosen.cooling
+    )
+    write_new(path, text)
+    _schema_beside(path, "data-sheet.schema.json", json.dumps(sheet_schema(), ensure_ascii=False, indent=1))
+    print(f"Written: {path}. Open it in an editor, then: gudgeon sheet check {path}")
+    return 0
+
+
+def _schema_beside(path: Path, name: str, text: str) -> None:
+    schema = path.with_name(name)
+    if not schema.exists():
+        schema.write_text(text + "\n", encoding="utf-8")
+
+
+def kit_blank(chosen: Namespace) -> int:
+    """A commented blank kit, and the schema beside it."""
+    from gudgeon.kit.schema import blank_kit, kit_schema
+
+    path = Path(chosen.file)
+    write_new(path, blank_kit())
+    _schema_beside(path, "kit.schema.json", json.dumps(kit_schema(), ensure_ascii=False, indent=1))
+    print(f"Written: {path}. Open it in an editor, then: gudgeon kit check {path}")
+    return 0
+
+
+def schema(chosen: Namespace) -> int:
+    """The JSON Schema of a sheet or a kit."""
+    from gudgeon.kit.schema import kit_schema
+    from gudgeon.sheet.schema import sheet_schema
+
+    return as_json(sheet_schema() if chosen.of == "sheet" else kit_schema())
+
+
+def sheet_check(chosen: Namespace) -> int:
+    """Load a sheet and list its gaps."""
+    from gudgeon.bench.answer import NOTICE
+    from gudgeon.bench.gaps import gaps
+    from gudgeon.sheet.load import load_sheet
+
+    loaded = load_sheet(chosen.file)
+    found = gaps(loaded.sheet)
+    if chosen.json:
+        return as_json({"file": chosen.file, "sheet": loaded.sha256, "invented": loaded.sheet.invented, "gaps": found})
+    sheet = loaded.sheet
+    print(f"{chosen.file}: holds together. {sheet.engine.name}, for {', '.join(sheet.engine.codes)}")
+    if sheet.invented:
+        print(f"*** {NOTICE} ***")
+    print(f"{len(sheet.characteristics)} characteristics, {len(sheet.joints)} joints, {len(sheet.sources)} sources")
+    print(f"\n{len(found)} gaps: what is not stated is never filled" if found else "\nNo gaps.")
+    for gap in found:
+        print(f"  - {gap}")
+    return 0
+
+
+def kit_check(chosen: Namespace) -> int:
+    """Load a kit."""
+    from gudgeon.kit.load import load_kit
+
+    kit = load_kit(chosen.file).kit
+    print(f"{chosen.file}: holds together. {len(kit.wrenches)} torque wrenches, {len(kit.gauges)} gauges, {len(kit.turning)} tools for turning")
+    return 0
+
+
+def sheet_add(chosen: Namespace) -> int:
+    """Ask for one figure at a time and write it in; critical ones are asked twice."""
+    from gudgeon.sheet.write import NotTheSame, is_critical, parse_path, put_figure, takes_source
+    from gudgeon.written.located import read_text
+
+    text = read_text(chosen.file)
+    given = chosen.path
+    while True:
+        said = given or _ask("Which figure (like cylinder.bore; empty to stop)?", empty_ends=True)
+        if not said:
+            return 0
+        path = parse_path(said)
+        value = chosen.value or _ask("The figure with its unit, as printed?")
+        if is_critical(path):
+            again = chosen.again or _ask("This one is critical. Look at the page again, and once more:")
+            if "".join(value.split()) != "".join(again.split()):
+                raise NotTheSame(value, again)
+        source = (chosen.source or _ask("Source and page (like manual p. 41)?")) if takes_source(path) else ""
+        text = put_figure(text, file=chosen.file, path=path, value=value, source=source)
+        replace(Path(chosen.file), text)
+        print(f"Written: {said} = {value}" + (f" ({source})" if source else ""))
+        if given:
+            return 0
+
+
+def _ask(question: str, *, empty_ends: bool = False) -> str:
+    print(question, end=" ", file=sys.stderr, flush=True)
+    line = sys.stdin.readline()
+    if not line.strip():
+        if empty_ends:
+            return ""
+        raise NothingAnswered(question)
+    return line.strip()

@@ -1,0 +1,192 @@
+"""The questions, answered in the terminal."""
+
+import textwrap
+from argparse import Namespace
+from collections.abc import Sequence
+
+from gudgeon.bench.context import Bench, open_bench
+from gudgeon.cli.show import as_json, book_path, closing, heading, table
+
+YES, NO, ACCEPTED = 0, 1, 3
+
+
+def bench_of(chosen: Namespace) -> Bench:
+    """The bench that the arguments name."""
+    return open_bench(book_path(chosen.book), build=chosen.build)
+
+
+def _line(text: str, *, mark: str = "-", width: int = 110) -> None:
+    print(textwrap.fill(text, width=width, initial_indent=f"  {mark} ", subsequent_indent="    "))
+
+
+def now(chosen: Namespace) -> int:
+    """What do I do now?"""
+    from gudgeon.bench.now import now as ask
+
+    answer = ask(bench_of(chosen))
+    if chosen.json:
+        return as_json(answer)
+    heading(answer.heading)
+    if answer.stopped:
+        _line(f"You stopped on {answer.stopped}", mark="!")
+    if answer.in_hand:
+        _line(f"In your hand: {answer.in_hand}", mark="!")
+    if answer.look_first:
+        _line(answer.look_first, mark="!")
+    print("Next")
+    for text in answer.next:
+        _line(text)
+    if answer.running:
+        print("\nRunning")
+        for timer in answer.running:
+            _line(f"{timer.name}: {timer.state} (due before {timer.due_before})")
+    print("\nOpen")
+    for name, count in answer.counts.items():
+        shown = ", ".join(answer.open[name][:4]) + (" …" if count > 4 else "")
+        _line(f"{name}: {count}" + (f" ({shown})" if count else ""))
+    if answer.blocked:
+        print("\nBlocked")
+        for one in answer.blocked[:6]:
+            _line(f"{one.what}: waits for {one.by}")
+        if len(answer.blocked) > 6:
+            _line(f"and {len(answer.blocked) - 6} more: gudgeon ready")
+    closing(answer.heading)
+    return 0
+
+
+def judge(chosen: Namespace) -> int:
+    """Is it good?"""
+    from gudgeon.bench.good import inspect
+
+    answer = inspect(bench_of(chosen), only=chosen.what)
+    if chosen.json:
+        return as_json(answer)
+    heading(answer.heading)
+    part = ""
+    block: list[Sequence[str]] = []
+    for row in [*answer.rows, None]:
+        if row is None or row.name != part:
+            _block(part, block)
+            block, part = [], row.name if row is not None else ""
+        if row is not None:
+            block.append((
+                row.place, row.as_found, row.reading, row.uncertainty, row.new_range,
+                row.required or row.wear_limit, row.verdict.upper(), row.reason, row.way_out, row.source,
+            ))  # fmt: skip
+    print(", ".join(f"{count} {verdict}" for verdict, count in answer.counts.items()))
+    print(textwrap.fill(answer.rule, width=110))
+    closing(answer.heading)
+    return 0
+
+
+def _block(name: str, rows: list[Sequence[str]]) -> None:
+    """One characteristic: its range and limit once, then its places."""
+    if not rows:
+        return
+    new, limit, source = rows[0][4], rows[0][5], rows[0][9]
+    said = [f"new {new}" if new else "", f"limit {limit}" if limit else "no limit given", f"source: {source}" if source else ""]
+    print(f"{name}: {'; '.join(filter(None, said))}")
+    table(
+        ("place", "as found", "reading", "U (k = 2)", "verdict", "why", "way out"),
+        [(row[0], row[1], row[2], row[3], row[6], row[7], row[8]) for row in rows],
+    )
+    print()
+
+
+def tighten(chosen: Namespace) -> int:
+    """What do I set?"""
+    from gudgeon.bench.pull_list import all_joints, card
+
+    bench = bench_of(chosen)
+    if chosen.joint is None:
+        listed = all_joints(bench)
+        if chosen.json:
+            return as_json(listed)
+        heading(listed.heading)
+        table(
+            ("joint", "name", "state", "pulls", "tools", "what is missing"),
+            [(one.joint, one.name, one.state, f"{one.done}/{one.total}", one.tools, one.missing) for one in listed.joints],
+        )
+        print("\nOne of them: gudgeon tighten JOINT")
+        closing(listed.heading)
+        return 0
+    answer = card(bench, chosen.joint)
+    if chosen.json:
+        return as_json(answer)
+    from gudgeon.cli.joint_card import show_card
+
+    show_card(answer, start=chosen.start)
+    return 0
+
+
+def cut(chosen: Namespace) -> int:
+    """What does the cut do?"""
+    from gudgeon.bench.cut import consequences
+
+    answer = consequences(bench_of(chosen), off=chosen.off)
+    if chosen.json:
+        return as_json(answer)
+    heading(answer.heading)
+    print(f"Cut: {answer.cut}, {answer.cut_from}")
+    if answer.ordered:
+        print(f"Ordered: {answer.ordered}")
+    print()
+    table(
+        ("what", "before (least to most)", "after (least to most)", "limit", "verdict", "source"),
+        [(one.what, one.before, one.after, one.limit, one.verdict, one.source) for one in answer.lines],
+    )
+    for text in answer.missing:
+        _line(f"not worked out: {text}", mark="?")
+    print()
+    print(textwrap.fill(answer.basis, width=110))
+    closing(answer.heading)
+    return 0
+
+
+def ready(chosen: Namespace) -> int:
+    """May I start it?"""
+    from gudgeon.bench.ready import ready as ask
+
+    answer = ask(bench_of(chosen), milestone=chosen.milestone)
+    code = NO if answer.reasons else ACCEPTED if answer.accepted else YES
+    if chosen.json:
+        as_json(answer)
+        return code
+    heading(answer.heading)
+    print(f"May I {answer.milestone_words}?  {answer.answer.upper()}")
+    if answer.reasons:
+        print(f"{len(answer.reasons)} things are open before it:\n")
+        table(
+            ("", "what", "why", "closed with"),
+            [(one.family, one.what, one.why, one.close_with) for one in answer.reasons],
+        )
+    for text in answer.accepted:
+        _line(text, mark="accepted:")
+    if answer.later:
+        print("\nDue later:")
+        for one in answer.later:
+            _line(f"{one.what} (before {one.due_before}): {one.why}")
+    closing(answer.heading)
+    return code
+
+
+def open_lists(chosen: Namespace) -> int:
+    """The four open lists."""
+    from gudgeon.bench.open_lists import open_lists as ask
+
+    answer = ask(bench_of(chosen))
+    if chosen.json:
+        return as_json(answer)
+    heading(answer.heading)
+    for one in answer.lists:
+        print(f"{one.name}: {len(one.items)}  ({one.meaning})")
+        if one.items:
+            table(
+                ("item", "what", "place", "why", "since", "due before"),
+                [(item.item, item.name, item.where, item.why, item.since, item.due) for item in one.items],
+            )
+        print()
+    for count in answer.counts:
+        _line(f"{count.group}s: {count.off} off, {count.on} back on")
+    closing(answer.heading)
+    return 0

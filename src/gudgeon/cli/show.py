@@ -1,0 +1,65 @@
+"""How answers look in the terminal: a heading, tables, and the closing rule."""
+
+import json
+import os
+import sys
+from collections.abc import Iterable, Sequence
+from pathlib import Path
+from typing import Any
+
+from gudgeon.bench.answer import RULES, Heading, plain
+
+
+def as_json(answer: Any) -> int:
+    """Print an answer as JSON in its stable shape."""
+    print(json.dumps(plain(answer), ensure_ascii=False, indent=2))
+    return 0
+
+
+def heading(shown: Heading) -> None:
+    """Which question, which engine, and what must be said with it."""
+    print(f"{shown.question}   {shown.engine} · {shown.build}")
+    if shown.notice:
+        print(f"*** {shown.notice} ***")
+    for remark in shown.remarks:
+        print(f"Note: {remark}")
+    print()
+
+
+def closing(shown: Heading) -> None:
+    """The rule under every answer."""
+    print(f"\n{RULES}" + (f" ({shown.notice})" if shown.notice else ""))
+
+
+def table(columns: Sequence[str], rows: Iterable[Sequence[str]], *, right: Sequence[int] = ()) -> None:
+    """A table with as many columns as have something in them."""
+    from rich.box import SIMPLE_HEAD
+    from rich.console import Console
+    from rich.table import Table
+    from rich.text import Text
+
+    listed = [[str(cell) for cell in row] for row in rows]
+    used = [index for index in range(len(columns)) if any(row[index] for row in listed)]
+    made = Table(box=SIMPLE_HEAD, show_edge=False, pad_edge=False, padding=(0, 1))
+    for index in used:
+        made.add_column(columns[index], justify="right" if index in right else "left", overflow="fold")
+    for row in listed:
+        made.add_row(*(Text(row[index]) for index in used))
+    Console(width=None if sys.stdout.isatty() else 140, highlight=False).print(made)
+
+
+def data_folder() -> Path:
+    """The user's data folder: XDG on Unix, the usual place elsewhere."""
+    if os.name == "nt":
+        base = os.environ.get("LOCALAPPDATA") or str(Path.home() / "AppData" / "Local")
+        return Path(base) / "gudgeon"
+    if sys.platform == "darwin":
+        return Path.home() / "Library" / "Application Support" / "gudgeon"
+    named = os.environ.get("XDG_DATA_HOME")
+    return (Path(named) if named else Path.home() / ".local" / "share") / "gudgeon"
+
+
+def book_path(named: str | None) -> Path:
+    """The book: by --book, by GUDGEON_BOOK, else in the user's data folder."""
+    chosen = named or os.environ.get("GUDGEON_BOOK") or ""
+    return Path(chosen).expanduser() if chosen else data_folder() / "book.gudgeon"

@@ -1,0 +1,195 @@
+"""A commented blank sheet for a given layout: what must be written stands open, the rest behind `#`."""
+
+_HEAD = """\
+# yaml-language-server: $schema=data-sheet.schema.json
+#
+# Your data sheet: your own transcription of what the manual says of this engine.
+# - Write figures as the manual prints them, alone or as a pair: `40 N·m (29.5 lbf·ft)`.
+# - Every figure needs a source: its own (`{{value: 82.00 mm, source: manual p. 12}}`) or the one
+#   of the part it stands in (`source: manual p. 12`).
+# - What you do not know stays out: it is a gap, it is listed, and it is never filled.
+# - What the engine does not have is said once, in `does_not_have`; nothing then asks for it.
+# - `gudgeon sheet check FILE` tells what is wrong and what is missing; take a `#` away to fill a line.
+gudgeon: data sheet 1
+
+engine:
+  name:                     # as you call it
+  codes: []                 # as stamped on it, like [AB12-C]
+  code_is_read:             # where on the engine, like: pad below the distributor
+  # years: 1998–2003
+  # variant: with oil cooler
+  # check_with_engine: [casting number on the block, number of head bolts]
+  layout: {layout}
+  cylinders: {cylinders}
+  numbered_from: {numbered_from}
+{firing}  does_not_have: [{lacks}]
+
+sources:
+  manual:
+    title:                  # title of the manual
+    edition:                # edition, year, number
+"""
+
+_CYLINDER = """
+# Bore, stroke and the volumes that make the compression ratio.
+# cylinder:
+#   bore: 82.00 mm
+#   stroke: 80.00 mm
+#   rod_length: 130.0 mm
+#   displacement: 1690 cm³
+#   compression_ratio: 9.5:1
+#   chamber_volume: 42.0 cm³          # poured from a burette
+#   chamber_mouth_area: 50.0 cm²      # opening of the chamber in the head face, not the bore
+#   crown_volume: 3.0 cm³             # of the piston: a dish is +, a dome −
+#   piston_height: -0.10 mm           # at top dead center: − below the deck, + proud
+#   gasket_bore: 83.0 mm
+#   gasket_thickness: 1.20 mm         # crushed
+#   squish_pad_recess: 0.00 mm        # squish pad above the head face; 0 is flush
+#   least_squish: min 0.80 mm
+#   source: manual p. 12
+
+# head:
+#   measured_as: head_height          # the characteristic below that holds its height
+#   height: 120.00 mm ± 0.05 mm
+#   least_height: min 119.70 mm
+#   source: manual p. 14
+"""
+
+_CHARACTERISTICS = """
+# What is measured and judged. `new_range` is what a new part has, `wear_limit` where a part is used up,
+# `required` what must be so as assembled. They are three different things.
+# method: size | gap | straightedge lines | difference | out-of-round | taper
+characteristics: {{}}
+#   cylinder_bore:
+#     name: Cylinder bore
+#     part: block
+#     method: size
+#     places: {{cylinder: [{numbers}], height: [top, middle, bottom], direction: [across, along]}}
+#     new_range: 82.00–82.02 mm
+#     wear_limit: max 82.10 mm
+#     source: manual p. 20
+#   head_face:
+#     name: Head gasket face, flatness
+#     part: cylinder head
+#     method: straightedge lines
+#     places: [along one side, along the other side, across one end, across the other end, diagonal 1, diagonal 2]
+#     wear_limit: max 0.05 mm (0.002 in)
+#     source: manual p. 15
+{valves}"""
+
+_VALVES = """\
+#   valve_clearance_intake:
+#     name: Valve clearance, intake, cold
+#     part: valve gear
+#     method: gap
+#     places: {{valve: [{numbers}]}}
+#     required: 0.15–0.25 mm
+#     source: manual p. 30
+"""
+
+_JOINTS = """
+# Bolted joints. Stages, one a line: hand-run, draw down, torque, turn, loosen, verify, stretch, wait.
+# Below a stage, where it needs it: only, order (normal, reversed, free), family, repeat, for_bolts (new, used), note.
+# Fasteners may be bolts, studs or nuts; `bolts` numbers their places.
+# role: cylinder head, camshaft caps, camshaft sprockets, belt tensioner, crank pulley, valve cover, intake manifold,
+#       exhaust manifold, oil pan, flywheel, rod caps, main caps
+joints: {}
+#   head:
+#     name: Cylinder head bolts
+#     role: cylinder head
+#     fastener: {thread: M10x1.25, strength_class: "10.9", hole_kind: blind}
+#     bolts: 4                        # how many; or each with its place: {1: {x: 0 mm, y: 0 mm, where: rear left}}
+#     numbered_from: flywheel end
+#     viewed_from: above
+#     order: [1, 3, 2, 4]             # or free
+#     thread_state: engine oil on threads and under the heads
+#     program:
+#       - hand-run
+#       - torque: 20 N·m
+#       - torque: 40 N·m (29.5 lbf·ft)
+#       - turn: 90° ± 5°
+#     reuse: {rule: always new}       # always new, free length, least diameter, as found good, not stated
+#     doubt: slacken all and start again from the first stage
+#     due_before: crank               # crank, fire, drive, handover
+#     source: manual p. 16
+"""
+
+_DRIVES = {
+    "belt": """
+# drive:
+#   kind: timing belt
+#   pitch: 9.525 mm
+#   belt_teeth: 120
+#   wheels:
+#     crank: {name: crankshaft sprocket, teeth: 20, mark: notch at the pointer}
+#     intake: {name: intake camshaft sprocket, teeth: 40}
+#   tensioner_pin: pin through the tensioner plate
+#   source: manual p. 40
+""",
+    "chain": """
+# drive:
+#   kind: timing chain
+#   wheels:
+#     crank: {name: crankshaft sprocket, teeth: 21}
+#     camshaft: {name: camshaft sprocket, teeth: 42}
+#   source: manual p. 40
+""",
+    "gears": """
+# drive:
+#   kind: timing gears
+#   wheels:
+#     crank: {name: crankshaft gear, teeth: 24, mark: dot}
+#     camshaft: {name: camshaft gear, teeth: 48, mark: dot against dot}
+#   source: manual p. 40
+""",
+}
+
+_GEAR = """
+# valve_gear:
+#   adjustment: {adjustment}
+#   source: manual p. 30
+"""
+
+_REST = """
+# fluids:
+#   engine_oil: {{name: SAE 10W-40, capacity: 4.0 L, source: manual p. 3}}
+{coolant}
+# sealants:
+#   rear_cover: {{name: silicone sealant, where: rear cover, open_time: 10 min, cure: 24 h, source: tube}}
+
+# parts:
+#   head_gasket: {{name: head gasket, one_time: yes, source: manual p. 16}}
+
+# cautions:
+#   - {{text: Hot coolant is under pressure. Let it cool before the cap is opened., at: [coolant], basis: manual p. 2}}
+"""
+
+_ADJUSTERS = {"shims": "shims", "screws": "screw adjusters", "hydraulic": "hydraulic lifters"}
+_DRIVE_FEATURES = {"belt": "timing belt", "chain": "timing chain", "gears": "timing gears"}
+
+
+def blank_sheet(*, layout: str, cylinders: int, drive: str, valves: str, cooling: str) -> str:
+    """The text of a blank sheet; what the layout does not have is already said in it."""
+    lacks = [feature for name, feature in _DRIVE_FEATURES.items() if name != drive]
+    lacks += [feature for name, feature in _ADJUSTERS.items() if name != valves]
+    lacks += ["liquid cooling"] if cooling == "air" else []
+    numbers = ", ".join(str(number) for number in range(1, cylinders + 1))
+    head = _HEAD.format(
+        layout=layout,
+        cylinders=cylinders,
+        numbered_from="timing end" if cylinders > 1 else "only one cylinder",
+        firing="  # firing_order: [" + numbers + "]   # as the manual prints it\n" if cylinders > 1 else "",
+        lacks=", ".join(lacks),
+    )
+    valve_lines = "" if valves == "hydraulic" else _VALVES.format(numbers=numbers)
+    coolant = "" if cooling == "air" else "#   coolant: {name: ethylene glycol half and half, capacity: 6.0 L, source: manual p. 3}\n"
+    parts = (
+        head,
+        _CYLINDER,
+        _CHARACTERISTICS.format(numbers=numbers, valves=valve_lines),
+        _JOINTS,
+        _DRIVES[drive],
+        _GEAR.format(adjustment=_ADJUSTERS[valves]),
+        _REST.format(coolant=coolant),
+    )
+    return "".join(parts)
