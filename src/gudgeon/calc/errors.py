@@ -149,6 +149,91 @@ class RiskOutOfRange(InputError):
         )
 
 
+class ThreadUnreadable(InputError):
+    """The text is no designation of a thread."""
+
+    def __init__(self, text: str) -> None:
+        super().__init__(
+            f"`{text}` is no thread that can be read. "
+            "Write it like M12, M10x1.25, 1/2-13 UNC, 3/8-24 UNF or #10-32 UNF."
+        )
+
+
+class ThreadPitchNeeded(InputError):
+    """A size whose pitch the series does not tell."""
+
+    def __init__(self, text: str, example: str) -> None:
+        super().__init__(f"`{text}` has no pitch, and no series gives one. Write it too, like {example}.")
+
+
+class SeriesContradicts(InputError):
+    """A pitch and a series that do not belong together."""
+
+    def __init__(self, text: str, series: str, threads_per_inch: int) -> None:
+        super().__init__(
+            f"`{text}` contradicts itself: {series} of that size has {threads_per_inch} threads per inch "
+            "(ASME B1.1). Write the pitch that was measured, without the series."
+        )
+
+
+class PitchTooCoarse(InputError):
+    """More pitch than the diameter can carry; often a length was written for the pitch."""
+
+    def __init__(self, nominal_mm: float, pitch_mm: float) -> None:
+        super().__init__(
+            f"Pitch {pitch_mm:g} mm cannot be on a diameter of {nominal_mm:g} mm: it is at most a third of it. "
+            "Write diameter and pitch; the length of the bolt is no part of it."
+        )
+
+
+class StrengthUnknown(InputError):
+    """A strength class that is not on file for that diameter."""
+
+    def __init__(self, name: str, known: str) -> None:
+        super().__init__(
+            f"`{name}` is no strength class known for this diameter. Give one of: {known}; or yield_mpa."
+        )
+
+
+class FrictionUnusual(InputError):
+    """No friction at all, or more than any metal has."""
+
+    def __init__(self, what: str, value: float) -> None:
+        super().__init__(
+            f"{what} {value:g} cannot be: friction lies above 0 and below 1. 0.08 to 0.20 is usual."
+        )
+
+
+class UtilisationOutOfRange(InputError):
+    """More than the yield, or nothing of it."""
+
+    def __init__(self, value: float) -> None:
+        super().__init__(
+            f"Utilisation {value:g} cannot be: it lies above 0 and at most 1, the share of the yield strength. "
+            "0.9 is usual (VDI 2230)."
+        )
+
+
+class HeadInsideHole(InputError):
+    """A head that would fall through its hole."""
+
+    def __init__(self, head_mm: float, hole_mm: float) -> None:
+        super().__init__(
+            f"Head diameter {head_mm:g} mm is not larger than the hole {hole_mm:g} mm. "
+            "Give the bearing face of the head, measured outside."
+        )
+
+
+class BearingTooSmall(InputError):
+    """The head rests on less than the thread."""
+
+    def __init__(self, bearing_mm: float, nominal_mm: float) -> None:
+        super().__init__(
+            f"Bearing diameter {bearing_mm:g} mm cannot be: it is above the thread diameter {nominal_mm:g} mm. "
+            "Give the mean of head and hole diameter."
+        )
+
+
 def finite(value: float, what: str) -> float:
     """The value, when it is a finite number."""
     if not math.isfinite(value):

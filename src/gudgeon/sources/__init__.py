@@ -1,0 +1,1 @@
+"""Reference figures, each with the source it was taken from."""

@@ -1,0 +1,176 @@
+"""The reference figures that come with the program, read from data/*.toml when they are first needed."""
+
+import tomllib
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import lru_cache
+from importlib import resources
+from typing import Any
+
+from gudgeon.sources.figures import PROVENANCES, Figure, Source
+
+
+@dataclass(frozen=True, slots=True)
+class PropertyClass:
+    """A strength class of bolts, for diameters above one size and up to another."""
+
+    name: str
+    yield_mpa: float
+    tensile_mpa: float
+    proof_mpa: float | None
+    above_mm: float
+    up_to_mm: float
+    source: Source
+
+
+@dataclass(frozen=True, slots=True)
+class UnifiedSize:
+    """A size of unified thread and how many threads to the inch each series has."""
+
+    size: str
+    diameter_in: float
+    threads_per_inch: Mapping[str, int]
+    source: Source
+
+
+@dataclass(frozen=True, slots=True)
+class MetricSize:
+    """A metric diameter, its coarse pitch and its fine ones."""
+
+    diameter_mm: float
+    coarse_mm: float
+    fine_mm: tuple[float, ...]
+    source: Source
+
+
+@dataclass(frozen=True, slots=True)
+class FrictionClass:
+    """A class of friction between threads and under heads."""
+
+    name: str
+    low: float
+    high: float | None
+    examples: str
+    source: Source
+
+
+@dataclass(frozen=True, slots=True)
+class PermittedError:
+    """What an instrument may err, up to a length: ± fixed + per meter, in mm."""
+
+    instrument: str
+    up_to_mm: float
+    fixed_mm: float
+    per_meter_mm: float
+    source: Source
+
+    def at(self, length_mm: float) -> float:
+        """The permitted error at a length, in mm."""
+        return self.fixed_mm + self.per_meter_mm * length_mm / 1000
+
+
+def _read(name: str) -> tuple[dict[str, Any], dict[str, Source]]:
+    text = resources.files("gudgeon.sources").joinpath("data", f"{name}.toml").read_text(encoding="utf-8")
+    data = tomllib.loads(text)
+    found = {key: Source(**row) for key, row in data["sources"].items()}
+    for source in found.values():
+        if source.provenance not in PROVENANCES:
+            raise ValueError(f"{name}.toml: unknown provenance {source.provenance!r}")
+    return data, found
+
+
+@lru_cache(maxsize=1)
+def property_classes() -> tuple[PropertyClass, ...]:
+    """Strength classes of bolts: ISO 898-1, ISO 3506-1, SAE J429."""
+    data, found = _read("property_classes")
+    return tuple(
+        PropertyClass(
+            row["name"], row["yield_mpa"], row["tensile_mpa"], row.get("proof_mpa"),
+            row.get("above_mm", 0.0), row.get("up_to_mm", 1000.0), found[row["source"]],
+        )
+        for row in data["class"]
+    )  # fmt: skip
+
+
+@lru_cache(maxsize=1)
+def metric_sizes() -> tuple[MetricSize, ...]:
+    """Metric diameters with their coarse and fine pitches: ISO 261."""
+    data, found = _read("threads")
+    return tuple(
+        MetricSize(row["d"], row["coarse"], tuple(row["fine"]), found[row["source"]])
+        for row in data["metric"]
+    )
+
+
+@lru_cache(maxsize=1)
+def unified_sizes() -> tuple[UnifiedSize, ...]:
+    """Unified sizes with their threads per inch: ASME B1.1."""
+    data, found = _read("threads")
+    return tuple(
+        UnifiedSize(
+            row["size"],
+            row["d"],
+            {name: row[name] for name in ("UNC", "UNF") if name in row},
+            found[row["source"]],
+        )
+        for row in data["unified"]
+    )
+
+
+@lru_cache(maxsize=1)
+def friction_classes() -> tuple[FrictionClass, ...]:
+    """Friction classes: VDI 2230."""
+    data, found = _read("friction")
+    return tuple(
+        FrictionClass(row["name"], row["low"], row.get("high"), row["examples"], found[row["source"]])
+        for row in data["class"]
+    )
+
+
+def torque_tool_deviation(scale_max_nm: float, *, tool: str = "setting") -> Figure:
+    """The permitted deviation of a hand torque tool, as a share of the setting; tool: setting, dial, beam."""
+    data, found = _read("torque_tools")
+    for row in data["deviation"]:
+        if tool in row["tools"] and scale_max_nm <= row.get("up_to_nm", float("inf")):
+            return Figure(row["share"], "1", found[row["source"]])
+    raise KeyError(tool)
+
+
+def torque_tool_figure(name: str) -> Figure:
+    """A single figure about torque tools: least_share, recheck_months, recheck_cycles, overload_share."""
+    data, found = _read("torque_tools")
+    row = data["figure"][name]
+    return Figure(row["value"], row["unit"], found[row["source"]])
+
+
+@lru_cache(maxsize=1)
+def expansion_coefficients() -> Mapping[str, Figure]:
+    """Linear expansion of materials, by name, in 1/K."""
+    data, found = _read("expansion")
+    return {name: Figure(row["value"], "1/K", found[row["source"]]) for name, row in data["material"].items()}
+
+
+@lru_cache(maxsize=1)
+def permitted_errors() -> tuple[PermittedError, ...]:
+    """What instruments may err, by kind and length."""
+    data, found = _read("instruments")
+    return tuple(
+        PermittedError(
+            row["instrument"], row.get("up_to_mm", float("inf")), row["fixed_um"] / 1000,
+            row.get("per_meter_um", 0.0) / 1000, found[row["source"]],
+        )
+        for row in data["error"]
+    )  # fmt: skip
+
+
+def permitted_error(instrument: str, *, length_mm: float) -> Figure | None:
+    """The permitted error of a kind of instrument at a length, or None where no standard is on file."""
+    for row in permitted_errors():
+        if row.instrument == instrument and length_mm <= row.up_to_mm:
+            return Figure(row.at(length_mm), "mm", row.source)
+    return None
+
+
+def instruments() -> tuple[str, ...]:
+    """The kinds of instrument with a permitted error on file."""
+    return tuple(dict.fromkeys(row.instrument for row in permitted_errors()))
