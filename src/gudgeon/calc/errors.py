@@ -181,7 +181,7 @@ class PitchTooCoarse(InputError):
 
     def __init__(self, nominal_mm: float, pitch_mm: float) -> None:
         super().__init__(
-            f"Pitch {pitch_mm:g} mm cannot be on a diameter of {nominal_mm:g} mm: it is at most a third of it. "
+            f"Pitch {pitch_mm:g} mm cannot be on a diameter of {nominal_mm:g} mm: it is at most a third. "
             "Write diameter and pitch; the length of the bolt is no part of it."
         )
 
@@ -209,7 +209,7 @@ class UtilisationOutOfRange(InputError):
 
     def __init__(self, value: float) -> None:
         super().__init__(
-            f"Utilisation {value:g} cannot be: it lies above 0 and at most 1, the share of the yield strength. "
+            f"Utilisation {value:g} cannot be: it is above 0 and at most 1, a share of yield. "
             "0.9 is usual (VDI 2230)."
         )
 
@@ -229,7 +229,7 @@ class BearingTooSmall(InputError):
 
     def __init__(self, bearing_mm: float, nominal_mm: float) -> None:
         super().__init__(
-            f"Bearing diameter {bearing_mm:g} mm cannot be: it is above the thread diameter {nominal_mm:g} mm. "
+            f"Bearing diameter {bearing_mm:g} mm cannot be: it is above the thread's {nominal_mm:g} mm. "
             "Give the mean of head and hole diameter."
         )
 

@@ -70,7 +70,7 @@ def thread_torque_per_newton(thread: Thread, *, mu_thread: float) -> float:
     Example:
         >>> from gudgeon.calc.joint.thread import read_thread
         >>> round(thread_torque_per_newton(read_thread("M10"), mu_thread=0.12), 4)
-        0.8709
+        0.8704
 
     Not covered:
         locking threads and prevailing torque.
@@ -140,7 +140,7 @@ def assembly_preload(joint: BoltJoint) -> AssemblyPreload:
         >>> found = assembly_preload(BoltJoint(read_thread("M10"), yield_mpa=640.0, mu_thread=0.12,
         ...     mu_head=0.12, bearing_diameter_mm=12.815))
         >>> round(found.preload_n, -2), round(found.torque_nm)
-        (29600.0, 49)
+        (29600.0, 48)
 
     Not covered:
         scatter of friction and tools, embedding, bending: it is not a design check of a joint.

@@ -188,7 +188,7 @@ def _metric_flags(name: str, nominal: float, pitch: float, size: MetricSize | No
     if size is None or pitch not in (size.coarse_mm, *size.fine_mm):
         flags.append(f"{name} is not in the series of ISO 261: measure diameter and pitch again.")
     if not COVERED_MM[0] <= nominal <= COVERED_MM[1]:
-        flags.append(f"{name} lies outside M4 to M20, for which these formulas were checked against tables.")
+        flags.append(f"{name} lies outside M4 to M20, for which the formulas were checked on tables.")
     return tuple(flags)
 
 
@@ -210,9 +210,7 @@ def _read_unified(text: str, match: re.Match[str]) -> Thread:
     name = f"{shown}-{count:g} {series or found or 'UN'}"
     flags = [] if found else [f"{name} is in neither UNC nor UNF: measure diameter and pitch again."]
     if not 0.189 < nominal_in < 0.751:
-        flags.append(
-            f"{name} lies outside #10 to 3/4 in, for which these formulas were checked against tables."
-        )
+        flags.append(f"{name} lies outside #10 to 3/4 in, for which the formulas were checked on tables.")
     return replace(unified_thread(nominal_in, threads_per_inch=count), designation=name, flags=tuple(flags))
 
 
