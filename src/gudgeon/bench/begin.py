@@ -26,7 +26,9 @@ class FolderTaken(InputError):
     """The folder for the demo holds something else."""
 
     def __init__(self, folder: str) -> None:
-        super().__init__(f"{folder} exists and is no folder of an earlier demo. Name an empty one with --folder.")
+        super().__init__(
+            f"{folder} exists and is no folder of an earlier demo. Name an empty one with --folder."
+        )
 
 
 class FolderRefused(InputError):
@@ -68,7 +70,12 @@ def begin(book: Path, *, build: str, sheet: Path, kit: Path, at: datetime) -> Be
 
 
 def _begin(
-    book: Path, build: str, sheet: Path, kit: Path, at: datetime, more: Iterable[tuple[datetime, str, Mapping[str, Any]]]
+    book: Path,
+    build: str,
+    sheet: Path,
+    kit: Path,
+    at: datetime,
+    more: Iterable[tuple[datetime, str, Mapping[str, Any]]],
 ) -> Begun:
     papers = read_papers(sheet, kit)
     try:
@@ -88,7 +95,9 @@ def _begin(
             "kit_path": _relative(kit, book.parent),
         }
         drafts: list[Draft] = [draft(papers, build, "build-opened", opened, at=at, basis="", by=who())]
-        drafts += [draft(papers, build, kind, fields, at=when, basis="", by=who()) for when, kind, fields in more]
+        drafts += [
+            draft(papers, build, kind, fields, at=when, basis="", by=who()) for when, kind, fields in more
+        ]
         store.append_many(drafts)
         return Begun(book, build, sheet, kit, len(drafts))
     finally:
@@ -131,7 +140,9 @@ def _make_room(folder: Path) -> None:
         if folder.exists():
             shutil.rmtree(folder)
         folder.mkdir(parents=True)
-        (folder / _MARK).write_text("A copy of the invented job; it is made anew by every `gudgeon demo`.\n", encoding="utf-8")
+        (folder / _MARK).write_text(
+            "A copy of the invented job; it is made anew by every `gudgeon demo`.\n", encoding="utf-8"
+        )
     except OSError as error:
         raise FolderRefused(str(folder), error.strerror or "refused") from None
 
@@ -156,4 +167,3 @@ def _demo_entry(fields: Mapping[str, Any], now: datetime) -> tuple[datetime, str
         if key in rest:
             rest[key] = rest[key] in ("yes", "true")
     return now - ago, str(fields["kind"]), rest
-

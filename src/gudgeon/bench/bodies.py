@@ -15,7 +15,13 @@ from gudgeon.sheet.inspections import Characteristic
 from gudgeon.sheet.joints import Joint
 from gudgeon.sheet.model import DataSheet
 
-BASE_UNIT = {"length": "mm", "length_difference": "mm", "pressure_gauge": "kPa", "angle": "°", "volume": "cm³"}
+BASE_UNIT = {
+    "length": "mm",
+    "length_difference": "mm",
+    "pressure_gauge": "kPa",
+    "angle": "°",
+    "volume": "cm³",
+}
 
 
 def characteristic(sheet: DataSheet, key: str) -> Characteristic:
@@ -64,7 +70,9 @@ def reading(
     }
     units = {amount.unit.symbol for amount in said.values()}
     if len(units) > 1:
-        raise NotThisStage(of.name, f"An interval in {' and '.join(sorted(units))}", "Give both ends in one unit.")
+        raise NotThisStage(
+            of.name, f"An interval in {' and '.join(sorted(units))}", "Give both ends in one unit."
+        )
     if not sure:
         for amount in said.values():
             _plausible(amount, of, gauge)
@@ -97,7 +105,9 @@ def _plausible(amount: Amount, of: Characteristic, gauge: Gauge | None) -> None:
     if gauge is not None and gauge.range is not None and of.kind == "length":
         low, high = gauge.range.low_in(base), gauge.range.high_in(base)
         if low is not None and high is not None and not low <= value <= high:
-            raise FarFromRange(str(amount), f"the range of the {gauge.name} ({gauge.range.text})", "Which gauge was it?")
+            raise FarFromRange(
+                str(amount), f"the range of the {gauge.name} ({gauge.range.text})", "Which gauge was it?"
+            )
     ends = _ends(of, base)
     if not ends or value == 0:
         return
@@ -114,7 +124,9 @@ def _plausible(amount: Amount, of: Characteristic, gauge: Gauge | None) -> None:
 
 
 def _ends(of: Characteristic, base: str) -> list[float]:
-    figures: list[Printed] = [one.value for one in (of.new_range, of.wear_limit, of.required) if one is not None]
+    figures: list[Printed] = [
+        one.value for one in (of.new_range, of.wear_limit, of.required) if one is not None
+    ]
     ends = [end for figure in figures for end in (figure.low_in(base), figure.high_in(base))]
     return [end for end in ends if end is not None]
 
@@ -142,7 +154,9 @@ def pull(
     wanted = of.program[stage - 1]
     bolts = of.stage_bolts(wanted) if wanted.kind != "wait" else ("all",)
     if bolt not in bolts:
-        raise NotThisStage(of.name, f"Bolt {bolt} in stage {stage}", f"That stage has bolts {', '.join(bolts)}.")
+        raise NotThisStage(
+            of.name, f"Bolt {bolt} in stage {stage}", f"That stage has bolts {', '.join(bolts)}."
+        )
     if not 1 <= round <= wanted.repeat:
         raise NotThisStage(of.name, f"Pass {round} of stage {stage}", f"It has {wanted.repeat}.")
     if tool and tool not in kit.wrenches and tool not in kit.turning:
@@ -170,7 +184,9 @@ def hold_proved(sheet: DataSheet, *, hold: str, value: str) -> dict[str, Any]:
     return {"hold": hold, "value": value, "rests_on": list(basis_of(holds[hold], sheet))}
 
 
-def identity(sheet: DataSheet, *, code: str, read_from: str = "", why_not: str | None = None) -> dict[str, Any]:
+def identity(
+    sheet: DataSheet, *, code: str, read_from: str = "", why_not: str | None = None
+) -> dict[str, Any]:
     """The code as read off the engine, compared with the sheet's, spaces and dashes aside."""
 
     def bare(text: str) -> str:

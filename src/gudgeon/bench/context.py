@@ -72,7 +72,9 @@ class Bench:
         remarks = list(self.papers.remarks)
         read = self.state.identity
         if read is not None and not read.matches:
-            remarks.append(f"The code read off the engine, {read.code}, is not the sheet's. Why it serves: {read.why_not}")
+            remarks.append(
+                f"The code read off the engine, {read.code}, is not the sheet's. Why it serves: {read.why_not}"
+            )
         return Heading(
             question,
             self.sheet.engine.name,
@@ -116,7 +118,10 @@ def _papers(book: Path, store: Store, opened: dict[str, object], sheet_sha: str,
     """The files as they are now; the copies pinned in the book where a file has gone."""
     remarks: list[str] = []
     texts = []
-    for what, path, sha in (("data sheet", opened["sheet_path"], sheet_sha), ("kit", opened["kit_path"], kit_sha)):
+    for what, path, sha in (
+        ("data sheet", opened["sheet_path"], sheet_sha),
+        ("kit", opened["kit_path"], kit_sha),
+    ):
         file = book.parent / str(path)
         try:
             texts.append((str(file), read_text(file)))
@@ -128,5 +133,7 @@ def _papers(book: Path, store: Store, opened: dict[str, object], sheet_sha: str,
     kit = parse_kit(kit_text, file=kit_file)
     for what, new, old in (("data sheet", sheet.sha256, sheet_sha), ("kit", kit.sha256, kit_sha)):
         if old and new != old:
-            remarks.append(f"The {what} has changed since the last entry; the next entry pins it as it is now.")
+            remarks.append(
+                f"The {what} has changed since the last entry; the next entry pins it as it is now."
+            )
     return Papers(sheet.sheet, sheet_text, sheet.sha256, kit.kit, kit_text, kit.sha256, tuple(remarks))

@@ -61,7 +61,8 @@ class CutAnswer:
 
 BASIS = (
     "Least and most follow from the tolerance the sheet prints, else from half its last digit, and from the error "
-    "of the gauge for the height; every combination is worked out. The squish pad is cut only where it lies flush with the face."
+    "of the gauge for the height; every combination is worked out. A squish pad that lies above the face comes nearer "
+    "by the cut; one that is flush with it is cut along, and its gap stays."
 )
 
 _NEEDED = (
@@ -81,7 +82,11 @@ def consequences(bench: Bench, *, off: str | None = None) -> CutAnswer:
     before = _ratio(cylinder, Between(0.0, 0.0, 0.0))
     after = _ratio(cylinder, cut)
     gap_before, gap_after = _squish(cylinder, Between(0.0, 0.0, 0.0)), _squish(cylinder, cut)
-    lines = [_ratio_line(cylinder, before, after), *_squish_line(cylinder, gap_before, gap_after), *_height_lines(bench, cut, asked=off is not None)]
+    lines = [
+        _ratio_line(cylinder, before, after),
+        *_squish_line(cylinder, gap_before, gap_after),
+        *_height_lines(bench, cut, asked=off is not None),
+    ]
     head_order = next((one.ordered for one in bench.state.shop.values() if one.ordered), "")
     return CutAnswer(
         bench.heading("What does the cut do?"), cut.words(_mm), came_from, head_order,
@@ -123,7 +128,9 @@ def _made(bench: Bench) -> tuple[Between, str]:
     head = bench.sheet.head
     key = head.measured_as if head is not None else None
     if key is None or key not in bench.sheet.characteristics:
-        raise CannotWorkOut("The cut that was made", ["head: measured_as, the characteristic that holds its height"])
+        raise CannotWorkOut(
+            "The cut that was made", ["head: measured_as, the characteristic that holds its height"]
+        )
     item = bench.sheet.characteristics[key]
     heights: dict[str, list[float]] = {"as found": [], "as left": []}
     u = 0.0
@@ -137,16 +144,17 @@ def _made(bench: Bench) -> tuple[Between, str]:
     cut = mean(heights["as found"]) - mean(heights["as left"])
     spread = 2 * u * 2**0.5
     places = len(heights["as left"])
-    return Between(cut, max(0.0, cut - spread), cut + spread), f"from the heights in the book, {places} places, gauge error included"
+    return Between(
+        cut, max(0.0, cut - spread), cut + spread
+    ), f"from the heights in the book, {places} places, gauge error included"
 
 
 def _ratio(cylinder: Cylinder, cut: Between) -> Between:
     """The ratio with every figure at its middle, and the least and most over all combinations."""
     inputs = {name: _stated(getattr(cylinder, name), _UNITS[name]) for name in _NEEDED}
     middle = _one_ratio({name: one.middle for name, one in inputs.items()}, cut.middle)
-    ends = []
-    for corner in product(*((one.least, one.most) for one in inputs.values()), (cut.least, cut.most)):
-        ends.append(_one_ratio(dict(zip(inputs, corner[:-1], strict=True)), corner[-1]))
+    corners = product(*((one.least, one.most) for one in inputs.values()), (cut.least, cut.most))
+    ends = [_one_ratio(dict(zip(inputs, corner[:-1], strict=True)), corner[-1]) for corner in corners]
     return Between(middle, min(ends), max(ends))
 
 
@@ -183,7 +191,9 @@ def _squish(cylinder: Cylinder, cut: Between) -> Between | None:
     inputs = [_stated(getattr(cylinder, name), "mm") for name in names]
 
     def gap(gasket: float, height: float, recess: float, off: float) -> float:
-        return squish(gasket, piston_below_deck_mm=-height, pad_recess_mm=max(0.0, recess), cut_mm=off).after_mm
+        return squish(
+            gasket, piston_below_deck_mm=-height, pad_recess_mm=max(0.0, recess), cut_mm=off
+        ).after_mm
 
     middle = gap(*(one.middle for one in inputs), cut.middle)
     ends = [gap(*corner) for corner in product(*((one.least, one.most) for one in [*inputs, cut]))]
@@ -194,7 +204,9 @@ def _ratio_line(cylinder: Cylinder, before: Between, after: Between) -> Line:
     stated = cylinder.compression_ratio
     limit = f"the sheet prints {stated.value.text}" if stated is not None else "not stated"
     rise = f"rises by {_two(after.middle - before.middle)}"
-    return Line("Compression ratio", before.words(_two), after.words(_two), limit, rise, _cited(cylinder, stated))
+    return Line(
+        "Compression ratio", before.words(_two), after.words(_two), limit, rise, _cited(cylinder, stated)
+    )
 
 
 def _squish_line(cylinder: Cylinder, before: Between | None, after: Between | None) -> list[Line]:
@@ -204,7 +216,13 @@ def _squish_line(cylinder: Cylinder, before: Between | None, after: Between | No
     if least is None:
         return [Line("Squish", before.words(_mm), after.words(_mm), "not stated", "no limit given", "")]
     limit = least.value.middle_in("mm")
-    verdict = "inside" if after.least >= limit else "outside" if after.most < limit else "in doubt: measure it with soft wire or clay"
+    verdict = (
+        "inside"
+        if after.least >= limit
+        else "outside"
+        if after.most < limit
+        else "in doubt: measure it with soft wire or clay"
+    )
     words = f"at least {least.value.text.removeprefix('min ')}"
     return [Line("Squish", before.words(_mm), after.words(_mm), words, verdict, _cited(cylinder, least))]
 
@@ -217,8 +235,23 @@ def _height_lines(bench: Bench, cut: Between, *, asked: bool) -> list[Line]:
     if head.least_height is None or head.measured_as is None:
         assert head.most_off is not None
         most = head.most_off.value.middle_in("mm")
-        verdict = "inside" if cut.most <= most else "outside" if cut.least > most else "in doubt: measure the height again"
-        return [Line("Taken off in all", "", cut.words(_mm), f"at most {head.most_off.value.text}", verdict, str(head.cited(head.most_off) or ""))]
+        verdict = (
+            "inside"
+            if cut.most <= most
+            else "outside"
+            if cut.least > most
+            else "in doubt: measure the height again"
+        )
+        return [
+            Line(
+                "Taken off in all",
+                "",
+                cut.words(_mm),
+                f"at most {head.most_off.value.text}",
+                verdict,
+                str(head.cited(head.most_off) or ""),
+            )
+        ]
     least = head.least_height.value.middle_in("mm")
     condition = "as found" if asked else "as left"
     heights = [
@@ -233,7 +266,9 @@ def _height_lines(bench: Bench, cut: Between, *, asked: bool) -> list[Line]:
     verdict = f"{_mm(spare)} may still come off" if spare >= 0 else f"too thin by {_mm(-spare)}"
     limit = f"at least {head.least_height.value.text.removeprefix('min ')}"
     shown = both(height, kind="length", decimals=2)
-    return [Line("Head height, least place", "", shown, limit, verdict, str(head.cited(head.least_height) or ""))]
+    return [
+        Line("Head height, least place", "", shown, limit, verdict, str(head.cited(head.least_height) or ""))
+    ]
 
 
 def _cited(cylinder: Cylinder, figure: Stated | None) -> str:
@@ -247,5 +282,7 @@ def _gaps(bench: Bench) -> list[str]:
     said = []
     if cylinder is not None and cylinder.squish_pad_recess is None:
         said.append("squish: the recess of the squish pad is not stated")
-    said.append("valve-to-piston clearance, bolts reaching the bottom of their holes and cam timing: look at them yourself")
+    said.append(
+        "valve-to-piston clearance, bolts reaching the bottom of their holes and cam timing: look at them yourself"
+    )
     return said

@@ -68,7 +68,11 @@ _SKIPPED = ("shown", "rests_on", "sheet_path", "kit_path")
 
 def _what(one: Entry) -> str:
     """The body in words: names first, then the rest."""
-    shown = [str(value) for key, value in one.body.items() if key not in _SKIPPED and value not in (None, "", True, False)]
+    shown = [
+        str(value)
+        for key, value in one.body.items()
+        if key not in _SKIPPED and value not in (None, "", True, False)
+    ]
     target = one.body.get("shown", {})
     if one.kind == "pull":
         shown.append(f"target {target.get('target', '')}")

@@ -57,7 +57,9 @@ class BuildExists(InputError):
     """A build of this name is there already."""
 
     def __init__(self, build: str) -> None:
-        super().__init__(f"The build `{build}` is in this book already. Choose another name, or go on with it.")
+        super().__init__(
+            f"The build `{build}` is in this book already. Choose another name, or go on with it."
+        )
 
 
 class Unknown(InputError):
@@ -78,7 +80,9 @@ class AlreadyOpen(RecordError):
     """Something is put on a list on which it is already."""
 
     def __init__(self, what: str, item: str) -> None:
-        super().__init__(f"`{item}` is already on the list of what is {what}. Close it first, or use another name.")
+        super().__init__(
+            f"`{item}` is already on the list of what is {what}. Close it first, or use another name."
+        )
 
 
 class FarFromRange(InputError):

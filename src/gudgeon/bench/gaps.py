@@ -23,7 +23,7 @@ class Gap:
 
 def gaps(sheet: DataSheet) -> tuple[Gap, ...]:
     """Every gap of a sheet; what the engine is said not to have leaves none."""
-    return tuple([*_engine(sheet), *_characteristics(sheet), *_joints(sheet), *_rest(sheet)])
+    return (*_engine(sheet), *_characteristics(sheet), *_joints(sheet), *_rest(sheet))
 
 
 def _engine(sheet: DataSheet) -> Iterator[Gap]:
@@ -87,7 +87,9 @@ def _joint(joint: Joint) -> Iterator[Gap]:
 
 
 def _rest(sheet: DataSheet) -> Iterator[Gap]:
-    if sheet.drive is None and any(has(sheet, kind) for kind in ("timing belt", "timing chain", "timing gears")):
+    if sheet.drive is None and any(
+        has(sheet, kind) for kind in ("timing belt", "timing chain", "timing gears")
+    ):
         yield Gap("drive", "not stated", "the valve timing cannot be followed")
     if sheet.valve_gear is None:
         yield Gap("valve gear", "not stated", "valve clearances cannot be judged")

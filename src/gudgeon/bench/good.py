@@ -128,7 +128,9 @@ def _row(bench: Bench, key: str, item: Characteristic, one: Measured) -> Row:
 
 
 def _verdict(kit: Kit, item: Characteristic, one: Measured) -> tuple[str, str, str]:
-    limit, what = (item.required, "what is required") if item.required else (item.wear_limit, "the wear limit")
+    limit, what = (
+        (item.required, "what is required") if item.required else (item.wear_limit, "the wear limit")
+    )
     if limit is None:
         return "no limit given", _against_new(item, one), ""
     low, high = _ends(limit.value, item.kind)
@@ -140,7 +142,11 @@ def _verdict(kit: Kit, item: Characteristic, one: Measured) -> tuple[str, str, s
     if one.low != one.high and _judge_ends_differ(one, low, high):
         return "in doubt", "the limit lies between the two ends of what was read", _finer(one, low, high)
     chance = f"{100 * found.probability_inside:.0f} %"
-    return "in doubt", f"the chance of being inside is {chance}: the gauge cannot tell", _way_out(kit, item, one, low, high)
+    return (
+        "in doubt",
+        f"the chance of being inside is {chance}: the gauge cannot tell",
+        _way_out(kit, item, one, low, high),
+    )
 
 
 def _judge(one: Measured, low: float | None, high: float | None) -> Conformity:
@@ -177,7 +183,9 @@ def _finer(one: Measured, low: float | None, high: float | None) -> str:
 def _way_out(kit: Kit, item: Characteristic, one: Measured, low: float | None, high: float | None) -> str:
     """A better gauge of his own, or how good a borrowed one must be."""
     base = BASE_UNIT[item.kind]
-    distance = min(abs(end - limit) for end in (one.low, one.high) for limit in (low, high) if limit is not None)
+    distance = min(
+        abs(end - limit) for end in (one.low, one.high) for limit in (low, high) if limit is not None
+    )
     wanted = distance / 1.645 * math.sqrt(3)
     better = [
         gauge.name

@@ -69,7 +69,7 @@ def basis_of(hold: Hold, sheet: DataSheet) -> tuple[str, ...]:
     applying = {other.id for other in holds_of(sheet)}
     rests = [f"hold:{other}" for other in hold.rests_on if other in applying]
     joint = joint_with_role(sheet, hold.joint) if hold.joint else None
-    return tuple([*rests, *([f"joint:{joint}"] if joint else [])])
+    return (*rests, *([f"joint:{joint}"] if joint else []))
 
 
 def standings(sheet: DataSheet, state: State) -> tuple[Standing, ...]:
@@ -89,7 +89,9 @@ def _standing(hold: Hold, sheet: DataSheet, state: State, before: Mapping[str, S
     for other in hold.rests_on:
         under = before.get(other)
         if under is not None and not under.stands:
-            return Standing(hold, False, found.value, f"it rests on “{under.hold.name}”, which does not stand")
+            return Standing(
+                hold, False, found.value, f"it rests on “{under.hold.name}”, which does not stand"
+            )
     joint = joint_with_role(sheet, hold.joint) if hold.joint else None
     if joint is not None and not progress(sheet.joints[joint], state.joints.get(joint)).complete:
         return Standing(hold, False, found.value, f"its joint is not finished: {sheet.joints[joint].name}")

@@ -63,7 +63,11 @@ def interval(reading: ReadingState, kind: str) -> tuple[float, float]:
         value = convert(float(reading.value), frm=reading.unit, to=base, kind=kind)
         return value, value
     low = convert(float(reading.low or "0"), frm=reading.unit, to=base, kind=kind)
-    high = math.inf if reading.high is None else convert(float(reading.high), frm=reading.unit, to=base, kind=kind)
+    high = (
+        math.inf
+        if reading.high is None
+        else convert(float(reading.high), frm=reading.unit, to=base, kind=kind)
+    )
     return low, high
 
 

@@ -81,7 +81,9 @@ def _next(bench: Bench) -> tuple[tuple[str, ...], str]:
         shown = card(bench, key)
         step = next((pull for pull in shown.pulls if pull.number == shown.next_pull), None)
         if found.doubts or step is None:
-            return (f"{joint.name} are in doubt: {'; '.join(found.doubts)}. {shown.in_doubt}",), shown.look_first
+            return (
+                f"{joint.name} are in doubt: {'; '.join(found.doubts)}. {shown.in_doubt}",
+            ), shown.look_first
         where = f" ({step.where})" if step.where else ""
         setting = f", set {step.setting}" if step.setting else ""
         text = (
@@ -111,8 +113,11 @@ def _blocked(bench: Bench) -> tuple[Blocked, ...]:
     found = {one.hold.id: one for one in standings(bench.sheet, bench.state)}
     lines = []
     for one in found.values():
-        by = [found[other].hold.name for other in one.hold.rests_on if other in found and not found[other].stands]
+        by = [
+            found[other].hold.name
+            for other in one.hold.rests_on
+            if other in found and not found[other].stands
+        ]
         if not one.stands and by:
             lines.append(Blocked(one.hold.name, "; ".join(by)))
     return tuple(lines)
-

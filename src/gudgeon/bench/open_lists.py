@@ -65,11 +65,21 @@ def open_lists(bench: Bench) -> OpenLists:
         "plugged": state.plugged,
         "left over": state.left_over,
     }
-    lists = tuple(OpenList(name, MEANING[name], tuple(_item(one) for one in items.values())) for name, items in kept.items())
+    lists = tuple(
+        OpenList(name, MEANING[name], tuple(_item(one) for one in items.values()))
+        for name, items in kept.items()
+    )
     counts = tuple(GroupCount(group, count.off, count.on) for group, count in state.counts.items())
     return OpenLists(bench.heading("What is open?"), lists, counts)
 
 
 def _item(one: OpenItem) -> Item:
     due = f"{one.due_before}: {one.due_task}" if one.due_task else one.due_before
-    return Item(one.item, one.name, one.where or "no place number", one.why, when(datetime.fromisoformat(one.since)), due)
+    return Item(
+        one.item,
+        one.name,
+        one.where or "no place number",
+        one.why,
+        when(datetime.fromisoformat(one.since)),
+        due,
+    )

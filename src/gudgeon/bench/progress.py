@@ -122,6 +122,8 @@ def _doubts(steps: list[Step], state: JointState | None) -> tuple[str, ...]:
         if not step.done:
             behind.setdefault(step.bolt, step.stage)
         elif step.bolt in behind and step.stage > behind[step.bolt]:
-            found.append(f"bolt {step.bolt}: stage {step.stage} is recorded, stage {behind[step.bolt]} is not")
+            found.append(
+                f"bolt {step.bolt}: stage {step.stage} is recorded, stage {behind[step.bolt]} is not"
+            )
     found.extend(state.doubts if state is not None else ())
     return tuple(dict.fromkeys(found))

@@ -115,7 +115,9 @@ def all_joints(bench: Bench) -> JointList:
         missing = next((choice.note for choice in choices if choice.ways_out), "")
         provisional = key in {item.joint for item in bench.state.provisional.values()}
         words = state_words(joint, found, provisional=provisional)
-        lines.append(JointLine(key, joint.name, words, found.done, len(found.steps), "; ".join(tools), missing))
+        lines.append(
+            JointLine(key, joint.name, words, found.done, len(found.steps), "; ".join(tools), missing)
+        )
     return JointList(bench.heading("What do I set?"), tuple(lines))
 
 
@@ -144,12 +146,15 @@ def card(bench: Bench, key: str) -> JointCard:
         before_work=joint.before_work,
         cautions=joint.cautions,
         reuse=_reuse(joint),
-        stages=tuple(_stage_line(joint, number, stage, choices[number], found) for number, stage in joint.stages()),
+        stages=tuple(
+            _stage_line(joint, number, stage, choices[number], found) for number, stage in joint.stages()
+        ),
         pulls=tuple(_pull(joint, one, choices[one.stage], len(found.steps), step) for one in found.steps),
         next_pull=step.number if step is not None else None,
         look_first=_look_first(joint, found),
         doubts=found.doubts,
-        in_doubt=joint.doubt or "The sheet gives no rule for a bolt in doubt: ask the manual before going on.",
+        in_doubt=joint.doubt
+        or "The sheet gives no rule for a bolt in doubt: ask the manual before going on.",
         source=str(joint.source or ""),
     )
 
@@ -165,7 +170,9 @@ def _stage_line(joint: Joint, number: int, stage: Stage, choice: Choice, found: 
     own = [step for step in found.steps if step.stage == number]
     bolts = joint.stage_bolts(stage)
     done = sum(step.done for step in own)
-    return StageLine(number, len(joint.program), stage.kind, stage_words(stage), bolts, choice, done, len(own))
+    return StageLine(
+        number, len(joint.program), stage.kind, stage_words(stage), bolts, choice, done, len(own)
+    )
 
 
 def stage_words(stage: Stage) -> str:

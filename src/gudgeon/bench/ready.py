@@ -60,7 +60,13 @@ def ready(bench: Bench, *, milestone: str) -> Readiness:
 def _reasons(bench: Bench) -> Iterator[Reason]:
     locked = bench.locked
     if locked is not None:
-        yield Reason("right thing", "Engine code", locked.message.splitlines()[0], "crank", "gudgeon record identity CODE")
+        yield Reason(
+            "right thing",
+            "Engine code",
+            locked.message.splitlines()[0],
+            "crank",
+            "gudgeon record identity CODE",
+        )
     yield from _joints(bench)
     yield from _open_items(bench)
     yield from _holds(bench)
@@ -69,7 +75,13 @@ def _reasons(bench: Bench) -> Iterator[Reason]:
         yield from _measured(bench)
     yield from _away(bench)
     for entry, why in bench.state.doubtful:
-        yield Reason("in doubt", f"Entry {entry[:8]}", why, "crank", f"look, then record it again or: gudgeon strike {entry[:8]} --why …")
+        yield Reason(
+            "in doubt",
+            f"Entry {entry[:8]}",
+            why,
+            "crank",
+            f"look, then record it again or: gudgeon strike {entry[:8]} --why …",
+        )
 
 
 def _joints(bench: Bench) -> Iterator[Reason]:
@@ -96,7 +108,9 @@ def _open_items(bench: Bench) -> Iterator[Reason]:
             since = _since(item.since, bench.now)
             why = ", ".join(filter(None, [item.why, item.where, since]))
             due = f" (due: {item.due_task})" if item.due_task else ""
-            yield Reason(family, item.name, why + due, item.due_before, f"gudgeon record {command} {item.item}")
+            yield Reason(
+                family, item.name, why + due, item.due_before, f"gudgeon record {command} {item.item}"
+            )
 
 
 def _since(text: str, now: datetime) -> str:
@@ -109,7 +123,13 @@ def _since(text: str, now: datetime) -> str:
 def _holds(bench: Bench) -> Iterator[Reason]:
     for one in standings(bench.sheet, bench.state):
         if not one.stands:
-            yield Reason(one.hold.family, one.hold.name, one.why_not, one.hold.before, f"gudgeon record hold {one.hold.id} VALUE")
+            yield Reason(
+                one.hold.family,
+                one.hold.name,
+                one.why_not,
+                one.hold.before,
+                f"gudgeon record hold {one.hold.id} VALUE",
+            )
 
 
 def _timers(bench: Bench) -> Iterator[Reason]:
@@ -141,8 +161,10 @@ def _measured(bench: Bench) -> Iterator[Reason]:
             continue
         if f"{row.item} {row.place}".lower().strip() in accepted or row.item.lower() in accepted:
             continue
-        yield Reason("measured", f"{row.name}, {row.place}".rstrip(", "), f"{row.reading}: {row.reason}", "crank",
-                     f"rework, renew, or accept: gudgeon record accepted “{row.item} {row.place}” --by NAME --why …")  # fmt: skip
+        what = f"{row.item} {row.place}".strip()
+        todo = f'rework, renew, or accept: gudgeon record accepted "{what}" --by NAME --why …'
+        name = f"{row.name}, {row.place}".rstrip(", ")
+        yield Reason("measured", name, f"{row.reading}: {row.reason}", "crank", todo)
 
 
 def _away(bench: Bench) -> Iterator[Reason]:

@@ -79,7 +79,9 @@ def record(bench: Bench, kind: str, fields: Mapping[str, Any]) -> Recorded:
     bench.store.put_document("kit", bench.papers.kit_text)
     done = bench.store.append(made)
     remarks = [f"Since you looked, the book got {one.kind} by {one.who}." for one in done.since]
-    return Recorded(done.entry.id, kind, _words(bench, kind, made.body), (*_remarks(bench, kind, made.body), *remarks))
+    return Recorded(
+        done.entry.id, kind, _words(bench, kind, made.body), (*_remarks(bench, kind, made.body), *remarks)
+    )
 
 
 def _check(state: State, kind: str, fields: Mapping[str, Any]) -> None:
@@ -114,7 +116,9 @@ def _words(bench: Bench, kind: str, made: Mapping[str, Any]) -> str:
     if kind == "reading":
         item = bench.sheet.characteristics[made["item"]]
         value = made["value"] or f"{made['low'] or '0'} to {made['high'] or '…'}"
-        return ", ".join(filter(None, [item.name, made["place"], f"{value} {made['unit']}", made["condition"]]))
+        return ", ".join(
+            filter(None, [item.name, made["place"], f"{value} {made['unit']}", made["condition"]])
+        )
     if kind == "pull":
         joint = bench.sheet.joints[made["joint"]]
         return f"{joint.name}: bolt {made['bolt']}, stage {made['shown']['stage']}, {made['outcome']}"
@@ -139,7 +143,9 @@ def _remarks(bench: Bench, kind: str, made: Mapping[str, Any]) -> tuple[str, ...
                 "happened; the joint is in doubt until that pull is recorded or this one is struck.",
             )
         if made["outcome"] in ("doubtful", "stopped at"):
-            return (joint.doubt or "The sheet gives no rule for a bolt in doubt: ask the manual before going on.",)
+            return (
+                joint.doubt or "The sheet gives no rule for a bolt in doubt: ask the manual before going on.",
+            )
     if kind == "hold-proved":
         under = {one.hold.id: one for one in standings(bench.sheet, bench.state)}
         open_ones = [

@@ -54,7 +54,11 @@ def choose(kit: Kit, stage: Stage) -> Choice:
     if stage.kind in ("torque", "verify") and stage.figure is not None:
         return _torque(kit, stage.figure)
     if stage.kind in ("turn", "draw down"):
-        return _turning(kit, ("angle gauge", "paint marks"), "no angle gauge in the kit: mark the head and turn to the mark")
+        return _turning(
+            kit,
+            ("angle gauge", "paint marks"),
+            "no angle gauge in the kit: mark the head and turn to the mark",
+        )
     if stage.kind == "loosen":
         return _turning(kit, ("bar", "ratchet"), "a bar; never a torque wrench for loosening")
     words = {"hand-run": "by hand", "wait": "a clock", "stretch": "a micrometer over the bolt"}[stage.kind]
@@ -86,16 +90,20 @@ def _shown(fit: _Fit, target_nm: float) -> Choice:
     error = f"± {both(fit.error_nm, kind='torque')}, {100 * fit.error_nm / target_nm:.1f} %"
     rounding = ""
     if abs(fit.rounding_nm) > 1e-6:
-        rounding = f"the scale rounds by {both(fit.rounding_nm, kind='torque')} ({100 * fit.rounding_nm / target_nm:+.1f} %)"
+        share = f"{100 * fit.rounding_nm / target_nm:+.1f} %"
+        rounding = f"the scale rounds by {both(fit.rounding_nm, kind='torque')} ({share})"
     setting = f"{number(fit.mark, decimals=decimals)} {unit}"
-    return Choice(fit.key, wrench.name, setting, both(target_nm, kind="torque"), rounding, error, wrench.note or "", ())
+    return Choice(
+        fit.key, wrench.name, setting, both(target_nm, kind="torque"), rounding, error, wrench.note or "", ()
+    )
 
 
 def _fit(key: str, wrench: Wrench, wanted: Printed) -> _Fit | None:
     """How a wrench would do it, or nothing where its scale does not reach."""
     scale = wrench.range.first
     low, high = scale.low_in("N·m"), scale.high_in("N·m")
-    assert low is not None and high is not None
+    assert low is not None
+    assert high is not None
     usable = usable_range(low, scale_max=high)
     share = wrench.deviation or default_deviation(wrench.kind, high)
     mark = _mark(wrench, wanted, share)

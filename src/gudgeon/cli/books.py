@@ -15,7 +15,10 @@ def show(chosen: Namespace) -> int:
     heading(answer.heading)
     table(
         ("no.", "id", "when", "who", "kind", "what", "struck"),
-        [(str(one.number), one.id[:8], one.when, one.who, one.kind, one.what, one.struck) for one in answer.lines],
+        [
+            (str(one.number), one.id[:8], one.when, one.who, one.kind, one.what, one.struck)
+            for one in answer.lines
+        ],
     )
     print(f"\nHead of the chain: {answer.head}")
     closing(answer.heading)
@@ -28,7 +31,8 @@ def verify(chosen: Namespace) -> int:
     if chosen.json:
         as_json(answer)
     else:
-        print(f"{answer.entries} entries in {answer.builds} builds: {'in order' if not answer.problems else 'NOT in order'}")
+        state = "in order" if not answer.problems else "NOT in order"
+        print(f"{answer.entries} entries in {answer.builds} builds: {state}")
         for problem in answer.problems:
             print(f"! {problem}")
         print(f"Head of the chain of {answer.build}: {answer.head}")

@@ -33,7 +33,7 @@ def demo(chosen: Namespace) -> int:
     print("\nAsk it yourself:")
     for name, more in QUESTIONS:
         print(f'  gudgeon {_typed(name, more)} --book "{begun.book}"')
-    print(f'Without --book: set GUDGEON_BOOK to {begun.book}')
+    print(f"Without --book: set GUDGEON_BOOK to {begun.book}")
     return 0
 
 

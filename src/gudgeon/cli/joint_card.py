@@ -71,12 +71,24 @@ def _pulls(answer: JointCard, start: int | None) -> None:
     table(("pull", "stage", "bolt", "where", "do", "set", "mark", "state"), [_pull(pull) for pull in shown])
     last = shown[-1].number if shown else 0
     if last < len(answer.pulls):
-        print(f"  … to pull {len(answer.pulls)}; go on with: gudgeon tighten {answer.joint} --from {last + 1}")
+        print(
+            f"  … to pull {len(answer.pulls)}; go on with: gudgeon tighten {answer.joint} --from {last + 1}"
+        )
     if answer.next_pull is not None:
-        print(f"Record pull {answer.next_pull}: gudgeon record pull {answer.joint} clicked|angle-reached|done|stopped|doubtful")
+        outcomes = "clicked|angle-reached|done|stopped|doubtful"
+        print(f"Record pull {answer.next_pull}: gudgeon record pull {answer.joint} {outcomes}")
 
 
 def _pull(pull: Pull) -> tuple[str, ...]:
     words = f"{pull.action}; {pull.turned_before} → {pull.turned_after}" if pull.turned_after else pull.action
     state = pull.state.upper() if pull.state == "next" else pull.state
-    return (f"{pull.number}/{pull.total}", str(pull.stage), pull.bolt, pull.where, words, pull.setting, pull.mark, state)
+    return (
+        f"{pull.number}/{pull.total}",
+        str(pull.stage),
+        pull.bolt,
+        pull.where,
+        words,
+        pull.setting,
+        pull.mark,
+        state,
+    )

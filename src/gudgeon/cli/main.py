@@ -14,8 +14,15 @@ REFUSED = 2
 
 def _common() -> argparse.ArgumentParser:
     common = argparse.ArgumentParser(add_help=False)
-    common.add_argument("--book", metavar="FILE", default=None, help="the book (else GUDGEON_BOOK, else the one in your data folder)")
-    common.add_argument("--build", metavar="NAME", default=None, help="which engine, where the book holds several")
+    common.add_argument(
+        "--book",
+        metavar="FILE",
+        default=None,
+        help="the book (else GUDGEON_BOOK, else the one in your data folder)",
+    )
+    common.add_argument(
+        "--build", metavar="NAME", default=None, help="which engine, where the book holds several"
+    )
     common.add_argument("--json", action="store_true", help="the answer as JSON")
     return common
 
@@ -40,8 +47,12 @@ def build_parser() -> argparse.ArgumentParser:
 _Commands = argparse._SubParsersAction  # type: ignore[type-arg]
 
 
-def _add(commands: "_Commands", name: str, run: str, text: str, *parents: argparse.ArgumentParser) -> argparse.ArgumentParser:
-    made: argparse.ArgumentParser = commands.add_parser(name, help=text, description=f"{text[0].upper()}{text[1:]}.", parents=parents)
+def _add(
+    commands: "_Commands", name: str, run: str, text: str, *parents: argparse.ArgumentParser
+) -> argparse.ArgumentParser:
+    made: argparse.ArgumentParser = commands.add_parser(
+        name, help=text, description=f"{text[0].upper()}{text[1:]}.", parents=parents
+    )
     made.set_defaults(run=run)
     return made
 
@@ -49,26 +60,61 @@ def _add(commands: "_Commands", name: str, run: str, text: str, *parents: argpar
 def _questions(commands: "_Commands", common: argparse.ArgumentParser) -> None:
     _add(commands, "now", "questions:now", "what do I do now: in hand, running, open, blocked", common)
     judge = _add(commands, "judge", "questions:judge", "is it good: readings against limits", common)
-    judge.add_argument("what", nargs="?", default=None, metavar="ITEM", help="a characteristic or a part (else everything)")
-    tighten = _add(commands, "tighten", "questions:tighten", "what do I set: the pull list of a joint, resumed where the book says", common)
-    tighten.add_argument("joint", nargs="?", default=None, help="the joint, by its key in the data sheet (else a list of all)")
-    tighten.add_argument("--from", dest="start", type=int, default=None, metavar="PULL", help="show the list from this pull")
-    cut = _add(commands, "cut", "questions:cut", "what does the cut do: ratio and squish, least and most", common)
-    cut.add_argument("--off", default=None, metavar="AMOUNT", help="ask about a cut, like `0.2 mm` (else the one in the book)")
+    judge.add_argument(
+        "what", nargs="?", default=None, metavar="ITEM", help="a characteristic or a part (else everything)"
+    )
+    tighten = _add(
+        commands,
+        "tighten",
+        "questions:tighten",
+        "what do I set: the pull list of a joint, resumed where the book says",
+        common,
+    )
+    tighten.add_argument(
+        "joint", nargs="?", default=None, help="the joint, by its key in the data sheet (else a list of all)"
+    )
+    tighten.add_argument(
+        "--from", dest="start", type=int, default=None, metavar="PULL", help="show the list from this pull"
+    )
+    cut = _add(
+        commands, "cut", "questions:cut", "what does the cut do: ratio and squish, least and most", common
+    )
+    cut.add_argument(
+        "--off",
+        default=None,
+        metavar="AMOUNT",
+        help="ask about a cut, like `0.2 mm` (else the one in the book)",
+    )
     ready = _add(commands, "ready", "questions:ready", "may I start it: every reason why not", common)
-    ready.add_argument("--for", dest="milestone", choices=MILESTONES, default="crank", help="before which milestone")
-    _add(commands, "open", "questions:open_lists", "the four open lists: provisional, left in, plugged, left over", common)
+    ready.add_argument(
+        "--for", dest="milestone", choices=MILESTONES, default="crank", help="before which milestone"
+    )
+    _add(
+        commands,
+        "open",
+        "questions:open_lists",
+        "the four open lists: provisional, left in, plugged, left over",
+        common,
+    )
 
 
 def _recording(commands: "_Commands", common: argparse.ArgumentParser) -> None:
-    record = commands.add_parser("record", help="write into the book", description="Write one entry into the book.")
+    record = commands.add_parser(
+        "record", help="write into the book", description="Write one entry into the book."
+    )
     kinds = record.add_subparsers(title="what to record", metavar="WHAT", required=True)
     for command in COMMANDS:
         made = _add(kinds, command.name, "recording:record", command.help, common)
         made.set_defaults(kind=command.kind)
         for argument in command.arguments:
             made.add_argument(*argument.flags, **argument.options)
-    strike = _add(commands, "strike", "recording:strike", "strike a wrong entry: it stays legible and no longer counts", common)
+    strike = _add(
+        commands,
+        "strike",
+        "recording:strike",
+        "strike a wrong entry: it stays legible and no longer counts",
+        common,
+    )
     strike.add_argument("entry", help="the entry, by its number or the first letters of its id")
     strike.add_argument("--why", required=True, metavar="TEXT", help="the reason")
     begin = _add(commands, "begin", "recording:begin", "begin an engine in the book", common)
@@ -78,16 +124,32 @@ def _recording(commands: "_Commands", common: argparse.ArgumentParser) -> None:
 
 
 def _papers(commands: "_Commands", common: argparse.ArgumentParser) -> None:
-    sheet = commands.add_parser("sheet", help="write and check a data sheet", description="Write and check a data sheet.")
+    sheet = commands.add_parser(
+        "sheet", help="write and check a data sheet", description="Write and check a data sheet."
+    )
     parts = sheet.add_subparsers(title="what to do", metavar="WHAT", required=True)
     blank = _add(parts, "blank", "papers:sheet_blank", "write a commented blank sheet for a layout")
     blank.add_argument("file", help="the file to write; it must not exist")
-    blank.add_argument("--layout", default="inline", choices=("single", "inline", "vee", "flat"), help="layout of the cylinders")
+    blank.add_argument(
+        "--layout",
+        default="inline",
+        choices=("single", "inline", "vee", "flat"),
+        help="layout of the cylinders",
+    )
     blank.add_argument("--cylinders", type=int, default=None, help="how many cylinders")
-    blank.add_argument("--drive", default="belt", choices=("belt", "chain", "gears"), help="what turns the camshaft")
-    blank.add_argument("--valves", default="shims", choices=("shims", "screws", "hydraulic"), help="how the valves are set")
+    blank.add_argument(
+        "--drive", default="belt", choices=("belt", "chain", "gears"), help="what turns the camshaft"
+    )
+    blank.add_argument(
+        "--valves", default="shims", choices=("shims", "screws", "hydraulic"), help="how the valves are set"
+    )
     blank.add_argument("--cooling", default="liquid", choices=("liquid", "air"), help="how it is cooled")
-    add = _add(parts, "add", "papers:sheet_add", "write one figure after the other into a sheet, asking for value, unit and page")
+    add = _add(
+        parts,
+        "add",
+        "papers:sheet_add",
+        "write one figure after the other into a sheet, asking for value, unit and page",
+    )
     add.add_argument("file", help="the data sheet")
     add.add_argument("path", nargs="?", default=None, help="which figure, like cylinder.bore (else it asks)")
     add.add_argument("--value", default=None, help="the figure with its unit")
@@ -111,7 +173,9 @@ def _rest(commands: "_Commands", common: argparse.ArgumentParser) -> None:
     calc.add_argument("name", nargs="?", default=None, help="the calculator (else a list of all)")
     calc.add_argument("inputs", nargs="*", metavar="key=value", help="its inputs, like torque='40 N·m'")
     calc.add_argument("--json", action="store_true", help="the answer as JSON")
-    book = commands.add_parser("book", help="read and verify the book", description="Read and verify the book.")
+    book = commands.add_parser(
+        "book", help="read and verify the book", description="Read and verify the book."
+    )
     parts = book.add_subparsers(title="what to do", metavar="WHAT", required=True)
     show = _add(parts, "show", "books:show", "the entries, struck ones legible", common)
     show.add_argument("--last", type=int, default=None, metavar="N", help="only the last N")
@@ -136,14 +200,19 @@ def main(arguments: Sequence[str] | None = None) -> int:
         print(error, file=sys.stderr)
         return REFUSED
     except KeyboardInterrupt:
-        print("\nStopped. What was recorded before is in the book; nothing else was written.", file=sys.stderr)
+        print(
+            "\nStopped. What was recorded before is in the book; nothing else was written.", file=sys.stderr
+        )
         return REFUSED
     except BrokenPipeError:
         sys.stderr.close()
         return REFUSED
     except OSError as error:
         name = f"{error.filename}: " if error.filename else ""
-        print(f"{name}{error.strerror or error}. Nothing was written; check the disk and the rights of the folder.", file=sys.stderr)
+        print(
+            f"{name}{error.strerror or error}. Nothing was written; check the disk and the rights of the folder.",
+            file=sys.stderr,
+        )
         return REFUSED
     return code
 

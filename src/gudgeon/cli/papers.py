@@ -30,7 +30,9 @@ class CylindersRefused(InputError):
     """A number of cylinders that the layout cannot have."""
 
     def __init__(self, said: int, layout: str) -> None:
-        super().__init__(f"{said} cylinders are not taken for the layout `{layout}`. Give 1 for single, 2 to 16 else.")
+        super().__init__(
+            f"{said} cylinders are not taken for the layout `{layout}`. Give 1 for single, 2 to 16 else."
+        )
 
 
 def write_new(path: Path, text: str) -> None:
@@ -62,7 +64,11 @@ def sheet_blank(chosen: Namespace) -> int:
         raise CylindersRefused(cylinders, chosen.layout)
     path = Path(chosen.file)
     text = blank_sheet(
-        layout=chosen.layout, cylinders=cylinders, drive=chosen.drive, valves=chosen.valves, cooling=chosen.cooling
+        layout=chosen.layout,
+        cylinders=cylinders,
+        drive=chosen.drive,
+        valves=chosen.valves,
+        cooling=chosen.cooling,
     )
     write_new(path, text)
     _schema_beside(path, "data-sheet.schema.json", json.dumps(sheet_schema(), ensure_ascii=False, indent=1))
@@ -104,12 +110,16 @@ def sheet_check(chosen: Namespace) -> int:
     loaded = load_sheet(chosen.file)
     found = gaps(loaded.sheet)
     if chosen.json:
-        return as_json({"file": chosen.file, "sheet": loaded.sha256, "invented": loaded.sheet.invented, "gaps": found})
+        return as_json(
+            {"file": chosen.file, "sheet": loaded.sha256, "invented": loaded.sheet.invented, "gaps": found}
+        )
     sheet = loaded.sheet
     print(f"{chosen.file}: holds together. {sheet.engine.name}, for {', '.join(sheet.engine.codes)}")
     if sheet.invented:
         print(f"*** {NOTICE} ***")
-    print(f"{len(sheet.characteristics)} characteristics, {len(sheet.joints)} joints, {len(sheet.sources)} sources")
+    print(
+        f"{len(sheet.characteristics)} characteristics, {len(sheet.joints)} joints, {len(sheet.sources)} sources"
+    )
     print(f"\n{len(found)} gaps: what is not stated is never filled" if found else "\nNo gaps.")
     for gap in found:
         print(f"  - {gap}")
@@ -121,7 +131,10 @@ def kit_check(chosen: Namespace) -> int:
     from gudgeon.kit.load import load_kit
 
     kit = load_kit(chosen.file).kit
-    print(f"{chosen.file}: holds together. {len(kit.wrenches)} torque wrenches, {len(kit.gauges)} gauges, {len(kit.turning)} tools for turning")
+    counts = (
+        f"{len(kit.wrenches)} torque wrenches, {len(kit.gauges)} gauges, {len(kit.turning)} tools for turning"
+    )
+    print(f"{chosen.file}: holds together. {counts}")
     return 0
 
 

@@ -20,7 +20,7 @@ def _line(text: str, *, mark: str = "-", width: int = 110) -> None:
 
 
 def now(chosen: Namespace) -> int:
-    """What do I do now?"""
+    """Answer “What do I do now?”."""
     from gudgeon.bench.now import now as ask
 
     answer = ask(bench_of(chosen))
@@ -55,7 +55,7 @@ def now(chosen: Namespace) -> int:
 
 
 def judge(chosen: Namespace) -> int:
-    """Is it good?"""
+    """Answer “Is it good?”."""
     from gudgeon.bench.good import inspect
 
     answer = inspect(bench_of(chosen), only=chosen.what)
@@ -84,7 +84,11 @@ def _block(name: str, rows: list[Sequence[str]]) -> None:
     if not rows:
         return
     new, limit, source = rows[0][4], rows[0][5], rows[0][9]
-    said = [f"new {new}" if new else "", f"limit {limit}" if limit else "no limit given", f"source: {source}" if source else ""]
+    said = [
+        f"new {new}" if new else "",
+        f"limit {limit}" if limit else "no limit given",
+        f"source: {source}" if source else "",
+    ]
     print(f"{name}: {'; '.join(filter(None, said))}")
     table(
         ("place", "as found", "reading", "U (k = 2)", "verdict", "why", "way out"),
@@ -94,7 +98,7 @@ def _block(name: str, rows: list[Sequence[str]]) -> None:
 
 
 def tighten(chosen: Namespace) -> int:
-    """What do I set?"""
+    """Answer “What do I set?”."""
     from gudgeon.bench.pull_list import all_joints, card
 
     bench = bench_of(chosen)
@@ -105,7 +109,10 @@ def tighten(chosen: Namespace) -> int:
         heading(listed.heading)
         table(
             ("joint", "name", "state", "pulls", "tools", "what is missing"),
-            [(one.joint, one.name, one.state, f"{one.done}/{one.total}", one.tools, one.missing) for one in listed.joints],
+            [
+                (one.joint, one.name, one.state, f"{one.done}/{one.total}", one.tools, one.missing)
+                for one in listed.joints
+            ],
         )
         print("\nOne of them: gudgeon tighten JOINT")
         closing(listed.heading)
@@ -120,7 +127,7 @@ def tighten(chosen: Namespace) -> int:
 
 
 def cut(chosen: Namespace) -> int:
-    """What does the cut do?"""
+    """Answer “What does the cut do?”."""
     from gudgeon.bench.cut import consequences
 
     answer = consequences(bench_of(chosen), off=chosen.off)
@@ -144,7 +151,7 @@ def cut(chosen: Namespace) -> int:
 
 
 def ready(chosen: Namespace) -> int:
-    """May I start it?"""
+    """Answer “May I start it?”."""
     from gudgeon.bench.ready import ready as ask
 
     answer = ask(bench_of(chosen), milestone=chosen.milestone)

@@ -32,7 +32,9 @@ class NothingNext(InputError):
     """Every pull of the joint is in the book."""
 
     def __init__(self, joint: str) -> None:
-        super().__init__(f"Every pull of {joint} is in the book. Name --stage and --bolt to record one again.")
+        super().__init__(
+            f"Every pull of {joint} is in the book. Name --stage and --bolt to record one again."
+        )
 
 
 class HalfNamed(InputError):
@@ -96,7 +98,10 @@ def _said(done: Recorded, *, as_json_too: bool) -> int:
 def strike(chosen: Namespace) -> int:
     """Strike an entry."""
     bench = bench_of(chosen)
-    return _said(write(bench, "strike", {"entry": find_entry(bench, chosen.entry), "why": chosen.why}), as_json_too=chosen.json)
+    return _said(
+        write(bench, "strike", {"entry": find_entry(bench, chosen.entry), "why": chosen.why}),
+        as_json_too=chosen.json,
+    )
 
 
 def begin(chosen: Namespace) -> int:

@@ -10,7 +10,9 @@ class NotKeyValue(InputError):
     """An input that is not `key=value`."""
 
     def __init__(self, said: str, name: str) -> None:
-        super().__init__(f"`{said}` is not an input. Write key=value, like torque='40 N·m'; `gudgeon calc {name}` lists them.")
+        super().__init__(
+            f"`{said}` is not an input. Write key=value, like torque='40 N·m'; `gudgeon calc {name}` lists them."
+        )
 
 
 class GivenTwice(InputError):
@@ -78,12 +80,19 @@ def _describe(name: str, as_json_too: bool) -> int:
                 parameter.name,
                 parameter.unit or "",
                 parameter.text + (f" ({' | '.join(parameter.choices)})" if parameter.choices else ""),
-                parameter.default if parameter.default is not None else "optional" if parameter.optional else "",
+                parameter.default
+                if parameter.default is not None
+                else "optional"
+                if parameter.optional
+                else "",
             )
             for parameter in one.parameters
         ],
     )
     print()
-    table(("result", "unit", "what it is"), [(result.name, result.unit or "", result.text) for result in one.results])
+    table(
+        ("result", "unit", "what it is"),
+        [(result.name, result.unit or "", result.text) for result in one.results],
+    )
     print(f"\nSource: {one.source}")
     return 0

@@ -182,7 +182,11 @@ def blank_sheet(*, layout: str, cylinders: int, drive: str, valves: str, cooling
         lacks=", ".join(lacks),
     )
     valve_lines = "" if valves == "hydraulic" else _VALVES.format(numbers=numbers)
-    coolant = "" if cooling == "air" else "#   coolant: {name: ethylene glycol half and half, capacity: 6.0 L, source: manual p. 3}\n"
+    coolant = (
+        ""
+        if cooling == "air"
+        else "#   coolant: {name: ethylene glycol half and half, capacity: 6.0 L, source: manual p. 3}\n"
+    )
     parts = (
         head,
         _CYLINDER,

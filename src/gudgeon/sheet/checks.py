@@ -34,7 +34,10 @@ def _findings(sheet: DataSheet) -> Iterator[tuple[Path, str]]:
                 yield (*path, "of", index), unknown("characteristic", name, sheet.characteristics)
         needed = {"difference": 2, "out-of-round": 1, "taper": 1}.get(item.method)
         if needed is not None and len(item.of) != needed:
-            yield path, f"`{item.method}` is worked out from {needed} other characteristic(s): name them in `of:`."
+            yield (
+                path,
+                f"`{item.method}` is worked out from {needed} other characteristic(s): name them in `of:`.",
+            )
         if item.wear_limit is not None and item.wear_limit.value.spans[0].single:
             yield (
                 (*path, "wear_limit"),
@@ -52,7 +55,10 @@ def _engine(sheet: DataSheet) -> Iterator[tuple[Path, str]]:
             ("engine", "firing_order"),
             f"The firing order {said} does not name each of {engine.cylinders} cylinders once. Look at the page again.",
         )
-    has = {sheet.drive.kind if sheet.drive else None, sheet.valve_gear.adjustment if sheet.valve_gear else None}
+    has = {
+        sheet.drive.kind if sheet.drive else None,
+        sheet.valve_gear.adjustment if sheet.valve_gear else None,
+    }
     for index, feature in enumerate(engine.does_not_have):
         if feature in has:
             yield (
@@ -69,7 +75,9 @@ def _drive(sheet: DataSheet) -> Iterator[tuple[Path, str]]:
             yield ("drive", "keyless", index), unknown("wheel", name, sheet.drive.wheels)
 
 
-def _sources(part: BaseModel, path: Path, sheet: DataSheet, around: Cited | None) -> Iterator[tuple[Path, str]]:
+def _sources(
+    part: BaseModel, path: Path, sheet: DataSheet, around: Cited | None
+) -> Iterator[tuple[Path, str]]:
     """Every figure has a source of its own or of the part it stands in; every source is known."""
     own = getattr(part, "source", None)
     if isinstance(own, Cited) and own.key not in sheet.sources:
@@ -151,7 +159,7 @@ def _total(path: Path, joint: Joint) -> Iterator[tuple[Path, str]]:
         return
     said = joint.total_turn.value.first
     wanted = (said.nominal or said.low or said.high).to("°")  # type: ignore[union-attr]
-    for name in joint.bolt_names:
+    for name in joint.sequence:
         total = 0.0
         for stage in joint.program:
             if name not in joint.stage_bolts(stage):

@@ -43,14 +43,18 @@ def _cited(value: Any) -> Cited:
         raise refuse("The source is empty. Write its key and the page, like `manual p. 41`.")
     found = _CITED.match(str(value).strip())
     if found is None:
-        raise refuse(f"`{value}` names no page. Write the key of a source and where in it, like `manual p. 41`.")
+        raise refuse(
+            f"`{value}` names no page. Write the key of a source and where in it, like `manual p. 41`."
+        )
     return Cited(found["key"], found["where"].strip())
 
 
 Source = Annotated[
     Cited,
     PlainValidator(_cited),
-    WithJsonSchema({"type": "string", "description": "key of a source, and the page", "examples": ["manual p. 41"]}),
+    WithJsonSchema(
+        {"type": "string", "description": "key of a source, and the page", "examples": ["manual p. 41"]}
+    ),
 ]
 
 

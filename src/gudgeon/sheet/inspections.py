@@ -5,7 +5,15 @@ from typing import Annotated, Any, Literal
 
 from pydantic import Discriminator, Field, Tag, ValidationError, ValidationInfo, field_validator
 
-from gudgeon.sheet.figures import Sourced, Stated, StatedAngle, StatedGap, StatedLength, StatedPressure, StatedVolume
+from gudgeon.sheet.figures import (
+    Sourced,
+    Stated,
+    StatedAngle,
+    StatedGap,
+    StatedLength,
+    StatedPressure,
+    StatedVolume,
+)
 from gudgeon.written.fields import Key, Name, Section, Text, YesNo, refuse
 
 Method = Literal["size", "gap", "straightedge lines", "difference", "out-of-round", "taper"]
@@ -67,7 +75,9 @@ class Characteristic(Sourced):
             return _STATED[kind].model_validate(value)
         except ValidationError as error:
             first = error.errors(include_url=False)[0]
-            message = first.get("ctx", {}).get("message") or f"{'.'.join(map(str, first['loc']))}: {first['msg']}."
+            message = (
+                first.get("ctx", {}).get("message") or f"{'.'.join(map(str, first['loc']))}: {first['msg']}."
+            )
             raise refuse(message) from None
 
 
@@ -77,7 +87,8 @@ def place_names(item: Characteristic) -> tuple[str, ...]:
         return tuple(item.places) or ("",)
     first = next(iter(item.places))
     return tuple(
-        ", ".join([f"{first} {combination[0]}", *combination[1:]]) for combination in product(*item.places.values())
+        ", ".join([f"{first} {combination[0]}", *combination[1:]])
+        for combination in product(*item.places.values())
     )
 
 

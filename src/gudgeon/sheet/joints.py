@@ -12,7 +12,20 @@ from pydantic import Discriminator, Field, PlainValidator, Tag, WithJsonSchema, 
 from gudgeon.quantity.written import Printed
 from gudgeon.sheet.figures import Sourced, StatedAngle, StatedLength
 from gudgeon.sheet.inspections import Milestone
-from gudgeon.written.fields import Angle, Duration, Gap, Key, Length, Name, Section, Text, Torque, Whole, read_figure, refuse
+from gudgeon.written.fields import (
+    Angle,
+    Duration,
+    Gap,
+    Key,
+    Length,
+    Name,
+    Section,
+    Text,
+    Torque,
+    Whole,
+    read_figure,
+    refuse,
+)
 
 StageKind = Literal["hand-run", "draw down", "torque", "turn", "loosen", "verify", "stretch", "wait"]
 STAGE_KINDS: tuple[StageKind, ...] = (
@@ -51,7 +64,8 @@ Loosened = Annotated[
     WithJsonSchema({"type": ["string", "number"], "examples": ["fully", "180°"]}),
 ]
 Order = Annotated[
-    Annotated[tuple[Name, ...], Tag("listed")] | Annotated[Literal["free"], Tag("free")], Discriminator(_order_shape)
+    Annotated[tuple[Name, ...], Tag("listed")] | Annotated[Literal["free"], Tag("free")],
+    Discriminator(_order_shape),
 ]
 
 

@@ -15,7 +15,18 @@ from gudgeon.written.check import read_model
 from gudgeon.written.errors import FileRefused, Problem
 from gudgeon.written.located import Path, read_yaml
 
-CRITICAL = ("torque", "turn", "verify", "loosen", "wear_limit", "required", "least_height", "most_off", "least_squish", "total_turn")
+CRITICAL = (
+    "torque",
+    "turn",
+    "verify",
+    "loosen",
+    "wear_limit",
+    "required",
+    "least_height",
+    "most_off",
+    "least_squish",
+    "total_turn",
+)
 """Figures that are asked twice: a slip in them breaks an engine."""
 
 
@@ -33,7 +44,9 @@ class NotTheSame(InputError):
     """A critical figure that was not written the same twice."""
 
     def __init__(self, first: str, second: str) -> None:
-        super().__init__(f"`{first}` and `{second}` are not the same. Nothing was written: look at the page again.")
+        super().__init__(
+            f"`{first}` and `{second}` are not the same. Nothing was written: look at the page again."
+        )
 
 
 def parse_path(said: str) -> Path:
@@ -42,7 +55,9 @@ def parse_path(said: str) -> Path:
     for step in said.strip().split("."):
         if not step:
             raise NoSuchFigure(said, "a name is empty")
-        steps.append(int(step) - 1 if step.isdigit() and steps and steps[-1] in ("program", "loosening") else step)
+        steps.append(
+            int(step) - 1 if step.isdigit() and steps and steps[-1] in ("program", "loosening") else step
+        )
     return tuple(steps)
 
 
@@ -68,7 +83,9 @@ def put_figure(text: str, *, file: str, path: Path, value: str, source: str) -> 
     known = {problem.message for problem in before}
     new = [problem for problem in found if problem.message not in known]
     if new:
-        raise FileRefused("data sheet", [Problem(problem.place, f"{problem.message} (not written)") for problem in new])
+        raise FileRefused(
+            "data sheet", [Problem(problem.place, f"{problem.message} (not written)") for problem in new]
+        )
     return after
 
 

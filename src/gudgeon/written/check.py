@@ -32,14 +32,17 @@ def _problem(detail: Any, model: type[BaseModel], written: Written) -> Problem:
     kind = detail["type"]
     if path and path[-1] == "[key]":
         path = path[:-1]
-        return Problem(written.place(path, key=True), f"`{path[-1]}`: a key has small letters, digits and _ only.")
+        return Problem(
+            written.place(path, key=True), f"`{path[-1]}`: a key has small letters, digits and _ only."
+        )
     if kind == "extra_forbidden":
         known = _known_keys(model, path[:-1])
         return Problem(written.place(path, key=True), unknown("key", str(path[-1]), known))
     place = written.place(path)
     if kind == "missing":
         return Problem(place, f"`{path[-1]}` is missing here. Write it with its value.")
-    return Problem(place, _words(kind, detail))
+    name = next((step for step in reversed(path) if isinstance(step, str)), "")
+    return Problem(place, f"{name}: {_words(kind, detail)}" if name else _words(kind, detail))
 
 
 def _real_path(detail: Any, written: Written) -> Path:
@@ -50,7 +53,11 @@ def _real_path(detail: Any, written: Written) -> Path:
         if (*path, step) in written.values:
             path = (*path, step)
     known = (*path, last) in written.values or (*path, last) in written.keys
-    return (*path, last) if known or detail["type"] in ("missing", "extra_forbidden") or last == "[key]" else path
+    return (
+        (*path, last)
+        if known or detail["type"] in ("missing", "extra_forbidden") or last == "[key]"
+        else path
+    )
 
 
 def _words(kind: str, detail: Any) -> str:
@@ -63,9 +70,11 @@ def _words(kind: str, detail: Any) -> str:
         return f"A list was expected, like [1, 2] or lines beginning with `- `; {found} was found."
     if kind in ("literal_error", "enum"):
         return f"{found} is not one of: {detail['ctx']['expected']}."
+    if kind == "too_short":
+        return f"At least {detail['ctx']['min_length']} was expected, {detail['ctx']['actual_length']} was found."
     if kind in ("string_type", "string_too_short"):
         return f"Text was expected, {found} was found."
-    if kind.startswith("greater_than") or kind.startswith("less_than"):
+    if kind.startswith(("greater_than", "less_than")):
         return f"{found} is out of range: {detail['msg'][0].lower()}{detail['msg'][1:]}."
     return f"{found}: {detail['msg']}."
 

@@ -13,7 +13,9 @@ class FileMissing(InputError):
     """The file named is not there."""
 
     def __init__(self, path: str) -> None:
-        super().__init__(f"{path}: there is no such file. Check the name, or make one with `gudgeon sheet blank`.")
+        super().__init__(
+            f"{path}: there is no such file. Check the name, or make one with `gudgeon sheet blank`."
+        )
 
 
 class FileUnreadable(InputError):
@@ -45,7 +47,8 @@ class NotAMapping(InputError):
 
     def __init__(self, found: str, *, place: Place) -> None:
         super().__init__(
-            f"A file of `key: value` lines was expected, {found} was found. See `gudgeon sheet blank`.", place=place
+            f"A file of `key: value` lines was expected, {found} was found. See `gudgeon sheet blank`.",
+            place=place,
         )
 
 
@@ -53,21 +56,27 @@ class DuplicateKey(InputError):
     """One key twice in one mapping: the second would silently win."""
 
     def __init__(self, key: str, first: Place, *, place: Place) -> None:
-        super().__init__(f"`{key}` is here a second time; the first is on line {first.line}. Keep one.", place=place)
+        super().__init__(
+            f"`{key}` is here a second time; the first is on line {first.line}. Keep one.", place=place
+        )
 
 
 class AliasRefused(InputError):
     """Anchors and aliases can blow a small file up, and hide where a figure comes from."""
 
     def __init__(self, what: str, *, place: Place) -> None:
-        super().__init__(f"{what} is not taken: every figure stands where it is used. Write it out.", place=place)
+        super().__init__(
+            f"{what} is not taken: every figure stands where it is used. Write it out.", place=place
+        )
 
 
 class TooDeep(InputError):
     """More levels than any sheet needs."""
 
     def __init__(self, *, place: Place) -> None:
-        super().__init__(f"More than {MOST_DEPTH} levels inside each other. Is it the right file?", place=place)
+        super().__init__(
+            f"More than {MOST_DEPTH} levels inside each other. Is it the right file?", place=place
+        )
 
 
 @dataclass(frozen=True, slots=True)

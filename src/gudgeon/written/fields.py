@@ -50,7 +50,9 @@ def _text(value: Any) -> str:
     if isinstance(value, str) and value.strip():
         return " ".join(value.split())
     found = "nothing" if value is None or value == "" else f"`{value}`"
-    raise refuse(f"Text was expected, {found} was found. Write it, or take the line out: what is not stated is a gap.")
+    raise refuse(
+        f"Text was expected, {found} was found. Write it, or take the line out: what is not stated is a gap."
+    )
 
 
 def _day(value: Any) -> date:
@@ -82,7 +84,9 @@ def read_figure(value: Any, kind: str) -> Printed:
     if isinstance(value, Printed):
         return value
     if not isinstance(value, str) or not value.strip():
-        raise refuse("A figure with its unit was expected, nothing was found. Take the line out: it is then a gap.")
+        raise refuse(
+            "A figure with its unit was expected, nothing was found. Take the line out: it is then a gap."
+        )
     try:
         return _printed(value, kind)
     except InputError as error:

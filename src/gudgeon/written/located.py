@@ -97,7 +97,9 @@ class _Builder:
         except MarkedYAMLError as error:
             mark = error.problem_mark or error.context_mark
             place = Place(self.file, mark.line + 1, mark.column + 1) if mark else Place(self.file)
-            raise NotYaml((error.problem or error.context or "cannot be read").rstrip("."), place=place) from None
+            raise NotYaml(
+                (error.problem or error.context or "cannot be read").rstrip("."), place=place
+            ) from None
         except YAMLError as error:
             raise NotYaml(str(error).splitlines()[0].rstrip("."), place=Place(self.file)) from None
 
@@ -159,5 +161,6 @@ class _Builder:
                 path = (*parent, self.key)
                 holder[self.key] = value
                 self.key = None
-        self.values[path] = self._place(event)
+        # An empty value has no place of its own: the parser stands on the line after it.
+        self.values[path] = self.keys[path] if value is None and path in self.keys else self._place(event)
         return path
