@@ -191,6 +191,20 @@ def parse_amount(text: str, *, kind: Kind | str, default_unit: str | None = None
     return span.low
 
 
+def split_amount(text: str) -> tuple[Decimal, str]:
+    """Number and unit of a single figure whose kind is not known yet; the unit may be empty.
+
+    Example:
+        >>> split_amount("70 lbf·ft")
+        (Decimal('70'), 'lbf·ft')
+    """
+    of = _kind("number")
+    match = _SINGLE.match(_plain(text, of))
+    if match is None:
+        raise FigureUnreadable(text, of.name)
+    return read_number(match["number"]).value, match["unit"]
+
+
 def _plain(text: str, of: Kind) -> str:
     plain = re.sub(r"/\(([^()\d]*)\)", r"/\1", " ".join(text.translate(_PLAIN).split()))
     if not plain:

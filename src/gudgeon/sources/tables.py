@@ -69,7 +69,8 @@ class PermittedError:
         return self.fixed_mm + self.per_meter_mm * length_mm / 1000
 
 
-def _read(name: str) -> tuple[dict[str, Any], dict[str, Source]]:
+def read(name: str) -> tuple[dict[str, Any], dict[str, Source]]:
+    """One file of figures and the sources it names."""
     text = resources.files("gudgeon.sources").joinpath("data", f"{name}.toml").read_text(encoding="utf-8")
     data = tomllib.loads(text)
     found = {key: Source(**row) for key, row in data["sources"].items()}
@@ -82,7 +83,7 @@ def _read(name: str) -> tuple[dict[str, Any], dict[str, Source]]:
 @lru_cache(maxsize=1)
 def property_classes() -> tuple[PropertyClass, ...]:
     """Strength classes of bolts: ISO 898-1, ISO 3506-1, SAE J429."""
-    data, found = _read("property_classes")
+    data, found = read("property_classes")
     return tuple(
         PropertyClass(
             row["name"], row["yield_mpa"], row["tensile_mpa"], row.get("proof_mpa"),
@@ -95,7 +96,7 @@ def property_classes() -> tuple[PropertyClass, ...]:
 @lru_cache(maxsize=1)
 def metric_sizes() -> tuple[MetricSize, ...]:
     """Metric diameters with their coarse and fine pitches: ISO 261."""
-    data, found = _read("threads")
+    data, found = read("threads")
     return tuple(
         MetricSize(row["d"], row["coarse"], tuple(row["fine"]), found[row["source"]])
         for row in data["metric"]
@@ -105,7 +106,7 @@ def metric_sizes() -> tuple[MetricSize, ...]:
 @lru_cache(maxsize=1)
 def unified_sizes() -> tuple[UnifiedSize, ...]:
     """Unified sizes with their threads per inch: ASME B1.1."""
-    data, found = _read("threads")
+    data, found = read("threads")
     return tuple(
         UnifiedSize(
             row["size"],
@@ -120,40 +121,24 @@ def unified_sizes() -> tuple[UnifiedSize, ...]:
 @lru_cache(maxsize=1)
 def friction_classes() -> tuple[FrictionClass, ...]:
     """Friction classes: VDI 2230."""
-    data, found = _read("friction")
+    data, found = read("friction")
     return tuple(
         FrictionClass(row["name"], row["low"], row.get("high"), row["examples"], found[row["source"]])
         for row in data["class"]
     )
 
 
-def torque_tool_deviation(scale_max_nm: float, *, tool: str = "setting") -> Figure:
-    """The permitted deviation of a hand torque tool, as a share of the setting; tool: setting, dial, beam."""
-    data, found = _read("torque_tools")
-    for row in data["deviation"]:
-        if tool in row["tools"] and scale_max_nm <= row.get("up_to_nm", float("inf")):
-            return Figure(row["share"], "1", found[row["source"]])
-    raise KeyError(tool)
-
-
-def torque_tool_figure(name: str) -> Figure:
-    """A single figure about torque tools: least_share, recheck_months, recheck_cycles, overload_share."""
-    data, found = _read("torque_tools")
-    row = data["figure"][name]
-    return Figure(row["value"], row["unit"], found[row["source"]])
-
-
 @lru_cache(maxsize=1)
 def expansion_coefficients() -> Mapping[str, Figure]:
     """Linear expansion of materials, by name, in 1/K."""
-    data, found = _read("expansion")
+    data, found = read("expansion")
     return {name: Figure(row["value"], "1/K", found[row["source"]]) for name, row in data["material"].items()}
 
 
 @lru_cache(maxsize=1)
 def permitted_errors() -> tuple[PermittedError, ...]:
     """What instruments may err, by kind and length."""
-    data, found = _read("instruments")
+    data, found = read("instruments")
     return tuple(
         PermittedError(
             row["instrument"], row.get("up_to_mm", float("inf")), row["fixed_um"] / 1000,

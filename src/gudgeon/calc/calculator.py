@@ -1,0 +1,186 @@
+"""A calculator: a kernel that a person runs by itself, with units on its inputs and results.
+
+One registration (see catalog.py) serves terminal, pages and reference. Nothing but the
+registration is imported until a calculator is run.
+"""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from importlib import import_module
+
+from gudgeon.calc.input_errors import (
+    ChoiceUnknown,
+    InputNeeded,
+    InputRefused,
+    UnknownCalculator,
+    UnknownInput,
+)
+from gudgeon.errors import InputError
+
+Value = float | str | None
+
+
+@dataclass(frozen=True, slots=True)
+class Parameter:
+    """An input: a figure of a kind, whose bare number is in `unit`; a kind of None is text."""
+
+    name: str
+    kind: str | None
+    unit: str | None
+    text: str
+    default: str | None = None
+    choices: tuple[str, ...] = ()
+    optional: bool = False
+    example: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Result:
+    """A result: a figure of a kind in `unit`; a kind of None is text."""
+
+    name: str
+    kind: str | None
+    unit: str | None
+    text: str
+    decimals: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Worked:
+    """What a kernel worked out: values by result name, flags, and words for values it shows itself."""
+
+    values: Mapping[str, float | str | None]
+    flags: tuple[str, ...] = ()
+    shown: Mapping[str, str] | None = None
+    units: Mapping[str, str] | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Outcome:
+    """A result as it is given out; `value` is in `unit`, `shown` is in both systems."""
+
+    name: str
+    text: str
+    value: float | str | None
+    unit: str | None
+    shown: str
+
+
+@dataclass(frozen=True, slots=True)
+class CalculatorAnswer:
+    """The answer of a calculator, with the inputs as they were understood."""
+
+    name: str
+    title: str
+    inputs: Mapping[str, str]
+    results: tuple[Outcome, ...]
+    flags: tuple[str, ...]
+    source: str
+    method: str
+
+    def __getitem__(self, name: str) -> float | str | None:
+        return next(one.value for one in self.results if one.name == name)
+
+
+@dataclass(frozen=True, slots=True)
+class Calculator:
+    """A registered calculator; `module` names the function that works it out."""
+
+    name: str
+    title: str
+    module: str
+    parameters: tuple[Parameter, ...]
+    results: tuple[Result, ...]
+    source: str
+    method: str
+
+    def run(self, inputs: Mapping[str, str]) -> CalculatorAnswer:
+        """Work it out from inputs as a person writes them."""
+        values, understood = self._read(inputs)
+        module, _, function = self.module.partition(":")
+        work: Callable[[Mapping[str, Value]], Worked] = getattr(import_module(module), function)
+        worked = work(values)
+        results = tuple(_outcome(result, worked) for result in self.results if result.name in worked.values)
+        return CalculatorAnswer(
+            self.name, self.title, understood, results, worked.flags, self.source, self.method
+        )
+
+    def _read(self, inputs: Mapping[str, str]) -> tuple[dict[str, Value], dict[str, str]]:
+        known = [parameter.name for parameter in self.parameters]
+        for key in inputs:
+            if key not in known:
+                raise UnknownInput(key, self.name, known)
+        values: dict[str, Value] = {}
+        understood: dict[str, str] = {}
+        for parameter in self.parameters:
+            given = inputs.get(parameter.name, parameter.default)
+            if given is None:
+                if not parameter.optional:
+                    raise InputNeeded(parameter.name, self.name, f"{parameter.name}={parameter.example!r}")
+                values[parameter.name] = None
+                continue
+            values[parameter.name], shown = _read_one(parameter, given)
+            understood[parameter.name] = shown if parameter.name in inputs else f"{shown} (default)"
+        return values, understood
+
+
+def names() -> tuple[str, ...]:
+    """The names of all calculators, in the order of the catalog."""
+    from gudgeon.calc.catalog import CALCULATORS
+
+    return tuple(one.name for one in CALCULATORS)
+
+
+def calculator(name: str) -> Calculator:
+    """The calculator of that name."""
+    from gudgeon.calc.catalog import CALCULATORS
+
+    for one in CALCULATORS:
+        if one.name == name:
+            return one
+    raise UnknownCalculator(name, names())
+
+
+def run(name: str, inputs: Mapping[str, str]) -> CalculatorAnswer:
+    """Run the calculator of that name on inputs as a person writes them."""
+    return calculator(name).run(inputs)
+
+
+def _read_one(parameter: Parameter, given: str) -> tuple[float | str, str]:
+    """The value in the unit of the parameter, and how it was understood."""
+    if parameter.kind is None:
+        text = given.strip()
+        if not text:
+            raise InputNeeded(parameter.name, "The calculator", f"{parameter.name}={parameter.example!r}")
+        if parameter.choices and text not in parameter.choices:
+            raise ChoiceUnknown(parameter.name, text, parameter.choices)
+        return text, text
+    from gudgeon.quantity.written import parse_amount
+
+    try:
+        amount = parse_amount(given, kind=parameter.kind, default_unit=parameter.unit)
+    except InputError as error:
+        raise InputRefused(parameter.name, error) from None
+    value = amount.to(parameter.unit or "1")
+    return value, _shown(value, parameter.kind, parameter.unit or "1", None)
+
+
+def _shown(value: float, kind: str, unit: str, decimals: int | None) -> str:
+    """A value in both systems of units."""
+    from gudgeon.quantity.format import both
+    from gudgeon.quantity.kinds import kind as kind_of
+    from gudgeon.quantity.units import convert
+
+    return both(convert(value, frm=unit, to=kind_of(kind).base, kind=kind), kind=kind, decimals=decimals)
+
+
+def _outcome(result: Result, worked: Worked) -> Outcome:
+    value = worked.values[result.name]
+    unit = (worked.units or {}).get(result.name, result.unit)
+    shown = (worked.shown or {}).get(result.name)
+    if shown is None:
+        if isinstance(value, float) and result.kind is not None:
+            shown = _shown(value, result.kind, result.unit or "1", result.decimals)
+        else:
+            shown = "none" if value is None else str(value)
+    return Outcome(result.name, result.text, value, unit, shown)

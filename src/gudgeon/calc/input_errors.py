@@ -1,0 +1,83 @@
+"""What can be wrong with the inputs of a calculator; one class per cause."""
+
+import difflib
+from collections.abc import Iterable
+
+from gudgeon.errors import InputError
+
+
+def _near(word: str, known: Iterable[str]) -> str:
+    names = list(known)
+    near = difflib.get_close_matches(word, names, n=1, cutoff=0.5)
+    return f"Did you mean `{near[0]}`? " if near else ""
+
+
+class UnknownCalculator(InputError):
+    """No calculator of that name."""
+
+    def __init__(self, name: str, known: Iterable[str]) -> None:
+        names = list(known)
+        super().__init__(f"`{name}` is no calculator. {_near(name, names)}There are: {', '.join(names)}.")
+
+
+class UnknownInput(InputError):
+    """An input that the calculator does not take."""
+
+    def __init__(self, key: str, calculator: str, known: Iterable[str]) -> None:
+        names = list(known)
+        super().__init__(
+            f"`{key}` is no input of {calculator}. {_near(key, names)}It takes: {', '.join(names)}."
+        )
+
+
+class InputNeeded(InputError):
+    """A needed input is not given."""
+
+    def __init__(self, missing: str, calculator: str, example: str) -> None:
+        super().__init__(f"{calculator} needs {missing}, which is not given. Add it, like {example}.")
+
+
+class GivenBoth(InputError):
+    """Two inputs that say the same thing."""
+
+    def __init__(self, first: str, second: str) -> None:
+        super().__init__(f"{first} and {second} are both given, and each decides alone. Give one of them.")
+
+
+class ChoiceUnknown(InputError):
+    """A word that is not one of the choices."""
+
+    def __init__(self, key: str, value: str, choices: Iterable[str]) -> None:
+        super().__init__(f"{key}: `{value}` cannot be chosen. Write one of: {', '.join(choices)}.")
+
+
+class InputRefused(InputError):
+    """The figure given for an input cannot be read; the reason follows."""
+
+    def __init__(self, key: str, reason: InputError) -> None:
+        super().__init__(f"{key}: {reason.message}")
+
+
+class NotWhole(InputError):
+    """A count that is no whole number of at least one."""
+
+    def __init__(self, key: str, value: float) -> None:
+        super().__init__(f"{key}: {value:g} is no count. Write a whole number of at least 1.")
+
+
+class KindsDiffer(InputError):
+    """A conversion from one kind of quantity to another."""
+
+    def __init__(self, frm: str, measures: str, to: str, wanted: str) -> None:
+        super().__init__(
+            f"`{frm}` is a unit of {measures}, `{to}` of {wanted}: one never becomes the other. "
+            "Write a unit of the same kind."
+        )
+
+
+class UnitNowhereKnown(InputError):
+    """A unit that no kind of quantity has."""
+
+    def __init__(self, symbol: str, known: Iterable[str]) -> None:
+        hint = _near(symbol, known)
+        super().__init__(f"`{symbol}` is no known unit. {hint}Write it like mm, lbf·ft or kPa.")
