@@ -9,7 +9,7 @@ from importlib import resources
 from pathlib import Path
 from typing import Any
 
-from gudgeon.bench.context import Papers
+from gudgeon.bench.context import Papers, clock
 from gudgeon.bench.errors import BuildExists
 from gudgeon.bench.record import draft, who
 from gudgeon.book.entries import Draft
@@ -82,7 +82,7 @@ def _begin(
         book.parent.mkdir(parents=True, exist_ok=True)
     except OSError as error:
         raise FolderRefused(str(book.parent), error.strerror or "refused") from None
-    store = open_book(book, create=True)
+    store = open_book(book, clock=clock, create=True)
     try:
         if build in store.builds():
             raise BuildExists(build)

@@ -7,9 +7,8 @@ from pathlib import Path
 from gudgeon.bench.answer import NOTICE, Heading
 from gudgeon.bench.errors import EngineDiffers, EngineNotRead, NoBook, NoSuchBuild, WhichBuild
 from gudgeon.book.fold import fold
-from gudgeon.book.sqlite import open_book
+from gudgeon.book.sqlite import SqliteStore, open_book
 from gudgeon.book.state import State
-from gudgeon.book.store import Store
 from gudgeon.kit.load import parse_kit
 from gudgeon.kit.model import Kit
 from gudgeon.sheet.load import parse_sheet
@@ -36,7 +35,7 @@ class Bench:
     """One build of one book, with its papers, at one hour."""
 
     book: Path
-    store: Store
+    store: SqliteStore
     build: str
     papers: Papers
     state: State
@@ -87,11 +86,16 @@ class Bench:
         )
 
 
+def clock() -> datetime:
+    """The hour, with its offset from UTC."""
+    return datetime.now(UTC)
+
+
 def open_bench(book: Path, *, build: str | None = None, now: datetime | None = None) -> Bench:
     """Open a book and one of its builds: the named one, else the only one."""
     if not book.exists():
         raise NoBook(str(book))
-    store = open_book(book)
+    store = open_book(book, clock=clock)
     builds = tuple(store.builds())
     if build is None:
         if not builds:
@@ -101,10 +105,10 @@ def open_bench(book: Path, *, build: str | None = None, now: datetime | None = N
         build = builds[0]
     elif build not in builds:
         raise NoSuchBuild(build, builds)
-    return at_hour(book, store, build, now or datetime.now(UTC).astimezone())
+    return at_hour(book, store, build, now or clock().astimezone())
 
 
-def at_hour(book: Path, store: Store, build: str, now: datetime) -> Bench:
+def at_hour(book: Path, store: SqliteStore, build: str, now: datetime) -> Bench:
     """The bench as it stands at an hour, from what the store holds."""
     entries = tuple(store.entries(build))
     pinned_sheet = next((entry.sheet for entry in reversed(entries) if entry.sheet), "")
@@ -114,7 +118,9 @@ def at_hour(book: Path, store: Store, build: str, now: datetime) -> Bench:
     return Bench(book, store, build, papers, fold(entries), now)
 
 
-def _papers(book: Path, store: Store, opened: dict[str, object], sheet_sha: str, kit_sha: str) -> Papers:
+def _papers(
+    book: Path, store: SqliteStore, opened: dict[str, object], sheet_sha: str, kit_sha: str
+) -> Papers:
     """The files as they are now; the copies pinned in the book where a file has gone."""
     remarks: list[str] = []
     texts = []

@@ -1,0 +1,102 @@
+"""What the book refuses, one class per cause."""
+
+from gudgeon.errors import InputError, RecordError
+
+
+class BookMissing(InputError):
+    """There is no file."""
+
+    def __init__(self, path: str) -> None:
+        super().__init__(f"There is no book at {path}. Check the name, or begin one with `gudgeon begin`.")
+
+
+class NotABook(InputError):
+    """The file is something else; it is left untouched."""
+
+    def __init__(self, path: str, why: str) -> None:
+        super().__init__(
+            f"{path} is not a book of Gudgeon ({why}). It was left untouched; name another file with --book."
+        )
+
+
+class BookDamaged(InputError):
+    """A book that cannot be read to its end."""
+
+    def __init__(self, path: str, why: str) -> None:
+        super().__init__(
+            f"The book {path} is damaged ({why}). It was left untouched; go back to a copy of it."
+        )
+
+
+class BookTooNew(InputError):
+    """Written by a later program."""
+
+    def __init__(self, path: str, found: int, known: int) -> None:
+        super().__init__(
+            f"The book {path} has format {found}, this program knows up to {known}. "
+            "It was left untouched; use the newer program."
+        )
+
+
+class BookReadOnly(InputError):
+    """The file or its folder may not be written."""
+
+    def __init__(self, path: str) -> None:
+        super().__init__(
+            f"The book {path} may not be written. Nothing was recorded; give yourself the right to the folder."
+        )
+
+
+class BookBusy(InputError):
+    """Another program holds the book."""
+
+    def __init__(self, path: str) -> None:
+        super().__init__(f"The book {path} is held by another program. Nothing was recorded; try again.")
+
+
+class DiskRefused(InputError):
+    """The disk is full or failed."""
+
+    def __init__(self, path: str, why: str) -> None:
+        super().__init__(
+            f"The book {path} could not be written ({why}). Nothing was recorded; make room, then try again."
+        )
+
+
+class BodyRefused(InputError):
+    """A body that is not of its kind."""
+
+    def __init__(self, kind: str, problems: str) -> None:
+        super().__init__(f"This {kind.replace('-', ' ')} is not complete: {problems}. Nothing was recorded.")
+
+
+class UnknownKind(InputError):
+    """A kind of entry that does not exist."""
+
+    def __init__(self, kind: str) -> None:
+        super().__init__(f"`{kind}` is no kind of entry. Nothing was recorded.")
+
+
+class SameIdOtherContent(RecordError):
+    """One id for two different entries."""
+
+    def __init__(self, entry: str) -> None:
+        super().__init__(
+            f"The entry {entry[:8]} is in the book already with other content. Nothing was recorded; use a new id."
+        )
+
+
+class StrikeRefused(RecordError):
+    """A strike that strikes nothing that can be struck."""
+
+    def __init__(self, entry: str, why: str) -> None:
+        super().__init__(f"The entry {entry[:8]} cannot be struck: {why}. Record what is true instead.")
+
+
+class DocumentMissing(RecordError):
+    """A pinned text that is not in the book."""
+
+    def __init__(self, sha: str) -> None:
+        super().__init__(
+            f"The text {sha[:8]} is not in the book. Put the sheet and the kit back where they were."
+        )

@@ -1,0 +1,181 @@
+"""The state of a build, as the entries add up to it."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+
+@dataclass(frozen=True, slots=True)
+class IdentityState:
+    """The code as read off the engine."""
+
+    entry: str
+    code: str
+    read_from: str
+    matches: bool
+    why_not: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class ReadingState:
+    """The latest reading of one place in one condition."""
+
+    entry: str
+    item: str
+    place: str
+    value: str | None
+    low: str | None
+    high: str | None
+    unit: str
+    instrument: str
+    condition: str
+    time: str
+    sheet: str
+
+
+@dataclass(frozen=True, slots=True)
+class PullState:
+    """The latest action recorded for one bolt in one stage."""
+
+    entry: str
+    order: int
+    outcome: str
+    angle_deg: str | None
+    doubtful: bool
+    why: str
+    time: str
+    tool: str
+    setting: str
+
+
+@dataclass(frozen=True, slots=True)
+class JointState:
+    """Pulls since the joint was last slackened, by stage, round and bolt."""
+
+    pulls: Mapping[tuple[int, int, str], PullState] = field(default_factory=dict)
+    marked: bool = False
+    disturbed_why: str = ""
+    doubts: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class OpenItem:
+    """Something on one of the four open lists."""
+
+    entry: str
+    item: str
+    name: str
+    where: str
+    why: str
+    due_before: str
+    due_task: str
+    since: str
+    group: str
+    joint: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class Count:
+    """How many of a group came off, and how many of them are back."""
+
+    off: int
+    on: int
+
+
+@dataclass(frozen=True, slots=True)
+class HoldState:
+    """A hold: proved, or void with the reason."""
+
+    entry: str
+    status: str
+    value: str
+    why_void: str
+    rests_on: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class TimerState:
+    """A wait, and when it ends by itself."""
+
+    entry: str
+    name: str
+    started: str
+    ends: str
+    ended: bool
+    task: str
+    due_before: str
+
+
+@dataclass(frozen=True, slots=True)
+class PartState:
+    """What becomes of a part, and whether the new one was compared."""
+
+    decision: str = ""
+    why: str = ""
+    received: bool = False
+    compared: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class ShopState:
+    """A part at the machine shop, or back from it."""
+
+    shop: str
+    ordered: str
+    out: str
+    back: bool
+    found: str
+
+
+@dataclass(frozen=True, slots=True)
+class Accepted:
+    """Something outside its limit that a named person accepts."""
+
+    entry: str
+    what: str
+    by: str
+    why: str
+
+
+@dataclass(frozen=True, slots=True)
+class Paused:
+    """A stop: what is in the hand and what comes next."""
+
+    entry: str
+    hand: str
+    next_action: str
+    time: str
+
+
+@dataclass(frozen=True, slots=True)
+class Struck:
+    """Which entry struck another, and why."""
+
+    by: str
+    why: str
+    who: str
+
+
+@dataclass(frozen=True, slots=True)
+class State:
+    """Everything that the entries of one build add up to."""
+
+    build: str
+    identity: IdentityState | None
+    readings: Mapping[tuple[str, str, str], ReadingState]
+    joints: Mapping[str, JointState]
+    provisional: Mapping[str, OpenItem]
+    left_in: Mapping[str, OpenItem]
+    plugged: Mapping[str, OpenItem]
+    left_over: Mapping[str, OpenItem]
+    counts: Mapping[str, Count]
+    holds: Mapping[str, HoldState]
+    timers: Mapping[str, TimerState]
+    parts: Mapping[str, PartState]
+    shop: Mapping[str, ShopState]
+    accepted: tuple[Accepted, ...]
+    paused: Paused | None
+    doubtful: tuple[tuple[str, str], ...]
+    notes: tuple[str, ...]
+    struck: Mapping[str, Struck]
+    head: str
+    count: int
