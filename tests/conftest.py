@@ -1,0 +1,30 @@
+"""What holds for every test: nobody's own book is touched, and a failure can be repeated."""
+
+import os
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from hypothesis import settings
+
+# The same examples every time, so that a failure seen once is seen by all; `--long` looks further.
+settings.register_profile("every run", derandomize=True, deadline=None)
+settings.register_profile("long", derandomize=True, deadline=None, max_examples=500)
+
+
+def pytest_configure(config: pytest.Config) -> None:
+    """Choose how far the property tests look."""
+    settings.load_profile("every run" if config.option.markexpr == "not long" else "long")
+
+
+@pytest.fixture(scope="session", autouse=True)
+def _own_data_folder(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Path]:
+    """Put the user's data folder where the tests may write; programs started by a test see it too."""
+    folder = tmp_path_factory.mktemp("user")
+    kept = dict(os.environ)
+    os.environ.pop("GUDGEON_BOOK", None)
+    for name in ("HOME", "USERPROFILE", "XDG_DATA_HOME", "LOCALAPPDATA"):
+        os.environ[name] = str(folder)
+    yield folder
+    os.environ.clear()
+    os.environ.update(kept)

@@ -1,0 +1,133 @@
+"""Imports run one way, and what is slow to load is loaded by the command that needs it alone."""
+
+import ast
+import json
+import subprocess
+import sys
+
+import pytest
+
+from tests.house.code import ROOT, Module, dotted, imported, modules, program
+
+LAYERS = (
+    {"errors"},
+    {"quantity"},
+    {"sources"},
+    {"written"},
+    {"calc", "sheet", "kit", "book", "demo"},
+    {"bench"},
+    {"paper"},
+    {"web"},
+    {"cli", "__main__"},
+)
+LEVEL = {package: level for level, packages in enumerate(LAYERS) for package in packages}
+CLOCKS = (
+    "datetime.now",
+    "datetime.utcnow",
+    "datetime.today",
+    "date.today",
+    "time.time",
+    "time.time_ns",
+    "time.localtime",
+    "time.gmtime",
+)
+SLOW = {"numpy", "scipy", "rich", "pydantic", "ruamel", "sqlite3"}
+
+
+def house() -> tuple[Module, ...]:
+    return modules("src/gudgeon")
+
+
+@pytest.mark.parametrize("module", house(), ids=str)
+def test_imports_run_one_way(module: Module) -> None:
+    wrong = []
+    for name, line in imported(module):
+        parts = name.split(".")
+        if parts[0] != "gudgeon" or parts[1:2] == ["__version__"]:
+            continue
+        target = parts[1]
+        if target == module.package:
+            continue
+        if module.package == "" or LEVEL[target] >= LEVEL[module.package]:
+            wrong.append(f"line {line}: {module.package or 'gudgeon'} may not import {target}")
+    assert not wrong
+
+
+def test_every_package_has_its_level() -> None:
+    assert {module.package for module in house()} - {""} <= LEVEL.keys()
+
+
+@pytest.mark.parametrize(
+    ("library", "owners"), [("sqlite3", {"book"}), ("argparse", {"cli"})], ids=["sqlite3", "argparse"]
+)
+def test_a_library_stays_in_one_package(library: str, owners: set[str]) -> None:
+    users = {m.path: m.package for m in house() for name, _ in imported(m) if name.split(".")[0] == library}
+    assert {path for path, package in users.items() if package not in owners} == set()
+
+
+def test_only_the_command_line_prints() -> None:
+    printing = [
+        f"{module}:{node.lineno}"
+        for module in house()
+        for node in module.walk()
+        if isinstance(node, ast.Call) and dotted(node.func) in ("print", "input") and module.package != "cli"
+    ]
+    assert printing == []
+
+
+def test_only_the_faces_read_the_clock() -> None:
+    reading = [
+        f"{module}:{node.lineno} {dotted(node)}"
+        for module in house()
+        for node in module.walk()
+        if isinstance(node, ast.Attribute)
+        and dotted(node).endswith(CLOCKS)
+        and module.package not in ("bench", "cli")
+    ]
+    assert reading == []
+
+
+@pytest.mark.parametrize("module", modules("src/gudgeon/calc"), ids=str)
+def test_kernels_are_pure(module: Module) -> None:
+    """No file, no clock, no chance of its own: a generator is passed in."""
+    impure = {"random", "os", "io", "pathlib", "time", "datetime", "subprocess", "socket", "secrets", "uuid"}
+    assert [name for name, _ in imported(module) if name.split(".")[0] in impure] == []
+    calls = [dotted(node.func) for node in module.walk() if isinstance(node, ast.Call)]
+    assert [name for name in calls if name == "open" or ".random." in name] == []
+
+
+def test_files_are_read_and_written_as_utf_8() -> None:
+    """The system's own encoding differs from machine to machine."""
+    careless = [
+        f"{module}:{node.lineno}"
+        for module in program()
+        for node in module.walk()
+        if isinstance(node, ast.Call) and _text_without_encoding(node)
+    ]
+    assert careless == []
+
+
+def _text_without_encoding(call: ast.Call) -> bool:
+    named = {keyword.arg for keyword in call.keywords}
+    if dotted(call.func) == "open" or (isinstance(call.func, ast.Attribute) and call.func.attr == "open"):
+        texts = [value.value for value in call.args if isinstance(value, ast.Constant)]
+        return "encoding" not in named and not any(isinstance(text, str) and "b" in text for text in texts)
+    if not isinstance(call.func, ast.Attribute) or call.func.attr not in ("read_text", "write_text"):
+        return False
+    return "encoding" not in named and len(call.args) < (1 if call.func.attr == "read_text" else 2)
+
+
+@pytest.mark.parametrize(
+    "statement",
+    [
+        "from gudgeon.cli.main import build_parser; build_parser()",
+        "from gudgeon.calc import calculator; calculator.names()",
+    ],
+    ids=["help", "names of calculators"],
+)
+def test_start_up_loads_nothing_slow(statement: str) -> None:
+    script = f"import sys, json; {statement}; print(json.dumps(sorted(sys.modules)))"
+    done = subprocess.run(
+        [sys.executable, "-c", script], capture_output=True, check=True, text=True, cwd=ROOT
+    )
+    assert SLOW & {name.split(".")[0] for name in json.loads(done.stdout)} == set()
