@@ -9,6 +9,7 @@ from gudgeon.bench.answer import Heading
 from gudgeon.bench.context import Bench
 from gudgeon.bench.errors import CannotWorkOut
 from gudgeon.bench.measured import interval, standard_uncertainty
+from gudgeon.book.state import ReadingState
 from gudgeon.calc.engine.cut import after_cut, squish
 from gudgeon.calc.engine.cylinder import CylinderGeometry, clearance_volume_cm3, swept_volume_cm3
 from gudgeon.quantity.format import both, number
@@ -137,7 +138,7 @@ def _made(bench: Bench) -> tuple[Between, str]:
     for (name, _, condition), one in bench.state.readings.items():
         if name == key:
             heights[condition].append(mean(interval(one, item.kind)))
-            u = max(u, standard_uncertainty(bench.kit.gauges.get(one.instrument), item.kind)[0])
+            u = max(u, _u(bench, one))
     lacking = [f"{item.name} {condition}" for condition, found in heights.items() if not found]
     if lacking:
         raise CannotWorkOut("The cut that was made", [*lacking, "or ask about a cut with --off"])
@@ -147,6 +148,11 @@ def _made(bench: Bench) -> tuple[Between, str]:
     return Between(
         cut, max(0.0, cut - spread), cut + spread
     ), f"from the heights in the book, {places} places, gauge error included"
+
+
+def _u(bench: Bench, one: ReadingState) -> float:
+    gauge = bench.kit.gauges.get(one.instrument)
+    return standard_uncertainty(gauge, "length", size_mm=mean(interval(one, "length")))[0]
 
 
 def _ratio(cylinder: Cylinder, cut: Between) -> Between:

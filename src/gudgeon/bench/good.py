@@ -139,8 +139,8 @@ def _verdict(kit: Kit, item: Characteristic, one: Measured) -> tuple[str, str, s
         doubt = "" if one.u_known else "; the gauge's error is not known, the reading is taken as exact"
         worn = _against_new(item, one) if found.verdict == "inside" and item.required is None else ""
         return found.verdict, f"{found.verdict} {what} ({limit.value.text}){doubt}{worn}", ""
-    if one.low != one.high and _judge_ends_differ(one, low, high):
-        return "in doubt", "the limit lies between the two ends of what was read", _finer(one, low, high)
+    if one.low != one.high:
+        return "in doubt", _interval_words(one, low, high), _finer(one, low, high)
     chance = f"{100 * found.probability_inside:.0f} %"
     return (
         "in doubt",
@@ -153,9 +153,11 @@ def _judge(one: Measured, low: float | None, high: float | None) -> Conformity:
     return judge_interval(one.low, high=one.high, u=one.u, lower=low, upper=high, risk=RISK)
 
 
-def _judge_ends_differ(one: Measured, low: float | None, high: float | None) -> bool:
+def _interval_words(one: Measured, low: float | None, high: float | None) -> str:
     inside = [(low is None or end >= low) and (high is None or end <= high) for end in (one.low, one.high)]
-    return inside[0] != inside[1]
+    if inside[0] != inside[1]:
+        return "the limit lies between the two ends of what was read"
+    return "an end of what was read lies too near the limit for this gauge"
 
 
 def _ends(figure: Printed, kind: str) -> tuple[float | None, float | None]:
@@ -174,10 +176,17 @@ def _against_new(item: Characteristic, one: Measured) -> str:
 
 
 def _finer(one: Measured, low: float | None, high: float | None) -> str:
-    limit = high if high is not None else low
-    if limit is None or math.isinf(one.high):
-        return "try the next blade"
-    return f"try a blade at the limit, {both(limit, kind='length_difference')}: it must not enter"
+    """The blade that would decide it: far enough from the limit for its own error."""
+    if one.place and not one.entry:
+        return "measure both parts more finely"
+    ways = []
+    if high is not None:
+        blade = math.floor((high - 1.645 * one.u) * 100 + 1e-6) / 100
+        ways.append(f"a blade of {both(blade, kind='length_difference')} must not enter" if blade > 0 else "")
+    if low is not None:
+        blade = math.ceil((low + 1.645 * one.u) * 100 - 1e-6) / 100
+        ways.append(f"a blade of {both(blade, kind='length_difference')} must enter")
+    return " and ".join(filter(None, ways)) or "no blade of yours decides it: borrow a better gauge"
 
 
 def _way_out(kit: Kit, item: Characteristic, one: Measured, low: float | None, high: float | None) -> str:

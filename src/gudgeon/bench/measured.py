@@ -13,6 +13,7 @@ from gudgeon.quantity.format import both
 from gudgeon.quantity.units import convert
 from gudgeon.quantity.written import parse_amount
 from gudgeon.sheet.inspections import Characteristic, place_names
+from gudgeon.sources.tables import permitted_error
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,7 +50,8 @@ def measured(bench: Bench, key: str) -> dict[str, Measured]:
 
 def _one(reading: ReadingState, item: Characteristic, kit: Kit, *, as_found: str) -> Measured:
     low, high = interval(reading, item.kind)
-    u, known = standard_uncertainty(kit.gauges.get(reading.instrument), item.kind)
+    size = low if math.isinf(high) else high
+    u, known = standard_uncertainty(kit.gauges.get(reading.instrument), item.kind, size_mm=size)
     return Measured(
         reading.place, low, high, u, known, reading.condition,
         reading_text(reading, item.kind), as_found, reading.instrument, reading.entry,
@@ -88,14 +90,21 @@ def reading_text(reading: ReadingState, kind: str) -> str:
     return f"between {shown(reading.low)} and {shown(reading.high)}"
 
 
-def standard_uncertainty(gauge: Gauge | None, kind: str) -> tuple[float, bool]:
-    """Standard uncertainty of one reading: permitted error and step, both rectangular; and whether it is known."""
-    if gauge is None or gauge.error is None:
+def standard_uncertainty(gauge: Gauge | None, kind: str, *, size_mm: float) -> tuple[float, bool]:
+    """Standard uncertainty of one reading: permitted error and step, both rectangular; and whether it is known.
+
+    The permitted error is the one the kit states, else the one a published standard gives for the kind of gauge.
+    """
+    if gauge is None or kind not in ("length", "length_difference"):
         return 0.0, False
     base = BASE_UNIT[kind]
-    if kind not in ("length", "length_difference"):
-        return 0.0, False
-    error = abs(gauge.error.first.high_in(base) or 0.0)
+    if gauge.error is not None:
+        error = abs(gauge.error.first.high_in(base) or 0.0)
+    else:
+        standard = permitted_error(gauge.kind, length_mm=size_mm)
+        if standard is None:
+            return 0.0, False
+        error = standard.value
     step = gauge.step.middle_in(base) if gauge.step is not None else 0.0
     return combined(from_permitted_error(error), from_resolution(step)), True
 

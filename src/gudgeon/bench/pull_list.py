@@ -244,7 +244,7 @@ def _state(step: Step, following: Step | None) -> str:
         assert step.pull is not None
         return step.pull.outcome
     if step.pull is not None:
-        angle = f" at {step.pull.angle_deg}°" if step.pull.angle_deg else ""
+        angle = f" {step.pull.angle_deg}°" if step.pull.angle_deg else ""
         return f"{step.pull.outcome}{angle}: not done"
     return "next" if following is not None and step.number == following.number else ""
 

@@ -1,4 +1,4 @@
-"""Canonical JSON and the hash of an entry: the same content always gives the same bytes."""
+"""Canonical JSON and its hash: the same content always gives the same bytes."""
 
 import hashlib
 import json
@@ -6,23 +6,27 @@ from collections.abc import Mapping
 from typing import Any
 
 
-def canonical(value: Mapping[str, Any]) -> bytes:
-    """Keys sorted, no spaces, UTF-8; numbers are whole or they are text."""
-    _no_floats(value)
-    return json.dumps(value, ensure_ascii=False, sort_keys=True, separators=(",", ":")).encode()
+def canonical(value: Mapping[str, Any]) -> str:
+    """Keys sorted, no spaces; numbers are whole or they are text, because a float has no one spelling."""
+    _refuse_what_has_no_one_spelling(value)
+    return json.dumps(value, ensure_ascii=False, sort_keys=True, separators=(",", ":"))
 
 
-def sha256(content: bytes) -> str:
-    """The hash as 64 hexadecimal digits."""
-    return hashlib.sha256(content).hexdigest()
+def sha256(text: str) -> str:
+    """The hash of a text in UTF-8 as 64 hexadecimal digits."""
+    return hashlib.sha256(text.encode()).hexdigest()
 
 
-def _no_floats(value: Any) -> None:
-    if isinstance(value, float):
-        raise TypeError(f"a float has no place in an entry: {value!r}")
+def _refuse_what_has_no_one_spelling(value: Any) -> None:
+    if value is None or isinstance(value, str | int):
+        return
     if isinstance(value, Mapping):
-        for inner in value.values():
-            _no_floats(inner)
+        for key, inner in value.items():
+            if not isinstance(key, str):
+                raise TypeError(f"a key of an entry is text, not {key!r}")
+            _refuse_what_has_no_one_spelling(inner)
     elif isinstance(value, list | tuple):
         for inner in value:
-            _no_floats(inner)
+            _refuse_what_has_no_one_spelling(inner)
+    else:
+        raise TypeError(f"an entry holds text and whole numbers, not {value!r}")

@@ -1,28 +1,33 @@
 """Entries: what a sender drafts, and what stands in the book."""
 
+from collections.abc import Mapping
 from dataclasses import asdict, dataclass
 from typing import Any
 
 
 @dataclass(frozen=True, slots=True)
 class Draft:
-    """What a sender supplies; the sender makes the id, so that sending twice counts once."""
+    """What a sender supplies; the sender makes the id, so that sending twice counts once.
+
+    `basis` is the head of the chain that the sender had seen, empty when it had not looked.
+    `sheet` and `kit` are the hashes of the texts it worked from.
+    """
 
     id: str
     kind: str
-    body: dict[str, Any]
+    body: Mapping[str, Any]
     build: str
     who: str
     device: str
     device_time: str
-    basis: str
-    sheet: str
-    kit: str
+    basis: str = ""
+    sheet: str = ""
+    kit: str = ""
 
 
 @dataclass(frozen=True, slots=True)
 class Entry:
-    """An entry as it stands in the book, chained to the one before."""
+    """An entry as it stands in the book, chained to the one before by `prev`."""
 
     id: str
     number: int
@@ -42,5 +47,5 @@ class Entry:
 
 
 def entry_to_dict(entry: Entry) -> dict[str, Any]:
-    """An entry as plain data."""
+    """An entry as plain data that JSON can carry; its hash covers everything else in it."""
     return asdict(entry)

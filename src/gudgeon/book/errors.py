@@ -1,5 +1,7 @@
 """What the book refuses, one class per cause."""
 
+from collections.abc import Sequence
+
 from gudgeon.errors import InputError, RecordError
 
 
@@ -17,6 +19,13 @@ class NotABook(InputError):
         super().__init__(
             f"{path} is not a book of Gudgeon ({why}). It was left untouched; name another file with --book."
         )
+
+
+class BookUnreadable(InputError):
+    """The file is there and the system does not let it be read."""
+
+    def __init__(self, path: str, why: str) -> None:
+        super().__init__(f"The book {path} cannot be read ({why}). Give yourself the right to read it.")
 
 
 class BookDamaged(InputError):
@@ -43,7 +52,8 @@ class BookReadOnly(InputError):
 
     def __init__(self, path: str) -> None:
         super().__init__(
-            f"The book {path} may not be written. Nothing was recorded; give yourself the right to the folder."
+            f"The book {path} may not be written. Nothing was recorded; "
+            "give yourself the right to write the file and its folder."
         )
 
 
@@ -64,17 +74,19 @@ class DiskRefused(InputError):
 
 
 class BodyRefused(InputError):
-    """A body that is not of its kind."""
+    """A draft that is not what its kind asks for."""
 
-    def __init__(self, kind: str, problems: str) -> None:
-        super().__init__(f"This {kind.replace('-', ' ')} is not complete: {problems}. Nothing was recorded.")
+    def __init__(self, kind: str, problems: Sequence[str]) -> None:
+        super().__init__(
+            f"This {kind.replace('-', ' ')} is not complete: {'; '.join(problems)}. Nothing was recorded."
+        )
 
 
 class UnknownKind(InputError):
     """A kind of entry that does not exist."""
 
-    def __init__(self, kind: str) -> None:
-        super().__init__(f"`{kind}` is no kind of entry. Nothing was recorded.")
+    def __init__(self, kind: str, known: Sequence[str]) -> None:
+        super().__init__(f"`{kind}` is no kind of entry. Nothing was recorded; the kinds are {', '.join(known)}.")
 
 
 class SameIdOtherContent(RecordError):
@@ -86,11 +98,31 @@ class SameIdOtherContent(RecordError):
         )
 
 
+class BuildNotBegun(RecordError):
+    """An entry for a build that the book does not hold."""
+
+    def __init__(self, build: str) -> None:
+        super().__init__(
+            f"The build `{build}` is not in this book. Nothing was recorded; begin it with `gudgeon begin`."
+        )
+
+
+class BuildBegunTwice(RecordError):
+    """A build is begun once."""
+
+    def __init__(self, build: str) -> None:
+        super().__init__(
+            f"The build `{build}` is in this book already. Nothing was recorded; choose another name."
+        )
+
+
 class StrikeRefused(RecordError):
     """A strike that strikes nothing that can be struck."""
 
     def __init__(self, entry: str, why: str) -> None:
-        super().__init__(f"The entry {entry[:8]} cannot be struck: {why}. Record what is true instead.")
+        super().__init__(
+            f"The entry {entry[:8]} cannot be struck: {why}. Write the fact again as a new entry instead."
+        )
 
 
 class DocumentMissing(RecordError):

@@ -59,7 +59,7 @@ def open_book(path: Path, *, clock: Callable[[], datetime], create: bool = False
 
 
 def _look(path: Path) -> None:
-    """Read the header before SQLite may touch the file: is it a book, of a known format, whole?"""
+    """Read the header before SQLite may touch the file: a book, of a known format, and whole."""
     with path.open("rb") as file:
         header = file.read(100)
     if len(header) < 100 or not header.startswith(_MAGIC):
