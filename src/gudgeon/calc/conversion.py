@@ -26,7 +26,8 @@ def convert_figure(values: Mapping[str, Value]) -> Worked:
         raise InputRefused("value", UnitMissing(text(values, "value"), "number", COMMON))
     candidates = [kind(str(given))] if given is not None else _kinds(frm, to)
     answers = {
-        one.name: exactly(Fraction(number), unit(frm, kind=one), unit(to, kind=one)) for one in candidates
+        one.name: exactly(Fraction(number), frm=unit(frm, kind=one), to=unit(to, kind=one))
+        for one in candidates
     }
     if len(set(answers.values())) > 1:
         raise KindAmbiguous(frm, list(answers))

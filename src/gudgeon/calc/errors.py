@@ -241,14 +241,14 @@ def finite(value: float, what: str) -> float:
     return value
 
 
-def positive(value: float, what: str, unit: str) -> float:
+def positive(value: float, what: str, *, unit: str = "") -> float:
     """The value, when it is above zero."""
     if finite(value, what) <= 0:
         raise NotPositive(what, value, unit)
     return value
 
 
-def not_negative(value: float, what: str, unit: str) -> float:
+def not_negative(value: float, what: str, *, unit: str = "") -> float:
     """The value, when it is zero or more."""
     if finite(value, what) < 0:
         raise Negative(what, value, unit)

@@ -144,9 +144,9 @@ def convert(value: float, *, frm: str, to: str, kind: Kind | str) -> float:
         raise FigureNotFinite(str(value))
     if start is end:
         return value
-    return float(exactly(Fraction(value), start, end))
+    return float(exactly(Fraction(value), frm=start, to=end))
 
 
-def exactly(value: Fraction, start: Unit, end: Unit) -> Fraction:
+def exactly(value: Fraction, *, frm: Unit, to: Unit) -> Fraction:
     """A value in another unit without any rounding."""
-    return (value * start.factor + start.offset - end.offset) / end.factor
+    return (value * frm.factor + frm.offset - to.offset) / to.factor

@@ -41,7 +41,7 @@ class Amount:
 
     def to(self, symbol: str) -> float:
         """The value in another unit of its kind."""
-        return float(exactly(Fraction(self.number), self.unit, unit(symbol, kind=self.kind)))
+        return float(exactly(Fraction(self.number), frm=self.unit, to=unit(symbol, kind=self.kind)))
 
     def half_digit_in(self, symbol: str) -> float:
         """Half of the last printed digit, in another unit: what the printing itself may hide."""

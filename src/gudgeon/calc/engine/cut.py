@@ -2,8 +2,9 @@
 
 from dataclasses import dataclass
 
-from gudgeon.calc.engine.cylinder import clearance_of_ratio, ratio_of_volumes, unusual_ratio
+from gudgeon.calc.engine.cylinder import clearance_of_ratio, ratio_of_volumes
 from gudgeon.calc.errors import CutTooDeep, RatioNotRaised, finite, not_negative, positive
+from gudgeon.calc.flags import unusual_ratio
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,7 +60,8 @@ def after_cut(cut_mm: float, *, swept_cm3: float, clearance_cm3: float, mouth_ar
     Not covered:
         valve recesses and a mouth that changes over the cut: pour the chamber again afterwards.
     """
-    removed = not_negative(cut_mm, "Cut", "mm") * positive(mouth_area_mm2, "Mouth area", "mm²") / 1000
+    area = positive(mouth_area_mm2, "Mouth area", unit="mm²")
+    removed = not_negative(cut_mm, "Cut", unit="mm") * area / 1000
     old = ratio_of_volumes(swept_cm3, clearance_cm3=clearance_cm3)
     left = clearance_cm3 - removed
     if left <= 0:
@@ -96,7 +98,7 @@ def cut_for_ratio(ratio: float, *, swept_cm3: float, clearance_cm3: float, mouth
     Not covered:
         see after_cut.
     """
-    positive(mouth_area_mm2, "Mouth area", "mm²")
+    positive(mouth_area_mm2, "Mouth area", unit="mm²")
     now = ratio_of_volumes(swept_cm3, clearance_cm3=clearance_cm3)
     wanted = clearance_of_ratio(swept_cm3, ratio=ratio)
     if wanted > clearance_cm3:
@@ -134,9 +136,9 @@ def squish(gasket_mm: float, *, piston_below_deck_mm: float, pad_recess_mm: floa
     Not covered:
         rod stretch, piston rock and bearing clearance, which close the gap at speed; a cut block.
     """
-    not_negative(gasket_mm, "Gasket thickness", "mm")
-    recess = not_negative(pad_recess_mm, "Recess of the squish pad", "mm")
+    not_negative(gasket_mm, "Gasket thickness", unit="mm")
+    recess = not_negative(pad_recess_mm, "Recess of the squish pad", unit="mm")
     least = gasket_mm + finite(piston_below_deck_mm, "Piston below deck")
-    after = least + max(recess - not_negative(cut_mm, "Cut", "mm"), 0.0)
+    after = least + max(recess - not_negative(cut_mm, "Cut", unit="mm"), 0.0)
     touches = f"The gap after the cut is {after:.3g} mm: the piston would touch the head."
     return Squish(after, least + recess, least, (touches,) if after <= 0 else ())

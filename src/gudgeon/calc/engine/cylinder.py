@@ -4,8 +4,7 @@ import math
 from dataclasses import dataclass
 
 from gudgeon.calc.errors import ClearanceGone, RatioImpossible, RodTooShort, finite, not_negative, positive
-
-USUAL_RATIO = (5.0, 25.0)
+from gudgeon.calc.flags import unusual_ratio
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,7 +70,7 @@ def bore_area_mm2(bore_mm: float) -> float:
     Not covered:
         wear: give the diameter where it matters.
     """
-    return math.pi / 4 * positive(bore_mm, "Bore", "mm") ** 2
+    return math.pi / 4 * positive(bore_mm, "Bore", unit="mm") ** 2
 
 
 def swept_volume_cm3(bore_mm: float, *, stroke_mm: float) -> float:
@@ -100,7 +99,7 @@ def swept_volume_cm3(bore_mm: float, *, stroke_mm: float) -> float:
     Not covered:
         the small lengthening of the stroke by a pin offset: see piston_position.
     """
-    return bore_area_mm2(bore_mm) * positive(stroke_mm, "Stroke", "mm") / 1000
+    return bore_area_mm2(bore_mm) * positive(stroke_mm, "Stroke", unit="mm") / 1000
 
 
 def clearance_volume_cm3(geometry: CylinderGeometry) -> float:
@@ -138,9 +137,9 @@ def clearance_volume_cm3(geometry: CylinderGeometry) -> float:
 
 def _volumes(geometry: CylinderGeometry) -> tuple[float, float, float, float]:
     """Chamber, gasket, crown and deck volume; the deck volume is minus where the piston is proud."""
-    not_negative(geometry.chamber_volume_cm3, "Chamber volume", "cm³")
-    not_negative(geometry.gasket_thickness_mm, "Gasket thickness", "mm")
-    gasket_area = math.pi / 4 * positive(geometry.gasket_bore_mm, "Gasket bore", "mm") ** 2
+    not_negative(geometry.chamber_volume_cm3, "Chamber volume", unit="cm³")
+    not_negative(geometry.gasket_thickness_mm, "Gasket thickness", unit="mm")
+    gasket_area = math.pi / 4 * positive(geometry.gasket_bore_mm, "Gasket bore", unit="mm") ** 2
     height = finite(geometry.piston_height_mm, "Piston height")
     return (
         geometry.chamber_volume_cm3,
@@ -190,15 +189,6 @@ def compression_ratio(geometry: CylinderGeometry) -> Compression:
     return Compression(ratio, clearance, swept, gasket, deck, tuple(flags))
 
 
-def unusual_ratio(ratio: float) -> tuple[str, ...]:
-    """A flag for a ratio that no usual engine has."""
-    low, high = USUAL_RATIO
-    if low <= ratio <= high:
-        return ()
-    usual = f"the usual {low:g} to {high:g} (common practice)"
-    return (f"A ratio of {ratio:.3g} is outside {usual}: check the volumes.",)
-
-
 def ratio_of_volumes(swept_cm3: float, *, clearance_cm3: float) -> float:
     """The compression ratio from two volumes.
 
@@ -225,7 +215,8 @@ def ratio_of_volumes(swept_cm3: float, *, clearance_cm3: float) -> float:
     Not covered:
         see compression_ratio.
     """
-    return positive(swept_cm3, "Swept volume", "cm³") / positive(clearance_cm3, "Clearance volume", "cm³") + 1
+    swept = positive(swept_cm3, "Swept volume", unit="cm³")
+    return swept / positive(clearance_cm3, "Clearance volume", unit="cm³") + 1
 
 
 def clearance_of_ratio(swept_cm3: float, *, ratio: float) -> float:
@@ -256,7 +247,7 @@ def clearance_of_ratio(swept_cm3: float, *, ratio: float) -> float:
     """
     if finite(ratio, "Compression ratio") <= 1:
         raise RatioImpossible(ratio)
-    return positive(swept_cm3, "Swept volume", "cm³") / (ratio - 1)
+    return positive(swept_cm3, "Swept volume", unit="cm³") / (ratio - 1)
 
 
 def piston_position(
@@ -292,8 +283,8 @@ def piston_position(
     Not covered:
         clearances and stretch: dial readings near the top differ by hundredths.
     """
-    throw = positive(stroke_mm, "Stroke", "mm") / 2
-    rod, offset = positive(rod_length_mm, "Rod length", "mm"), finite(pin_offset_mm, "Pin offset")
+    throw = positive(stroke_mm, "Stroke", unit="mm") / 2
+    rod, offset = positive(rod_length_mm, "Rod length", unit="mm"), finite(pin_offset_mm, "Pin offset")
     if rod <= throw + abs(offset):
         raise RodTooShort(rod, throw + abs(offset))
     angle = math.radians(finite(crank_angle_deg, "Crank angle"))

@@ -107,8 +107,8 @@ def bearing_diameter(head_diameter_mm: float, *, hole_mm: float) -> float:
     Not covered:
         conical and spherical seats.
     """
-    positive(hole_mm, "Hole", "mm")
-    if positive(head_diameter_mm, "Head diameter", "mm") <= hole_mm:
+    positive(hole_mm, "Hole", unit="mm")
+    if positive(head_diameter_mm, "Head diameter", unit="mm") <= hole_mm:
         raise HeadInsideHole(head_diameter_mm, hole_mm)
     return (head_diameter_mm + hole_mm) / 2
 
@@ -167,12 +167,12 @@ def assembly_preload(joint: BoltJoint) -> AssemblyPreload:
 
 
 def _check(joint: BoltJoint) -> None:
-    positive(joint.yield_mpa, "Yield strength", "MPa")
+    positive(joint.yield_mpa, "Yield strength", unit="MPa")
     if not 0 < finite(joint.mu_head, "Head friction") < 1:
         raise FrictionUnusual("Head friction", joint.mu_head)
     if not 0 < finite(joint.utilisation, "Utilisation") <= 1:
         raise UtilisationOutOfRange(joint.utilisation)
-    if positive(joint.bearing_diameter_mm, "Bearing diameter", "mm") <= joint.thread.nominal_mm:
+    if positive(joint.bearing_diameter_mm, "Bearing diameter", unit="mm") <= joint.thread.nominal_mm:
         raise BearingTooSmall(joint.bearing_diameter_mm, joint.thread.nominal_mm)
 
 

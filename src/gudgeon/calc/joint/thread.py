@@ -108,8 +108,8 @@ def unified_thread(nominal_in: float, *, threads_per_inch: float) -> Thread:
     Not covered:
         rounded roots (UNR, UNJ), tolerances of the thread, nuts.
     """
-    positive(threads_per_inch, "Threads per inch", "1/in")
-    nominal, pitch = positive(nominal_in, "Nominal diameter", "in") * INCH, INCH / threads_per_inch
+    positive(threads_per_inch, "Threads per inch", unit="1/in")
+    nominal, pitch = positive(nominal_in, "Nominal diameter", unit="in") * INCH, INCH / threads_per_inch
     _check(nominal, pitch)
     height = HEIGHT * pitch
     pitch_diameter, root = nominal - 0.75 * height, nominal - 1.5 * height
@@ -119,8 +119,8 @@ def unified_thread(nominal_in: float, *, threads_per_inch: float) -> Thread:
 
 
 def _check(nominal_mm: float, pitch_mm: float) -> None:
-    positive(nominal_mm, "Nominal diameter", "mm")
-    if positive(pitch_mm, "Pitch", "mm") > nominal_mm / 3:
+    positive(nominal_mm, "Nominal diameter", unit="mm")
+    if positive(pitch_mm, "Pitch", unit="mm") > nominal_mm / 3:
         raise PitchTooCoarse(nominal_mm, pitch_mm)
 
 
@@ -231,5 +231,5 @@ def _unified_size(text: str, match: re.Match[str]) -> UnifiedSize | float:
         if under == 0:
             raise ThreadUnreadable(text)
         diameter = int(match["whole"] or 0) + over / under
-    positive(diameter, "Nominal diameter", "in")
+    positive(diameter, "Nominal diameter", unit="in")
     return next((one for one in unified_sizes() if abs(one.diameter_in - diameter) < 1e-9), diameter)

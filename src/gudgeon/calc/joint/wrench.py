@@ -49,7 +49,7 @@ def usable_range(scale_min: float, *, scale_max: float) -> tuple[float, float]:
     Not covered:
         tools whose maker proves them below 20 %.
     """
-    not_negative(scale_min, "Start of the scale", "")
+    not_negative(scale_min, "Start of the scale")
     if finite(scale_max, "End of the scale") <= scale_min:
         raise ScaleUpsideDown(scale_min, scale_max)
     return max(scale_min, LEAST_SHARE * scale_max), scale_max
@@ -82,9 +82,9 @@ def permitted_deviation(target: float, *, scale_max: float, relative: float) -> 
     Not covered:
         drift since the last check, and how the wrench is pulled.
     """
-    positive(scale_max, "End of the scale", "")
-    positive(relative, "Permitted deviation", "")
-    return relative * max(positive(target, "Target", ""), LEAST_SHARE * scale_max)
+    positive(scale_max, "End of the scale")
+    positive(relative, "Permitted deviation")
+    return relative * max(positive(target, "Target"), LEAST_SHARE * scale_max)
 
 
 def scale_setting(target: float, *, step: float, start: float = 0.0) -> ScaleSetting:
@@ -114,8 +114,8 @@ def scale_setting(target: float, *, step: float, start: float = 0.0) -> ScaleSet
     Not covered:
         whether the mark lies on the scale at all: see usable_range.
     """
-    positive(step, "Scale step", "")
-    steps = math.ceil((positive(target, "Target", "") - start) / step - 0.5 - 1e-9)
+    positive(step, "Scale step")
+    steps = math.ceil((positive(target, "Target") - start) / step - 0.5 - 1e-9)
     setting = round(start + steps * step, 9)
     if setting <= 0:
         raise StepNotUsable(target, step)
@@ -150,8 +150,8 @@ def mark_in_range(low: float, *, high: float, step: float, relative: float) -> S
     Not covered:
         friction, which moves the clamp far more than the wrench does.
     """
-    positive(relative, "Permitted deviation", "")
-    if finite(high, "Upper end") < positive(low, "Lower end", ""):
+    positive(relative, "Permitted deviation")
+    if finite(high, "Upper end") < positive(low, "Lower end"):
         raise ScaleUpsideDown(low, high)
     middle = (low + high) / 2
     first, last = (
@@ -194,7 +194,7 @@ def total_error(target: float, *, scale_max: float, relative: float, step: float
         friction, the hand, an adapter.
     """
     deviation = permitted_deviation(target, scale_max=scale_max, relative=relative)
-    return deviation + not_negative(step, "Scale step", "") / 2
+    return deviation + not_negative(step, "Scale step") / 2
 
 
 def adapter_setting(
@@ -229,9 +229,9 @@ def adapter_setting(
         extensions along the bolt axis (they change nothing but the twist), and wrenches that must be
         pulled elsewhere than at the grip.
     """
-    positive(torque_nm, "Torque", "N·m")
-    positive(wrench_length_mm, "Wrench length", "mm")
-    not_negative(adapter_length_mm, "Adapter length", "mm")
+    positive(torque_nm, "Torque", unit="N·m")
+    positive(wrench_length_mm, "Wrench length", unit="mm")
+    not_negative(adapter_length_mm, "Adapter length", unit="mm")
     along = adapter_length_mm * math.cos(math.radians(finite(adapter_angle_deg, "Adapter angle")))
     if wrench_length_mm + along <= 0:
         raise AdapterTurnsBack(adapter_length_mm, adapter_angle_deg, wrench_length_mm)
@@ -264,4 +264,4 @@ def spring_scale_force(torque_nm: float, *, arm_mm: float) -> float:
     Not covered:
         the weight of the lever: hold it level with the pull straight up or down accordingly.
     """
-    return positive(torque_nm, "Torque", "N·m") / (positive(arm_mm, "Arm", "mm") / 1000)
+    return positive(torque_nm, "Torque", unit="N·m") / (positive(arm_mm, "Arm", unit="mm") / 1000)

@@ -30,7 +30,7 @@ def from_permitted_error(half_width: float) -> float:
     Not covered:
         a gauge with a certificate: use its stated uncertainty.
     """
-    return not_negative(half_width, "Permitted error", "") / math.sqrt(3)
+    return not_negative(half_width, "Permitted error") / math.sqrt(3)
 
 
 def from_resolution(step: float) -> float:
@@ -58,7 +58,7 @@ def from_resolution(step: float) -> float:
     Not covered:
         scatter of repeats.
     """
-    return not_negative(step, "Resolution", "") / math.sqrt(12)
+    return not_negative(step, "Resolution") / math.sqrt(12)
 
 
 def combined(*components: float) -> float:
@@ -86,4 +86,4 @@ def combined(*components: float) -> float:
     Not covered:
         correlated errors, such as one gauge used twice in a difference.
     """
-    return math.hypot(*(not_negative(one, "Standard uncertainty", "") for one in components))
+    return math.hypot(*(not_negative(one, "Standard uncertainty") for one in components))

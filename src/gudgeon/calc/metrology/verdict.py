@@ -70,7 +70,7 @@ def judge(
     Not covered:
         limits that a maker set with his own method in mind: there the simple rule belongs.
     """
-    not_negative(u, "Standard uncertainty", "")
+    not_negative(u, "Standard uncertainty")
     _check(lower, upper, risk)
     probability = probability_inside(finite(value, "Reading"), u=u, lower=lower, upper=upper)
     if rule == "simple":
@@ -124,7 +124,7 @@ def judge_interval(
         how hard the blade was pushed.
     """
     start, end = _ends(low, high)
-    not_negative(u, "Standard uncertainty", "")
+    not_negative(u, "Standard uncertainty")
     _check(lower, upper, risk)
     band = 0.0 if rule == "simple" else guard_band(u, lower=lower, upper=upper, risk=risk)
     spread, allowed = (0.0, 0.0) if rule == "simple" else (u, risk)

@@ -1,0 +1,164 @@
+"""Published figures as data: what was printed, how closely it must be met, and what we find.
+
+The rows stand in data/*.csv. An empty tolerance is half of the last printed digit. A row with a
+reason is known to be missed at its printed rounding; it must then really be missed, and stay within
+the tolerance that the reason gives.
+"""
+
+import csv
+import sys
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from decimal import Decimal
+from functools import cache
+from pathlib import Path
+
+from gudgeon.calc.calculator import calculator, run
+from gudgeon.calc.engine.cylinder import piston_position, ratio_of_volumes
+from gudgeon.calc.joint.preload import strength_class
+from gudgeon.calc.joint.thread import read_thread
+from gudgeon.calc.metrology.uncertainty import combined, from_resolution
+from gudgeon.quantity.units import convert
+from gudgeon.sources.figures import PROVENANCES
+
+DATA = Path(__file__).parent / "data"
+
+
+@dataclass(frozen=True, slots=True)
+class Case:
+    """One published figure."""
+
+    subject: str
+    id: str
+    way: str
+    inputs: Mapping[str, str]
+    result: str
+    printed: str
+    unit: str
+    tolerance: str
+    reason: str
+    source: str
+    provenance: str
+
+    @property
+    def value(self) -> float:
+        """The printed figure."""
+        return float(self.printed)
+
+    @property
+    def half_digit(self) -> float:
+        """Half of its last printed digit."""
+        exponent = Decimal(self.printed).as_tuple().exponent
+        assert isinstance(exponent, int)
+        return 0.5 * 10.0**exponent
+
+    @property
+    def allowed(self) -> float:
+        """How far from the printed figure we may be."""
+        if not self.tolerance:
+            return self.half_digit
+        if self.tolerance.endswith("%"):
+            return abs(self.value) * float(self.tolerance[:-1]) / 100
+        return float(self.tolerance)
+
+    @property
+    def ours(self) -> float:
+        """What we find, in the unit of the printed figure."""
+        if "." in self.way:
+            return _from_calculator(self)
+        return WAYS[self.way](self.inputs)
+
+    @property
+    def miss(self) -> float:
+        """Ours less the printed figure."""
+        return self.ours - self.value
+
+
+def _from_calculator(case: Case) -> float:
+    answer = run(case.way, case.inputs)
+    outcome = next(one for one in answer.results if one.name == case.result)
+    assert isinstance(outcome.value, float)
+    kind = next(one.kind for one in calculator(case.way).results if one.name == case.result)
+    if not case.unit or kind is None or outcome.unit is None:
+        return outcome.value
+    return convert(outcome.value, frm=outcome.unit, to=case.unit, kind=kind)
+
+
+def _numbers(inputs: Mapping[str, str]) -> dict[str, float]:
+    return {name: float(text) for name, text in inputs.items()}
+
+
+def _load(inputs: Mapping[str, str], *, breaking: bool, share: float, per: float) -> float:
+    thread = read_thread(inputs["designation"])
+    strength = strength_class(inputs["strength_class"], nominal_mm=thread.nominal_mm)
+    stress = strength.tensile_mpa if breaking else strength.proof_mpa
+    assert stress is not None
+    return thread.stress_area_mm2 * stress * share / per
+
+
+def _three_quarters(inputs: Mapping[str, str]) -> float:
+    per = 4448.2216152605 if "UN" in inputs["designation"] else 1000.0  # kip, kN
+    return _load(inputs, breaking=False, share=0.75, per=per)
+
+
+def _fastest(inputs: Mapping[str, str]) -> tuple[float, float]:
+    """Crank angle and ratio of the greatest piston speed, by closing in on it (golden section)."""
+    given = _numbers(inputs)
+
+    def speed(angle: float) -> float:
+        place = piston_position(
+            given["stroke_mm"], rod_length_mm=given["rod_length_mm"], crank_angle_deg=angle
+        )
+        return place.speed_ratio
+
+    low, high, part = 45.0, 90.0, (5**0.5 - 1) / 2
+    for _ in range(80):
+        left, right = high - part * (high - low), low + part * (high - low)
+        low, high = (low, right) if speed(left) > speed(right) else (left, high)
+    return (low + high) / 2, speed((low + high) / 2)
+
+
+WAYS: Mapping[str, Callable[[Mapping[str, str]], float]] = {
+    "waist_diameter": lambda given: 0.9 * read_thread(given["designation"]).root_diameter_mm,
+    "waist_area": lambda given: 0.81 * read_thread(given["designation"]).root_area_mm2,
+    "proof_load": lambda given: _load(given, breaking=False, share=1.0, per=1.0),
+    "least_breaking_load": lambda given: _load(given, breaking=True, share=1.0, per=1.0),
+    "three_quarters_of_proof_load": _three_quarters,
+    "ratio_of_volumes": lambda given: ratio_of_volumes(
+        float(given["swept_cm3"]), clearance_cm3=float(given["clearance_cm3"])
+    ),
+    "fastest_angle": lambda given: _fastest(given)[0],
+    "fastest_ratio": lambda given: _fastest(given)[1],
+    "combined_uncertainty": lambda given: combined(*_numbers(given).values()),
+    "resolution_uncertainty": lambda given: from_resolution(float(given["step"])),
+}
+
+
+@cache
+def cases(subject: str) -> tuple[Case, ...]:
+    """The cases of one file."""
+    with (DATA / f"{subject}.csv").open(encoding="utf-8", newline="") as file:
+        return tuple(_case(subject, row) for row in csv.DictReader(file))
+
+
+def _case(subject: str, row: Mapping[str, str]) -> Case:
+    inputs = dict(pair.split("=", 1) for pair in row["inputs"].split("; "))
+    found = Case(subject=subject, **{**row, "inputs": inputs})  # type: ignore[arg-type]
+    if found.provenance not in PROVENANCES or not found.source:
+        raise ValueError(f"{subject}.csv, {found.id}: no source or provenance")
+    return found
+
+
+def subjects() -> tuple[str, ...]:
+    """The files of cases, by name."""
+    return tuple(sorted(path.stem for path in DATA.glob("*.csv")))
+
+
+def check(case: Case) -> None:
+    """The published figure is met; or it is missed as its reason says, and not by more."""
+    miss = abs(case.miss)
+    slack = 1e-9 * max(1.0, abs(case.value)) + sys.float_info.epsilon
+    told = f"{case.id}: ours {case.ours:.6g}, printed {case.printed} {case.unit}"
+    assert miss <= case.allowed + slack, told
+    if case.reason:
+        assert miss > case.half_digit, f"{case.id} meets its printed digits: take its reason out"
