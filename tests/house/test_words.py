@@ -13,7 +13,7 @@ MACHINE = re.compile(
     r"(?<![\w.-])/(work|root|opt|home)(?=/|\b(?![\w-]))|\.py" r"env\b|/tmp/(plan|probe)|shared/des" r"ign"
 )
 REGISTRIES = re.compile(
-    r"pypi\." r"org|pythonhosted|npmjs|debian\." r"org|crates\." r"io|conda\.", re.IGNORECASE
+    r"pypi\." r"org|pythonho" r"sted|npm" r"js|debian\." r"org|crates\." r"io|conda\.", re.IGNORECASE
 )
 ADDRESS = re.compile(r"https?://([\w.-]+)")
 STANDARD_NAMES = {
@@ -60,9 +60,9 @@ def test_no_registry_and_no_web_host() -> None:
     ("pattern", "text"),
     [
         (LATER, "# TO" + "DO: later"),
-        (MACHINE, "see /work" + "/main"),
-        (MACHINE, "see /root" + "/x"),
-        (REGISTRIES, "files.python" + "hosted.example"),
+        (MACHINE, "see /" + "work/main"),
+        (MACHINE, "see /" + "root/x"),
+        (REGISTRIES, "files.pythonho" + "sted.example"),
         (ADDRESS, "http" + "s://example.org"),
     ],
 )
