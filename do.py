@@ -3,7 +3,7 @@
 python3 do.py run [ARGS]            set up, then open the invented engine (ARGS go to `gudgeon demo`)
 python3 do.py gudgeon ARGS          set up, then run any command of Gudgeon
 python3 do.py test [--long] [ARGS]  set up, then run the tests (ARGS go to pytest)
-python3 do.py lint                  set up, then check style and types
+python3 do.py lint [PATHS]          set up, then check style and types
 python3 do.py bench                 set up, then measure how quickly commands start
 python3 do.py lock [ARGS]           renew the locked requirements (needs uv; ARGS such as --upgrade)
 
