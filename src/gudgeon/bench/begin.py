@@ -56,7 +56,7 @@ class Begun:
     entries: int
 
 
-def read_papers(sheet: Path, kit: Path) -> Papers:
+def read_papers(sheet: Path, *, kit: Path) -> Papers:
     """Sheet and kit from their files, both checked."""
     loaded, owned = load_sheet(sheet), load_kit(kit)
     return Papers(
@@ -77,7 +77,7 @@ def _begin(
     at: datetime,
     more: Iterable[tuple[datetime, str, Mapping[str, Any]]],
 ) -> Begun:
-    papers = read_papers(sheet, kit)
+    papers = read_papers(sheet, kit=kit)
     try:
         book.parent.mkdir(parents=True, exist_ok=True)
     except OSError as error:
@@ -94,9 +94,12 @@ def _begin(
             "sheet_path": _relative(sheet, book.parent),
             "kit_path": _relative(kit, book.parent),
         }
-        drafts: list[Draft] = [draft(papers, build, "build-opened", opened, at=at, basis="", by=who())]
+        drafts: list[Draft] = [
+            draft(papers, build=build, kind="build-opened", fields=opened, at=at, basis="", by=who())
+        ]
         drafts += [
-            draft(papers, build, kind, fields, at=when, basis="", by=who()) for when, kind, fields in more
+            draft(papers, build=build, kind=kind, fields=fields, at=when, basis="", by=who())
+            for when, kind, fields in more
         ]
         store.append_many(drafts)
         return Begun(book, build, sheet, kit, len(drafts))

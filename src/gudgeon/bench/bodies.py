@@ -201,7 +201,7 @@ def identity(
     }
 
 
-def body(sheet: DataSheet, kit: Kit, kind: str, fields: Mapping[str, Any]) -> dict[str, Any]:
+def body(sheet: DataSheet, kit: Kit, *, kind: str, fields: Mapping[str, Any]) -> dict[str, Any]:
     """The body of an entry of any kind, from the fields a person gave."""
     if kind == "reading":
         return reading(sheet, kit, **fields)

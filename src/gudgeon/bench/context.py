@@ -105,10 +105,10 @@ def open_bench(book: Path, *, build: str | None = None, now: datetime | None = N
         build = builds[0]
     elif build not in builds:
         raise NoSuchBuild(build, builds)
-    return at_hour(book, store, build, now or clock().astimezone())
+    return at_hour(book, store=store, build=build, now=now or clock().astimezone())
 
 
-def at_hour(book: Path, store: SqliteStore, build: str, now: datetime) -> Bench:
+def at_hour(book: Path, *, store: SqliteStore, build: str, now: datetime) -> Bench:
     """The bench as it stands at an hour, from what the store holds."""
     entries = tuple(store.entries(build))
     pinned_sheet = next((entry.sheet for entry in reversed(entries) if entry.sheet), "")

@@ -105,7 +105,16 @@ def _two(value: float) -> str:
 
 def _asked(text: str) -> Between:
     figure = parse_printed(text, kind="length_difference")
-    return _between(figure, "mm")
+    found = _between(figure, "mm")
+    return Between(found.middle, max(0.0, found.least), found.most)
+
+
+def _one_end(figure: Stated) -> float:
+    """A limit that is written as `min …`, `max …` or as a plain figure."""
+    low, high = figure.value.low_in("mm"), figure.value.high_in("mm")
+    end = low if low is not None else high
+    assert end is not None
+    return end
 
 
 def _between(figure: Printed, unit: str) -> Between:
@@ -221,7 +230,7 @@ def _squish_line(cylinder: Cylinder, before: Between | None, after: Between | No
     least = cylinder.least_squish
     if least is None:
         return [Line("Squish", before.words(_mm), after.words(_mm), "not stated", "no limit given", "")]
-    limit = least.value.middle_in("mm")
+    limit = _one_end(least)
     verdict = (
         "inside"
         if after.least >= limit
@@ -240,7 +249,7 @@ def _height_lines(bench: Bench, cut: Between, *, asked: bool) -> list[Line]:
         return []
     if head.least_height is None or head.measured_as is None:
         assert head.most_off is not None
-        most = head.most_off.value.middle_in("mm")
+        most = _one_end(head.most_off)
         verdict = (
             "inside"
             if cut.most <= most
@@ -258,7 +267,7 @@ def _height_lines(bench: Bench, cut: Between, *, asked: bool) -> list[Line]:
                 str(head.cited(head.most_off) or ""),
             )
         ]
-    least = head.least_height.value.middle_in("mm")
+    least = _one_end(head.least_height)
     condition = "as found" if asked else "as left"
     heights = [
         mean(interval(one, "length"))

@@ -103,7 +103,7 @@ def _running(bench: Bench) -> tuple[Running, ...]:
             continue
         ends = datetime.fromisoformat(timer.ends)
         over = ends <= bench.now
-        words = f"ended {when(ends)}" if over else f"until {when(ends)}, {left(ends, bench.now)} to go"
+        words = f"ended {when(ends)}" if over else f"until {when(ends)}, {left(ends, now=bench.now)} to go"
         found.append(Running(timer.name, words, timer.due_before))
     return tuple(found)
 

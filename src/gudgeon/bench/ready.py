@@ -137,7 +137,7 @@ def _timers(bench: Bench) -> Iterator[Reason]:
         ends = datetime.fromisoformat(timer.ends)
         if timer.ended or ends <= bench.now:
             continue
-        yield Reason("waiting", timer.name, f"runs until {when(ends)}, {left(ends, bench.now)} to go", timer.due_before,
+        yield Reason("waiting", timer.name, f"runs until {when(ends)}, {left(ends, now=bench.now)} to go", timer.due_before,
                      f"wait, or end it with a reason: gudgeon record timer-ended {key} --how …")  # fmt: skip
 
 
@@ -146,7 +146,7 @@ def when(moment: datetime) -> str:
     return moment.astimezone().strftime("%a %b %d, %H:%M")
 
 
-def left(moment: datetime, now: datetime) -> str:
+def left(moment: datetime, *, now: datetime) -> str:
     """How long until a moment."""
     minutes = max(0, round((moment - now).total_seconds() / 60))
     hours, rest = divmod(minutes, 60)

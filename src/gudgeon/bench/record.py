@@ -54,13 +54,13 @@ def who() -> str:
 
 
 def draft(
-    papers: Papers, build: str, kind: str, fields: Mapping[str, Any], *, at: datetime, basis: str, by: str
+    papers: Papers, *, build: str, kind: str, fields: Mapping[str, Any], at: datetime, basis: str, by: str
 ) -> Draft:
     """An entry to be, with the sheet and the kit it is made against."""
     return Draft(
         id=uuid.uuid4().hex,
         kind=kind,
-        body=body(papers.sheet, papers.kit, kind, fields),
+        body=body(papers.sheet, papers.kit, kind=kind, fields=fields),
         build=build,
         who=by,
         device=platform.node() or "unknown",
@@ -74,7 +74,15 @@ def draft(
 def record(bench: Bench, kind: str, fields: Mapping[str, Any]) -> Recorded:
     """Write one entry; it is on disk when this returns."""
     _check(bench.state, kind, fields)
-    made = draft(bench.papers, bench.build, kind, fields, at=bench.now, basis=bench.state.head, by=who())
+    made = draft(
+        bench.papers,
+        build=bench.build,
+        kind=kind,
+        fields=fields,
+        at=bench.now,
+        basis=bench.state.head,
+        by=who(),
+    )
     bench.store.put_document("sheet", bench.papers.sheet_text)
     bench.store.put_document("kit", bench.papers.kit_text)
     done = bench.store.append(made)

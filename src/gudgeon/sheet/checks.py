@@ -31,7 +31,7 @@ def _findings(sheet: DataSheet) -> Iterator[tuple[Path, str]]:
         path: Path = ("characteristics", key)
         for index, name in enumerate(item.of):
             if name not in sheet.characteristics:
-                yield (*path, "of", index), unknown("characteristic", name, sheet.characteristics)
+                yield (*path, "of", index), unknown("characteristic", value=name, known=sheet.characteristics)
         needed = {"difference": 2, "out-of-round": 1, "taper": 1}.get(item.method)
         if needed is not None and len(item.of) != needed:
             yield (
@@ -72,7 +72,7 @@ def _drive(sheet: DataSheet) -> Iterator[tuple[Path, str]]:
         return
     for index, name in enumerate(sheet.drive.keyless):
         if name not in sheet.drive.wheels:
-            yield ("drive", "keyless", index), unknown("wheel", name, sheet.drive.wheels)
+            yield ("drive", "keyless", index), unknown("wheel", value=name, known=sheet.drive.wheels)
 
 
 def _sources(
@@ -81,7 +81,7 @@ def _sources(
     """Every figure has a source of its own or of the part it stands in; every source is known."""
     own = getattr(part, "source", None)
     if isinstance(own, Cited) and own.key not in sheet.sources:
-        yield (*path, "source"), unknown("source", own.key, sheet.sources)
+        yield (*path, "source"), unknown("source", value=own.key, known=sheet.sources)
     if isinstance(part, Stated):
         if own is None and around is None:
             yield path, f"`{part.value.text}` has no source. Every figure needs one: `source: manual p. 41`."
@@ -116,7 +116,10 @@ def _joint(path: Path, joint: Joint) -> Iterator[tuple[Path, str]]:
     if isinstance(joint.bolts, dict):
         for name, bolt in joint.bolts.items():
             if bolt.family is not None and bolt.family not in joint.families:
-                yield (*path, "bolts", name, "family"), unknown("family", bolt.family, joint.families)
+                yield (
+                    (*path, "bolts", name, "family"),
+                    unknown("family", value=bolt.family, known=joint.families),
+                )
     for part in ("program", "loosening"):
         for index, stage in enumerate(getattr(joint, part)):
             yield from _stage((*path, part, index), joint, stage)
@@ -146,9 +149,9 @@ def _permutation(path: Path, joint: Joint) -> Iterator[tuple[Path, str]]:
 def _stage(path: Path, joint: Joint, stage: Stage) -> Iterator[tuple[Path, str]]:
     for index, name in enumerate(stage.only):
         if name not in joint.bolt_names:
-            yield (*path, "only", index), unknown("bolt", name, joint.bolt_names)
+            yield (*path, "only", index), unknown("bolt", value=name, known=joint.bolt_names)
     if stage.family is not None and stage.family not in joint.families:
-        yield (*path, "family"), unknown("family", stage.family, joint.families)
+        yield (*path, "family"), unknown("family", value=stage.family, known=joint.families)
     if not joint.stage_bolts(stage):
         yield path, "This stage names no bolt of the joint."
 

@@ -65,6 +65,11 @@ class Stated(Section):
     source: Source | None = None
     note: Text | None = None
 
+    @classmethod
+    def __get_pydantic_json_schema__(cls, core: Any, handler: Any) -> dict[str, Any]:
+        """An editor is told that the figure may stand alone."""
+        return {"anyOf": [{"type": ["string", "number"]}, handler(core)]}
+
     @model_validator(mode="before")
     @classmethod
     def _alone(cls, value: Any) -> Any:

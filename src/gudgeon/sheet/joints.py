@@ -121,6 +121,11 @@ class Stage(Section):
     for_bolts: Literal["new", "used"] | None = None
     note: Text | None = None
 
+    @classmethod
+    def __get_pydantic_json_schema__(cls, core: Any, handler: Any) -> dict[str, Any]:
+        """An editor is told that `- hand-run` may stand alone."""
+        return {"anyOf": [{"const": "hand-run"}, handler(core)]}
+
     @model_validator(mode="before")
     @classmethod
     def _one_kind(cls, value: Any) -> Any:

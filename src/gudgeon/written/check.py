@@ -37,7 +37,7 @@ def _problem(detail: Any, model: type[BaseModel], written: Written) -> Problem:
         )
     if kind == "extra_forbidden":
         known = _known_keys(model, path[:-1])
-        return Problem(written.place(path, key=True), unknown("key", str(path[-1]), known))
+        return Problem(written.place(path, key=True), unknown("key", value=str(path[-1]), known=known))
     place = written.place(path)
     if kind == "missing":
         return Problem(place, f"`{path[-1]}` is missing here. Write it with its value.")
@@ -90,7 +90,7 @@ def _shown(value: Any) -> str:
     return f"`{text[:57]}…`" if len(text) > 60 else f"`{text}`"
 
 
-def unknown(what: str, value: str, known: Iterable[str]) -> str:
+def unknown(what: str, *, value: str, known: Iterable[str]) -> str:
     """The refusal of a word that is not one of the known ones, with the nearest of them."""
     names = sorted(str(name) for name in known)
     near = difflib.get_close_matches(value, names, n=1)

@@ -1,0 +1,61 @@
+"""A blank sheet says what is missing, and becomes a sheet when its `#` are taken away."""
+
+import re
+
+import pytest
+
+from gudgeon.sheet.blank import blank_sheet
+from gudgeon.sheet.load import parse_sheet
+from gudgeon.written.errors import FileRefused
+
+CHOICES = [
+    ("single", 1, "gears", "screws", "air"),
+    ("inline", 4, "belt", "shims", "liquid"),
+    ("vee", 6, "chain", "hydraulic", "liquid"),
+    ("flat", 4, "gears", "screws", "air"),
+]
+
+
+def blank(choice: tuple[str, int, str, str, str]) -> str:
+    layout, cylinders, drive, valves, cooling = choice
+    return blank_sheet(layout=layout, cylinders=cylinders, drive=drive, valves=valves, cooling=cooling)
+
+
+def filled(text: str) -> str:
+    for key, value in (("name", "Mine"), ("code_is_read", "pad"), ("title", "Manual"), ("edition", "1st")):
+        text = re.sub(rf"^( +{key}:) .*$", rf"\1 {value}", text, count=1, flags=re.MULTILINE)
+    return text.replace("codes: []", "codes: [A1]")
+
+
+@pytest.mark.parametrize("choice", CHOICES)
+def test_a_blank_names_what_must_be_written(choice: tuple[str, int, str, str, str]) -> None:
+    with pytest.raises(FileRefused) as caught:
+        parse_sheet(blank(choice), file="b.yaml")
+    said = [str(problem).split(": ", 1)[1].split(":")[0] for problem in caught.value.problems]
+    assert said == ["name", "codes", "code_is_read", "title", "edition"]
+
+
+@pytest.mark.parametrize("choice", CHOICES)
+def test_the_required_lines_alone_make_a_sheet(choice: tuple[str, int, str, str, str]) -> None:
+    sheet = parse_sheet(filled(blank(choice)), file="b.yaml").sheet
+    assert sheet.engine.cylinders == choice[1]
+    assert sheet.lacks("timing belt") == (choice[2] != "belt")
+    assert sheet.lacks("hydraulic lifters") == (choice[3] != "hydraulic")
+
+
+@pytest.mark.parametrize("choice", CHOICES)
+def test_every_example_in_the_comments_loads(choice: tuple[str, int, str, str, str]) -> None:
+    """Taking the `#` away gives a sheet that holds together: the blank teaches nothing wrong."""
+    lines = []
+    for line in filled(blank(choice)).splitlines():
+        bare = re.sub(r"^( *)# ?", r"\1", line)
+        example = line.lstrip().startswith("#") and re.match(r"^ *(- |[a-z_0-9]+:( |$))", bare)
+        prose = re.match(r"^#( -)? [A-Z`]|^#       exhaust|^# (role|method): |^# `required|^# start", line)
+        lines.append(bare if example and not prose else line)
+    text = "\n".join(lines) + "\n"
+    text = text.replace("characteristics: {}", "characteristics:").replace("joints: {}", "joints:").replace("source: tube", "source: manual p. 1")
+    sheet = parse_sheet(text, file="b.yaml").sheet
+    assert "head" in sheet.joints
+    assert "cylinder_bore" in sheet.characteristics
+    assert sheet.cylinder is not None
+    assert sheet.valve_gear is not None

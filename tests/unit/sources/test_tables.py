@@ -1,0 +1,111 @@
+"""The reference figures: each has its source, and those seen in print are as printed."""
+
+import pytest
+
+from gudgeon.sources.figures import PROVENANCES, Figure, Source
+from gudgeon.sources.tables import (
+    expansion_coefficients,
+    friction_classes,
+    instruments,
+    metric_sizes,
+    permitted_error,
+    permitted_errors,
+    property_classes,
+    unified_sizes,
+)
+from gudgeon.sources.tools import default_deviation, permitted_deviation, tool_figure
+
+
+def every_source() -> list[Source]:
+    rows = (property_classes(), metric_sizes(), unified_sizes(), friction_classes(), permitted_errors())
+    figures = (*expansion_coefficients().values(), tool_figure("least_share"), permitted_deviation("click", 40))
+    return [one.source for table in rows for one in table] + [one.source for one in figures]
+
+
+def test_every_figure_has_a_source() -> None:
+    for source in every_source():
+        assert source.title
+        assert source.provenance in PROVENANCES
+        assert source.page
+
+
+def test_a_source_reads_as_a_person_cites_it() -> None:
+    assert str(Source("ISO 898-1", "2013", "table 3", "PRINTED")) == "ISO 898-1:2013, table 3"
+    assert str(Source("Gauges", "", "", "MEMORY")) == "Gauges (memory)"
+    assert Figure(1.0, "mm", Source("A", "", "", "HAND")).source.title == "A"
+
+
+def test_strengths_rise_with_their_names_and_stay_below_the_tensile_strength() -> None:
+    for one in property_classes():
+        assert one.yield_mpa < one.tensile_mpa
+        assert one.proof_mpa is None or one.proof_mpa < one.yield_mpa
+        if one.name[0].isdigit():  # 8.8: 800 MPa, of which 0.8 is the nominal yield (ISO 898-1, clause 5)
+            hundreds, tenths = (int(part) for part in one.name.split("."))
+            assert 0 <= one.tensile_mpa - 100 * hundreds <= 40
+            assert 0 <= one.yield_mpa - 10 * hundreds * tenths <= 40
+
+
+def test_a_fine_pitch_is_finer_than_the_coarse_one() -> None:
+    for size in metric_sizes():
+        assert list(size.fine_mm) == sorted(size.fine_mm, reverse=True)
+        assert all(pitch < size.coarse_mm for pitch in size.fine_mm)
+    for unified in unified_sizes():
+        assert unified.threads_per_inch["UNF"] > unified.threads_per_inch["UNC"]
+
+
+# VDI 2230, table A5: seen for all five classes.
+@pytest.mark.parametrize(
+    ("name", "low", "high"), [("A", 0.04, 0.10), ("B", 0.08, 0.16), ("C", 0.14, 0.24), ("D", 0.20, 0.35), ("E", 0.30, None)]
+)
+def test_friction_classes_as_printed(name: str, low: float, high: float | None) -> None:
+    found = next(one for one in friction_classes() if one.name == name)
+    assert (found.low, found.high) == (low, high)
+
+
+def test_torque_tools() -> None:
+    # ISO 6789: ± 6 % up to 10 N·m, ± 4 % above
+    assert default_deviation("click", 10.0) == 0.06
+    assert default_deviation("click", 11.0) == 0.04
+    assert default_deviation("beam", 100.0) == 0.06
+    assert (tool_figure("recheck_months").value, tool_figure("recheck_cycles").value) == (12.0, 5000.0)
+    assert tool_figure("overload_share").value == 1.25
+    with pytest.raises(KeyError):
+        default_deviation("hammer", 10.0)
+
+
+# DIN 863-1, DIN 862, TB 9-5210-207-24 table 10, JIS B 7503:2011, in µm.
+@pytest.mark.parametrize(
+    ("instrument", "length", "error"),
+    [
+        ("outside micrometer", 40.0, 4.0),
+        ("outside micrometer", 60.0, 5.0),
+        ("outside micrometer", 86.0, 5.0),
+        ("outside micrometer", 140.0, 6.0),
+        ("outside micrometer", 190.0, 7.0),
+        ("caliper", 250.0, 50.0),
+        ("caliper", 350.0, 60.0),
+        ("caliper", 450.0, 70.0),
+        ("inside micrometer", 86.0, 7.0),
+        ("inside micrometer", 200.0, 10.0),
+        ("dial gauge", 0.5, 8.0),
+        ("dial gauge", 4.0, 12.0),
+    ],
+)
+def test_permitted_errors_as_printed(instrument: str, length: float, error: float) -> None:
+    found = permitted_error(instrument, length_mm=length)
+    assert found is not None
+    assert found.value * 1000 == pytest.approx(error)
+
+
+# DIN 874-2, knife straightedges: 2 + L/250 µm rounds to 2 2 3 3 3 4 4 4 5 5 6 6 over its lengths to 1000 mm.
+@pytest.mark.parametrize(("length", "error"), [(75, 2), (200, 3), (500, 4), (1000, 6)])
+def test_straightedges_as_printed(length: float, error: float) -> None:
+    found = permitted_error("straightedge", length_mm=length)
+    assert found is not None
+    assert round(found.value * 1000) == error
+
+
+def test_what_no_standard_on_file_covers_has_no_error() -> None:
+    assert permitted_error("thermometer", length_mm=1.0) is None
+    assert permitted_error("caliper", length_mm=2000.0) is None
+    assert "feeler blades" in instruments()
