@@ -1,5 +1,6 @@
 """The bodies of entries, one strict model per kind and version; loaded only where an entry is written."""
 
+from collections.abc import Mapping
 from datetime import datetime
 from typing import Annotated, Any, Literal
 
@@ -296,15 +297,15 @@ BODIES: dict[str, tuple[int, type[Body]]] = {
 }
 
 
-def validated(kind: str, body: dict[str, Any]) -> tuple[int, dict[str, Any]]:
+def validated(kind: str, body: Mapping[str, Any]) -> tuple[int, dict[str, Any]]:
     """The version of a kind and the body as it goes into the book, or a refusal."""
     if kind not in BODIES:
-        raise UnknownKind(kind)
+        raise UnknownKind(kind, tuple(BODIES))
     version, model = BODIES[kind]
     try:
         return version, model.model_validate(body).model_dump()
     except ValidationError as error:
-        said = "; ".join(_problem(detail) for detail in error.errors(include_url=False))
+        said = tuple(_problem(detail) for detail in error.errors(include_url=False))
         raise BodyRefused(kind, said) from None
 
 

@@ -16,10 +16,10 @@ def content_of(draft: Draft, *, number: int, prev: str, server_time: str) -> dic
     """What goes into the book for a draft, its body validated."""
     version, body = validated(draft.kind, draft.body)
     if not valid_time(draft.device_time):
-        raise BodyRefused(draft.kind, f"the time `{draft.device_time}` has no offset from UTC")
+        raise BodyRefused(draft.kind, [f"the time `{draft.device_time}` has no offset from UTC"])
     lacking = [name for name in ("id", "build", "who", "device") if not getattr(draft, name).strip()]
     if lacking:
-        raise BodyRefused(draft.kind, f"{', '.join(lacking)} is empty")
+        raise BodyRefused(draft.kind, [f"{name} is empty" for name in lacking])
     sent = {name: getattr(draft, name) for name in SENT}
     return sent | {
         "version": version,
@@ -51,11 +51,11 @@ def broken(build: str, rows: Sequence[tuple[int, str, str, str]]) -> Iterator[st
         if number != place:
             yield f"{where}: entry {place} is missing"
             return
-        if sha256(text.encode()) != digest:
+        if sha256(text) != digest:
             yield f"{where}: its content does not match its hash"
             return
         content = json.loads(text)
-        if canonical(content).decode() != text:
+        if canonical(content) != text:
             yield f"{where}: its text is not in canonical form"
         if content["prev"] != prev:
             yield f"{where}: it is not chained to the entry before it"

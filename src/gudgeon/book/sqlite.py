@@ -159,8 +159,8 @@ class SqliteStore:
             content_of(
                 draft, number=number, prev=prev, server_time=self.clock().isoformat(timespec="milliseconds")
             )
-        ).decode()
-        digest = sha256(text.encode())
+        )
+        digest = sha256(text)
         self.connection.execute(
             "INSERT INTO entry VALUES (?, ?, ?, ?, ?)", (draft.build, number, draft.id, text, digest)
         )
@@ -221,7 +221,7 @@ class SqliteStore:
 
     def put_document(self, kind: str, text: str) -> str:
         """Keep a text by its hash; say the hash."""
-        sha = sha256(text.encode())
+        sha = sha256(text)
         with self._told():
             known = self.connection.execute("SELECT 1 FROM document WHERE sha = ?", (sha,)).fetchone()
         if known is None:
@@ -251,7 +251,7 @@ class SqliteStore:
                 ).fetchall()
                 problems += broken(build, rows)
             for sha, text in self.connection.execute("SELECT sha, text FROM document"):
-                if sha256(text.encode()) != sha:
+                if sha256(text) != sha:
                     problems.append(f"pinned text {sha[:8]}: it does not match its hash")
         return tuple(problems)
 
