@@ -1,6 +1,5 @@
 """What does the cut do? Ratio and squish after the head face has been cut, least and most."""
 
-from collections.abc import Callable
 from dataclasses import dataclass
 from itertools import product
 from statistics import mean
@@ -12,7 +11,7 @@ from gudgeon.bench.measured import interval, standard_uncertainty
 from gudgeon.book.state import ReadingState
 from gudgeon.calc.engine.cut import after_cut, squish
 from gudgeon.calc.engine.cylinder import CylinderGeometry, clearance_volume_cm3, swept_volume_cm3
-from gudgeon.quantity.format import both, number
+from gudgeon.quantity.format import both, both_ends, number
 from gudgeon.quantity.written import Printed, parse_printed
 from gudgeon.sheet.engine import Cylinder
 from gudgeon.sheet.figures import Stated
@@ -26,9 +25,9 @@ class Between:
     least: float
     most: float
 
-    def words(self, show: Callable[[float], str]) -> str:
-        """`9.92 (9.79 to 10.06)`."""
-        return f"{show(self.middle)} ({show(self.least)} to {show(self.most)})"
+    def words(self, kind: str) -> str:
+        """`9.92 (9.79 to 10.06)`, in both systems where the kind has two."""
+        return both_ends(self.least, high=self.most, middle=self.middle, kind=kind, decimals=2)
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,7 +89,7 @@ def consequences(bench: Bench, *, off: str | None = None) -> CutAnswer:
     ]
     head_order = next((one.ordered for one in bench.state.shop.values() if one.ordered), "")
     return CutAnswer(
-        bench.heading("What does the cut do?"), cut.words(_mm), came_from, head_order,
+        bench.heading("What does the cut do?"), cut.words("length_difference"), came_from, head_order,
         before, after, gap_before, gap_after, tuple(lines), tuple(_gaps(bench)), BASIS,
     )  # fmt: skip
 
@@ -210,8 +209,10 @@ def _squish(cylinder: Cylinder, cut: Between) -> Between | None:
             gasket, piston_below_deck_mm=-height, pad_recess_mm=max(0.0, recess), cut_mm=off
         ).after_mm
 
-    middle = gap(*(one.middle for one in inputs), cut.middle)
-    ends = [gap(*corner) for corner in product(*((one.least, one.most) for one in [*inputs, cut]))]
+    gasket, height, recess = inputs
+    middle = gap(gasket.middle, height.middle, recess.middle, cut.middle)
+    corners = product(*((one.least, one.most) for one in (gasket, height, recess, cut)))
+    ends = [gap(*corner) for corner in corners]
     return Between(middle, min(ends), max(ends))
 
 
@@ -220,7 +221,12 @@ def _ratio_line(cylinder: Cylinder, before: Between, after: Between) -> Line:
     limit = f"the sheet prints {stated.value.text}" if stated is not None else "not stated"
     rise = f"rises by {_two(after.middle - before.middle)}"
     return Line(
-        "Compression ratio", before.words(_two), after.words(_two), limit, rise, _cited(cylinder, stated)
+        "Compression ratio",
+        before.words("ratio"),
+        after.words("ratio"),
+        limit,
+        rise,
+        _cited(cylinder, stated),
     )
 
 
@@ -229,7 +235,16 @@ def _squish_line(cylinder: Cylinder, before: Between | None, after: Between | No
         return []
     least = cylinder.least_squish
     if least is None:
-        return [Line("Squish", before.words(_mm), after.words(_mm), "not stated", "no limit given", "")]
+        return [
+            Line(
+                "Squish",
+                before.words("length_difference"),
+                after.words("length_difference"),
+                "not stated",
+                "no limit given",
+                "",
+            )
+        ]
     limit = _one_end(least)
     verdict = (
         "inside"
@@ -239,7 +254,16 @@ def _squish_line(cylinder: Cylinder, before: Between | None, after: Between | No
         else "in doubt: measure it with soft wire or clay"
     )
     words = f"at least {least.value.text.removeprefix('min ')}"
-    return [Line("Squish", before.words(_mm), after.words(_mm), words, verdict, _cited(cylinder, least))]
+    return [
+        Line(
+            "Squish",
+            before.words("length_difference"),
+            after.words("length_difference"),
+            words,
+            verdict,
+            _cited(cylinder, least),
+        )
+    ]
 
 
 def _height_lines(bench: Bench, cut: Between, *, asked: bool) -> list[Line]:
@@ -261,7 +285,7 @@ def _height_lines(bench: Bench, cut: Between, *, asked: bool) -> list[Line]:
             Line(
                 "Taken off in all",
                 "",
-                cut.words(_mm),
+                cut.words("length_difference"),
                 f"at most {head.most_off.value.text}",
                 verdict,
                 str(head.cited(head.most_off) or ""),

@@ -120,7 +120,9 @@ def _row(bench: Bench, key: str, item: Characteristic, one: Measured) -> Row:
         reading=one.text,
         as_found=one.as_found,
         condition=one.condition,
-        uncertainty=f"± {both(2 * one.u, kind='length_difference')}" if one.u_known else "not known",
+        uncertainty=f"± {both(2 * one.u, kind='length_difference', decimals=3)}"
+        if one.u_known
+        else "not known",
         verdict=verdict,
         reason=reason,
         way_out=way_out,
@@ -138,7 +140,7 @@ def _verdict(kit: Kit, item: Characteristic, one: Measured) -> tuple[str, str, s
     if found.verdict != "in doubt":
         doubt = "" if one.u_known else "; the gauge's error is not known, the reading is taken as exact"
         worn = _against_new(item, one) if found.verdict == "inside" and item.required is None else ""
-        return found.verdict, f"{found.verdict} {what} ({limit.value.text}){doubt}{worn}", ""
+        return found.verdict, f"{found.verdict} {what}{doubt}{worn}", ""
     if one.low != one.high:
         return "in doubt", _interval_words(one, low, high), _finer(one, low, high)
     chance = f"{100 * found.probability_inside:.0f} %"

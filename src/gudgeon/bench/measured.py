@@ -9,7 +9,7 @@ from gudgeon.bench.context import Bench
 from gudgeon.book.state import ReadingState
 from gudgeon.calc.metrology.uncertainty import combined, from_permitted_error, from_resolution
 from gudgeon.kit.model import Gauge, Kit
-from gudgeon.quantity.format import both
+from gudgeon.quantity.format import both, both_ends
 from gudgeon.quantity.units import convert
 from gudgeon.quantity.written import parse_amount
 from gudgeon.sheet.inspections import Characteristic, place_names
@@ -87,7 +87,9 @@ def reading_text(reading: ReadingState, kind: str) -> str:
         return f"over {shown(reading.low or '0')}"
     if reading.low is None or float(reading.low) == 0:
         return f"under {shown(reading.high)}"
-    return f"between {shown(reading.low)} and {shown(reading.high)}"
+    low, high = (parse_amount(f"{end} {reading.unit}", kind=kind) for end in (reading.low, reading.high))
+    decimals = max(low.decimals, high.decimals) if reading.unit == base else None
+    return both_ends(low.to(base), high=high.to(base), kind=kind, decimals=decimals)
 
 
 def standard_uncertainty(gauge: Gauge | None, kind: str, *, size_mm: float) -> tuple[float, bool]:
@@ -158,7 +160,7 @@ def _derived(
     u = combined(pair[0].u, pair[1].u)
     same = math.isclose(low, high, abs_tol=1e-9)
     kind = "length_difference"
-    text = both(high, kind=kind) if same else f"{both(low, kind=kind)} to {both(high, kind=kind)}"
+    text = both(high, kind=kind) if same else both_ends(low, high=high, kind=kind)
     known = all(one.u_known for one in members)
     condition = "as left" if all(one.condition == "as left" for one in members) else "as found"
     return Measured(place, low, high, u, known, condition, text, "", "worked out", "")

@@ -96,24 +96,46 @@ def _joints(bench: Bench) -> Iterator[Reason]:
 
 
 def _open_items(bench: Bench) -> Iterator[Reason]:
+    """Provisional and left in one by one; what is plugged or off in groups, as it is counted."""
     state = bench.state
-    lists: tuple[tuple[str, Iterable[OpenItem], str], ...] = (
+    for family, items, command in (
         ("provisional", state.provisional.values(), "cleared"),
         ("left in", state.left_in.values(), "taken-out"),
-        ("plugged", state.plugged.values(), "opened"),
-        ("left over", state.left_over.values(), "refitted"),
-    )
-    for family, items, command in lists:
+    ):
         for item in items:
-            since = _since(item.since, bench.now)
-            why = ", ".join(filter(None, [item.why, item.where, since]))
+            why = ", ".join(filter(None, [item.why, item.where, _since(item.since, now=bench.now)]))
             due = f" (due: {item.due_task})" if item.due_task else ""
             yield Reason(
                 family, item.name, why + due, item.due_before, f"gudgeon record {command} {item.item}"
             )
+    yield from _grouped("plugged", state.plugged.values(), "opened", bench.now)
+    yield from _grouped("left over", state.left_over.values(), "refitted", bench.now)
 
 
-def _since(text: str, now: datetime) -> str:
+def _grouped(family: str, items: Iterable[OpenItem], command: str, now: datetime) -> Iterator[Reason]:
+    """Ten plugs are one reason with ten names, not ten reasons; a single one is named by itself."""
+    groups: dict[tuple[str, str], list[OpenItem]] = {}
+    for item in items:
+        groups.setdefault((item.group or "opening", item.due_before), []).append(item)
+    for (group, due), members in groups.items():
+        first = members[0]
+        since = _since(first.since, now=now)
+        if len(members) == 1:
+            why = ", ".join(filter(None, [first.where, since]))
+            yield Reason(family, first.name, why, due, f"gudgeon record {command} {first.item}")
+            continue
+        closed = "still closed" if family == "plugged" else "still off"
+        names = ", ".join(item.name for item in members)
+        yield Reason(
+            family,
+            f"{len(members)} {group}s",
+            f"{closed}: {names}",
+            due,
+            f"gudgeon record {command} ITEM, one by one",
+        )
+
+
+def _since(text: str, *, now: datetime) -> str:
     hours = (now - datetime.fromisoformat(text)).total_seconds() / 3600
     if hours < 1:
         return "less than an hour ago"
@@ -137,8 +159,9 @@ def _timers(bench: Bench) -> Iterator[Reason]:
         ends = datetime.fromisoformat(timer.ends)
         if timer.ended or ends <= bench.now:
             continue
-        yield Reason("waiting", timer.name, f"runs until {when(ends)}, {left(ends, now=bench.now)} to go", timer.due_before,
-                     f"wait, or end it with a reason: gudgeon record timer-ended {key} --how …")  # fmt: skip
+        why = f"runs until {when(ends)}, {left(ends, now=bench.now)} to go"
+        todo = f"wait, or end it with a reason: gudgeon record timer-ended {key} --how …"
+        yield Reason("waiting", timer.name, why, timer.due_before, todo)
 
 
 def when(moment: datetime) -> str:

@@ -9,7 +9,7 @@ from gudgeon.bench.begin import DEMO_BUILD, open_demo
 from gudgeon.cli import questions
 from gudgeon.cli.show import as_json, data_folder
 
-QUESTIONS = (
+QUESTIONS: tuple[tuple[str, dict[str, str | None]], ...] = (
     ("now", {}),
     ("tighten", {"joint": "head", "start": None}),
     ("judge", {"what": "cylinder head"}),

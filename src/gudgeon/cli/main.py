@@ -4,6 +4,7 @@ import argparse
 import sys
 from collections.abc import Sequence
 from importlib import import_module
+from typing import TypeAlias
 
 from gudgeon import __version__
 from gudgeon.cli.record_commands import COMMANDS, MILESTONES
@@ -44,7 +45,7 @@ def build_parser() -> argparse.ArgumentParser:
     return parser
 
 
-_Commands = argparse._SubParsersAction  # type: ignore[type-arg]
+_Commands: TypeAlias = "argparse._SubParsersAction[argparse.ArgumentParser]"
 
 
 def _add(

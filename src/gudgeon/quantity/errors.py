@@ -92,6 +92,15 @@ class FigureNotFinite(InputError):
         super().__init__(f"`{_short(text)}` is not a finite number. Write the number that was read.")
 
 
+class FigureBeyondReason(InputError):
+    """So large or so small that it is no figure of an engine."""
+
+    def __init__(self, text: str) -> None:
+        super().__init__(
+            f"`{_short(text)}` is beyond any figure of an engine. Check its digits and its exponent."
+        )
+
+
 class DecimalComma(InputError):
     """A comma where a decimal point belongs."""
 

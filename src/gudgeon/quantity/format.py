@@ -92,6 +92,38 @@ def both(value: float, *, kind: Kind | str, decimals: int | None = None, first: 
     return f"{inch} ({metric})" if first == "inch" else f"{metric} ({inch})"
 
 
+def both_ends(
+    low: float, *, high: float, kind: Kind | str, decimals: int | None = None, middle: float | None = None
+) -> str:
+    """A range in both systems, each unit once; with a middle, `middle (low to high)`.
+
+    Example:
+        >>> both_ends(0.08, high=0.09, kind="length_difference", decimals=2)
+        '0.08–0.09 mm (0.0031–0.0035 in)'
+        >>> both_ends(0.11, high=0.17, kind="length_difference", decimals=2, middle=0.14)
+        '0.14 (0.11 to 0.17) mm; 0.0055 (0.0043 to 0.0067) in'
+    """
+    of = _kind(kind)
+    style = _STYLES[of.name]
+    ends = [low, high] if middle is None else [middle, low, high]
+    metric = [convert(value, frm=of.base, to=style.metric, kind=of) for value in ends]
+    shown = max(_decimals(value, style.decimals) for value in metric) if decimals is None else decimals
+    parts = [_joined([number(value, decimals=shown) for value in metric], style.metric)]
+    if style.inch:
+        inch = [convert(value, frm=of.base, to=style.inch, kind=of) for value in ends]
+        finest = max(_inch_decimals(value, shown, style) for value in inch)
+        parts.append(_joined([number(value, decimals=finest) for value in inch], style.inch))
+    if middle is not None:
+        return "; ".join(parts)
+    return f"{parts[0]} ({parts[1]})" if len(parts) == 2 else parts[0]
+
+
+def _joined(numbers: list[str], symbol: str) -> str:
+    first, *rest = numbers
+    text = f"{first} ({rest[0]} to {rest[1]})" if len(rest) == 2 else f"{first}–{rest[0]}"
+    return text if symbol in ("", "1") else f"{text}{'' if symbol in ('°', '%') else ' '}{symbol}"
+
+
 def _decimals(value: float, most: int) -> int:
     """As few decimals as show the value, and never fewer than three digits of it need."""
     text = number(value, decimals=max(most, _for_digits(value, 3)))

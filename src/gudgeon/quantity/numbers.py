@@ -8,9 +8,12 @@ from gudgeon.quantity.errors import (
     CommaAmbiguous,
     DecimalComma,
     DigitsParted,
+    FigureBeyondReason,
     FigureNotFinite,
     FigureUnreadable,
 )
+
+MOST_DIGITS = 12  # before or after the point: no figure of an engine has more
 
 # 1 1/2, 1-1/2, 1/2, 0.05, .05, 11.4e-6
 NUMBER = r"[-+]?(?:[1-9]\d*[ -]\d+/\d+(?!\.?\d)|\d+/\d+(?!\.?\d)|(?:\d+\.\d*|\.\d+|\d+)(?:[eE][-+]?\d+)?)"
@@ -62,9 +65,13 @@ def read_number(text: str) -> Number:
         whole = "0"
     else:
         value = Decimal(text.rstrip("."))
+        if value and abs(value.adjusted()) > MOST_DIGITS:
+            raise FigureBeyondReason(text)
         exponent = value.as_tuple().exponent
         assert isinstance(exponent, int)  # NUMBER matches finite numbers only
         return Number(value, Decimal(1).scaleb(exponent))
+    if max(map(len, (whole, over, under))) > MOST_DIGITS:
+        raise FigureBeyondReason(text)
     if int(under) == 0 or (mixed and int(over) >= int(under)):
         raise FigureUnreadable(text, "number")
     value = Decimal(whole) + Decimal(over) / Decimal(under)

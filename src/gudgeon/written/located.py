@@ -70,7 +70,8 @@ def read_yaml(text: str, *, file: str) -> Written:
     builder = _Builder(file)
     builder.build(text)
     if not isinstance(builder.root, dict):
-        found = {list: "a list", str: "a single value"}.get(type(builder.root), "an empty file")
+        root = builder.root
+        found = "a list" if isinstance(root, list) else "an empty file" if root is None else "a single value"
         raise NotAMapping(found, place=Place(file, 1, 1))
     return Written(file, text, builder.root, builder.values, builder.keys)
 

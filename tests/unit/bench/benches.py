@@ -54,7 +54,12 @@ class Job:
         return self.record("pull", joint="head", stage=stage, bolt=bolt, outcome=outcome, **more)
 
     def tighten_all(self) -> None:
-        for stage, outcome in ((1, "done"), (2, "clicked while turning"), (3, "clicked while turning"), (4, "angle reached")):
+        for stage, outcome in (
+            (1, "done"),
+            (2, "clicked while turning"),
+            (3, "clicked while turning"),
+            (4, "angle reached"),
+        ):
             for bolt in ("1", "3", "2", "4"):
                 self.pull(stage, bolt, outcome)
 

@@ -81,12 +81,19 @@ def test_the_cut_that_was_made(job: Job) -> None:
         "The cut that was made cannot be worked out. Missing: Head height as left, or ask about a cut with --off."
     )
     for place, height in (("left", "99.86"), ("right", "99.86")):
-        job.record("reading", item="head_height", place=place, value=f"{height} mm", instrument="caliper", condition="as left")
+        job.record(
+            "reading",
+            item="head_height",
+            place=place,
+            value=f"{height} mm",
+            instrument="caliper",
+            condition="as left",
+        )
     answer = consequences(job.bench())
     # Mean 100.01 − 99.86 = 0.15 mm; 1.35 cm³ gone: 1 + 900 / 88.65 = 11.1523
     assert answer.ratio_after.middle == pytest.approx(11.1523, abs=2e-4)
-    height = next(line for line in answer.lines if line.what.startswith("Head height"))
-    assert height.verdict == "0.16 mm (0.0063 in) may still come off"
+    left = next(line for line in answer.lines if line.what.startswith("Head height"))
+    assert left.verdict == "0.16 mm (0.0063 in) may still come off"
 
 
 def test_what_is_missing_is_named(tmp_path: Path) -> None:
@@ -94,4 +101,6 @@ def test_what_is_missing_is_named(tmp_path: Path) -> None:
     job.read_code()
     with pytest.raises(CannotWorkOut) as caught:
         consequences(job.bench(), off="0.1 mm")
-    assert str(caught.value).startswith("The ratio after a cut cannot be worked out. Missing: chamber volume, ")
+    assert str(caught.value).startswith(
+        "The ratio after a cut cannot be worked out. Missing: chamber volume, "
+    )

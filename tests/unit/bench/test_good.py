@@ -60,14 +60,19 @@ def test_not_measured_and_no_limit(job: Job) -> None:
 
 def test_inside_outside_in_doubt_with_the_error_of_the_gauge(job: Job) -> None:
     # Caliper: a = 0.03 mm, step 0.01 mm -> u = sqrt(0.03²/3 + 0.01²/12) = 0.01756 mm; 1.645 u = 0.0289 mm.
-    for place, value in (("1 top across", "70.06"), ("1 top along", "70.08"), ("1 bottom across", "70.14"), ("1 bottom along", "70.12")):
+    for place, value in (
+        ("1 top across", "70.06"),
+        ("1 top along", "70.08"),
+        ("1 bottom across", "70.14"),
+        ("1 bottom along", "70.12"),
+    ):
         job.record("reading", item="bore", place=place, value=f"{value} mm", instrument="caliper")
     found = rows(job, "bore")
     assert found["cylinder 1, top, across"].verdict == "inside"
     assert found["cylinder 1, top, along"].verdict == "in doubt"
     assert found["cylinder 1, bottom, across"].verdict == "outside"
     assert found["cylinder 1, bottom, along"].verdict == "in doubt"
-    assert found["cylinder 1, top, across"].uncertainty == "± 0.0351 mm (0.0014 in)"
+    assert found["cylinder 1, top, across"].uncertainty == "± 0.035 mm (0.0014 in)"
     # 0.02 mm from the limit; the chance is Phi(0.02/0.01756) = 87 %. Wanted: a = 0.02/1.645·sqrt(3) = 0.0211 mm.
     doubt = found["cylinder 1, top, along"]
     assert doubt.reason == "the chance of being inside is 87 %: the gauge cannot tell"
@@ -76,8 +81,12 @@ def test_inside_outside_in_doubt_with_the_error_of_the_gauge(job: Job) -> None:
 
 
 def test_worked_out_from_other_readings(job: Job) -> None:
-    job.record("reading", item="bore", place="1 top across", value="70.06 mm", instrument="micrometer", sure=True)
-    job.record("reading", item="bore", place="1 top along", value="70.03 mm", instrument="micrometer", sure=True)
+    job.record(
+        "reading", item="bore", place="1 top across", value="70.06 mm", instrument="micrometer", sure=True
+    )
+    job.record(
+        "reading", item="bore", place="1 top along", value="70.03 mm", instrument="micrometer", sure=True
+    )
     row = rows(job, "oval")["cylinder 1, top"]
     assert row.reading == "0.03 mm (0.0012 in)"
     assert row.verdict == "inside"
@@ -86,20 +95,28 @@ def test_worked_out_from_other_readings(job: Job) -> None:
 def test_blades_give_an_interval(job: Job) -> None:
     # u = 0.005/sqrt(3) = 0.00289; 1.645 u = 0.0047: 0.04 stays inside, 0.05 may not.
     job.record("reading", item="head_face", place="along", high="0.04 mm", instrument="feelers")
-    job.record("reading", item="head_face", place="across", low="0.05 mm", high="0.06 mm", instrument="feelers")
+    job.record(
+        "reading", item="head_face", place="across", low="0.05 mm", high="0.06 mm", instrument="feelers"
+    )
     found = rows(job, "head_face")
     assert (found["along"].reading, found["along"].verdict) == ("under 0.04 mm (0.0016 in)", "inside")
     assert found["across"].verdict == "in doubt"
     assert found["across"].way_out == "a blade of 0.04 mm (0.0016 in) must not enter"
-    job.record("reading", item="head_face", place="across", low="0.06 mm", high="0.07 mm", instrument="feelers")
+    job.record(
+        "reading", item="head_face", place="across", low="0.06 mm", high="0.07 mm", instrument="feelers"
+    )
     assert rows(job, "head_face")["across"].verdict == "outside"
 
 
 def test_as_left_is_judged_and_as_found_stands_beside_it(job: Job) -> None:
-    job.record("reading", item="head_face", place="along", low="0.08 mm", high="0.09 mm", instrument="feelers")
-    job.record("reading", item="head_face", place="along", high="0.03 mm", instrument="feelers", condition="as left")
+    job.record(
+        "reading", item="head_face", place="along", low="0.08 mm", high="0.09 mm", instrument="feelers"
+    )
+    job.record(
+        "reading", item="head_face", place="along", high="0.03 mm", instrument="feelers", condition="as left"
+    )
     row = rows(job, "head_face")["along"]
-    assert (row.verdict, row.as_found) == ("inside", "between 0.08 mm (0.0031 in) and 0.09 mm (0.0035 in)")
+    assert (row.verdict, row.as_found) == ("inside", "0.08–0.09 mm (0.0031–0.0035 in)")
 
 
 def test_a_required_range(job: Job) -> None:

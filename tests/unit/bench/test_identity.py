@@ -48,7 +48,9 @@ def test_another_code_needs_a_reason(tmp_path: Path) -> None:
     )
     job.record("identity-read", code="L1-B", why_not="same head, bulletin 7")
     answer = card(job.bench(), "head")
-    assert answer.heading.remarks == ("The code read off the engine, L1-B, is not the sheet's. Why it serves: same head, bulletin 7",)
+    assert answer.heading.remarks == (
+        "The code read off the engine, L1-B, is not the sheet's. Why it serves: same head, bulletin 7",
+    )
 
 
 def test_a_struck_reading_of_the_code_locks_again(tmp_path: Path) -> None:

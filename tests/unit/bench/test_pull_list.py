@@ -20,7 +20,9 @@ def job(tmp_path: Path) -> Job:
 
 def test_expands_every_stage_in_order(job: Job) -> None:
     answer = card(job.bench(), "head")
-    assert [(pull.stage, pull.bolt) for pull in answer.pulls] == [(stage, bolt) for stage in (1, 2, 3, 4) for bolt in "1324"]
+    assert [(pull.stage, pull.bolt) for pull in answer.pulls] == [
+        (stage, bolt) for stage in (1, 2, 3, 4) for bolt in "1324"
+    ]
     assert answer.next_pull == 1
     assert answer.pulls[-1].turned_after == "90°"
     assert answer.pulls[-1].mark == "from 12 o'clock to 3 o'clock"
@@ -108,12 +110,17 @@ def test_disturbing_the_joint_voids_its_hold_and_what_rests_on_it(job: Job) -> N
 
     def stands(hold: str) -> str:
         bench = job.bench()
-        return next(one.why_not or "stands" for one in standings(bench.sheet, bench.state) if one.hold.id == hold)
+        return next(
+            one.why_not or "stands" for one in standings(bench.sheet, bench.state) if one.hold.id == hold
+        )
 
     assert stands("timing_proved") == "stands"
     disturbed = job.record("joint-disturbed", joint="head", why="slackened")
     assert stands("head_bolts_all_stages") == "void: its joint was disturbed: slackened"
-    assert stands("timing_proved") == "void: it rested on a hold that is void (its joint was disturbed: slackened)"
+    assert (
+        stands("timing_proved")
+        == "void: it rested on a hold that is void (its joint was disturbed: slackened)"
+    )
     # Striking the disturbance brings the pulls back, and no hold.
     job.record("strike", entry=disturbed.entry, why="another engine")
     assert card(job.bench(), "head").state.startswith("complete")

@@ -32,7 +32,9 @@ def ask(job: Job, milestone: str = "crank") -> Readiness:
 def test_no_with_every_reason_then_yes(job: Job) -> None:
     before = ask(job, "handover")
     assert before.answer == "no"
-    assert {"Engine code", "Head nuts", "Valve timing proved by hand over two turns"} <= {one.what for one in before.reasons}
+    assert {"Engine code", "Head nuts", "Valve timing proved by hand over two turns"} <= {
+        one.what for one in before.reasons
+    }
     finish(job)
     for milestone in MILESTONES:
         assert ask(job, milestone).answer == "yes", ask(job, milestone).reasons
@@ -55,7 +57,9 @@ def test_what_the_engine_has_not_is_not_asked(job: Job) -> None:
         (("shop-out", {"part": "head", "shop": "the shop", "ordered": "clean up"}), ("shop-back", {"part": "head", "found": "flat"})),
     ],
 )  # fmt: skip
-def test_each_open_thing_alone_says_no(job: Job, opens: tuple[str, dict[str, object]], closes: tuple[str, dict[str, object]]) -> None:
+def test_each_open_thing_alone_says_no(
+    job: Job, opens: tuple[str, dict[str, object]], closes: tuple[str, dict[str, object]]
+) -> None:
     finish(job)
     job.record(opens[0], **opens[1])
     assert ask(job).answer == "no"
@@ -66,7 +70,14 @@ def test_each_open_thing_alone_says_no(job: Job, opens: tuple[str, dict[str, obj
 
 def test_a_thing_due_later_does_not_stop_an_earlier_milestone(job: Job) -> None:
     finish(job)
-    job.record("provisional-made", item="clamp", name="hose clamp", why="relaxes after the first heat", due_task="after the first heat", due_before="drive")
+    job.record(
+        "provisional-made",
+        item="clamp",
+        name="hose clamp",
+        why="relaxes after the first heat",
+        due_task="after the first heat",
+        due_before="drive",
+    )
     crank, drive = ask(job, "crank"), ask(job, "drive")
     assert (crank.answer, len(crank.later)) == ("yes", 1)
     assert drive.answer == "no"
@@ -80,23 +91,38 @@ def test_a_joint_not_marked_is_not_finished(job: Job) -> None:
 
 def test_a_reading_outside_needs_a_named_person(job: Job) -> None:
     finish(job)
-    job.record("reading", item="head_face", place="along", low="0.07 mm", high="0.08 mm", instrument="feelers")
+    job.record(
+        "reading", item="head_face", place="along", low="0.07 mm", high="0.08 mm", instrument="feelers"
+    )
     assert [one.family for one in ask(job).reasons] == ["measured"]
-    job.record("accepted", what="head_face along", by="Robin", why="local dip beside a bolt, away from the fire ring")
+    job.record(
+        "accepted", what="head_face along", by="Robin", why="local dip beside a bolt, away from the fire ring"
+    )
     answer = ask(job)
     assert answer.answer == "yes, with what was accepted"
-    assert answer.accepted == ("head_face along: accepted by Robin, because local dip beside a bolt, away from the fire ring",)
+    assert answer.accepted == (
+        "head_face along: accepted by Robin, because local dip beside a bolt, away from the fire ring",
+    )
 
 
 def test_counts_off_and_on(job: Job) -> None:
     for number in ("1", "2", "3"):
-        job.record("taken-off", item=f"c{number}", group="connector", name=f"connector {number}", place=number, due_before="crank")
+        job.record(
+            "taken-off",
+            item=f"c{number}",
+            group="connector",
+            name=f"connector {number}",
+            place=number,
+            due_before="crank",
+        )
     job.record("refitted", item="c1", place="1")
     job.record("refitted", item="c2", place="3")
     answer = open_lists(job.bench())
     assert [(one.group, one.off, one.on) for one in answer.counts] == [("connector", 3, 2)]
     # A connector that went to another place than it came from is kept, and in doubt.
-    assert [one.why for one in ask(job).reasons if one.family == "in doubt"] == ["connector 2 came from place 2, went to 3"]
+    assert [one.why for one in ask(job).reasons if one.family == "in doubt"] == [
+        "connector 2 came from place 2, went to 3"
+    ]
 
 
 def test_lists_refuse_what_makes_no_sense(job: Job) -> None:
@@ -106,4 +132,7 @@ def test_lists_refuse_what_makes_no_sense(job: Job) -> None:
     job.record("left-in", item="pin", name="pin", where="tensioner", due_before="crank")
     with pytest.raises(AlreadyOpen) as again:
         job.record("left-in", item="pin", name="pin", where="tensioner", due_before="crank")
-    assert str(again.value) == "`pin` is already on the list of what is left in. Close it first, or use another name."
+    assert (
+        str(again.value)
+        == "`pin` is already on the list of what is left in. Close it first, or use another name."
+    )
