@@ -17,7 +17,7 @@ SECTIONS = (
         "vdi2230",
         "Assembly preload and torque",
         "The tables follow VDI 2230 with exact tangents. Since 2001 the torsion counts as fully plastic; "
-        "before, as elastic, which gives 5 to 14 % less torque. Both can be chosen; the first is the default.",
+        "before, as elastic, which gives 5 to 14 % less torque. Both can be had; the first is the default.",
     ),
     ("wrench", "Wrench with an adapter", "The setting that leaves the wanted torque at the bolt."),
     ("engine", "Engine geometry", "Displacement, ratio, cut and piston position."),

@@ -6,7 +6,7 @@ import sys
 import pytest
 
 from gudgeon.calc import input_errors
-from gudgeon.calc.calculator import calculator, names, run
+from gudgeon.calc.calculator import Parameter, Result, calculator, names, run
 from gudgeon.errors import InputError
 from gudgeon.quantity.errors import KindAmbiguous
 from gudgeon.quantity.kinds import KINDS
@@ -42,7 +42,8 @@ def test_every_registration_is_whole(name: str) -> None:
     assert found.title
     assert found.source
     assert found.method
-    for one in (*found.parameters, *found.results):
+    shown: tuple[Parameter | Result, ...] = (*found.parameters, *found.results)
+    for one in shown:
         assert one.text
         if one.kind is not None:
             assert one.unit is not None
@@ -90,7 +91,8 @@ def test_volumes_stand_for_ratio_bore_and_stroke() -> None:
 
 def test_an_assumed_mouth_area_or_gasket_bore_is_flagged() -> None:
     assert run("engine.cut", CUT).flags == (
-        "No mouth area is given: the bore area was taken, which overstates the rise where the chamber is smaller.",
+        "No mouth area is given: the bore area was taken, "
+        "which overstates the rise where the chamber is smaller.",
     )
     found = run(
         "engine.compression-ratio",
@@ -124,8 +126,18 @@ def test_an_uncertainty_that_proves_nothing_says_so() -> None:
         ({"value": "70 lbf·ft", "to": "N·m"}, 94.90725638, "94.90726 N·m", "torque"),
         ({"value": "70 ft-lb", "to": "N·m"}, 94.90725638, "94.90726 N·m", "torque"),
         ({"value": "212 °F", "to": "°C", "kind": "temperature"}, 100.0, "100 °C", "temperature"),
-        ({"value": "18 °F", "to": "K", "kind": "temperature_difference"}, 10.0, "10 K", "temperature difference"),
-        ({"value": "100 psi", "to": "kPa"}, 689.4757293, "689.4757 kPa", "gauge pressure or absolute pressure"),
+        (
+            {"value": "18 °F", "to": "K", "kind": "temperature_difference"},
+            10.0,
+            "10 K",
+            "temperature difference",
+        ),
+        (
+            {"value": "100 psi", "to": "kPa"},
+            689.4757293,
+            "689.4757 kPa",
+            "gauge pressure or absolute pressure",
+        ),
     ],
 )
 def test_convert(inputs: dict[str, str], value: float, shown: str, kind: str) -> None:
@@ -147,7 +159,8 @@ REFUSED: list[tuple[str, dict[str, str], type[InputError], str]] = [
      "torque: `J` is a unit of energy, not of torque. Write one of: N·m, lbf·ft, lbf·in, kgf·m."),
     ("joint.assembly-preload", {**PRELOAD, "torsion": "half", "bearing_diameter": "12"},
      input_errors.ChoiceUnknown, "torsion: `half` cannot be chosen. Write one of: plastic, elastic."),
-    ("joint.assembly-preload", {**PRELOAD, "yield_mpa": "640", "bearing_diameter": "12"}, input_errors.GivenBoth,
+    ("joint.assembly-preload", {**PRELOAD, "yield_mpa": "640", "bearing_diameter": "12"},
+     input_errors.GivenBoth,
      "strength_class and yield_mpa are both given, and each decides alone. Give one of them."),
     ("joint.assembly-preload", {**PRELOAD, "hole": "9", "bearing_diameter": "12"}, input_errors.GivenBoth,
      "bearing_diameter and hole are both given, and each decides alone. Give one of them."),

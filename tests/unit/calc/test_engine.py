@@ -37,7 +37,8 @@ def test_a_dish_and_a_piston_below_the_deck_add_to_the_clearance() -> None:
 def test_a_gasket_smaller_than_the_bore_is_flagged() -> None:
     assert compression_ratio(ENGINE).flags == ()
     assert compression_ratio(replace(ENGINE, gasket_bore_mm=85.0)).flags == (
-        "The gasket bore (85 mm) is smaller than the cylinder bore (86 mm): the gasket would stand in the gas.",
+        "The gasket bore (85 mm) is smaller than the cylinder bore (86 mm): "
+        "the gasket would stand in the gas.",
     )
 
 
@@ -106,7 +107,7 @@ def test_the_cut_takes_mouth_area_times_depth() -> None:
     found = after_cut(0.2, swept_cm3=500.0, clearance_cm3=60.0, mouth_area_mm2=5000.0)
     assert found.volume_removed_cm3 == pytest.approx(1.0)
     assert found.clearance_volume_cm3 == pytest.approx(59.0)
-    assert (found.old_ratio, found.new_ratio) == (pytest.approx(1 + 500 / 60), pytest.approx(1 + 500 / 59))
+    assert [found.old_ratio, found.new_ratio] == pytest.approx([1 + 500 / 60, 1 + 500 / 59])
 
 
 def test_a_cut_to_a_ratio_and_back() -> None:
@@ -138,7 +139,7 @@ def test_a_cut_that_is_too_deep_or_lowers_the_ratio_is_refused() -> None:
 def test_the_squish_falls_until_the_pad_is_reached(recess: float, cut: float, after: float) -> None:
     found = squish(1.2, piston_below_deck_mm=0.1, pad_recess_mm=recess, cut_mm=cut)
     assert found.after_mm == pytest.approx(after)
-    assert (found.least_mm, found.most_mm) == (pytest.approx(1.3), pytest.approx(1.3 + recess))
+    assert [found.least_mm, found.most_mm] == pytest.approx([1.3, 1.3 + recess])
 
 
 def test_a_piston_that_would_touch_is_flagged() -> None:

@@ -60,7 +60,7 @@ def test_a_reading_without_uncertainty_is_taken_as_true() -> None:
         (None, 0.12, "in doubt"),
     ],
 )
-def test_a_blade_that_enters_and_one_that_does_not(low: float | None, high: float | None, verdict: str) -> None:
+def test_one_blade_enters_and_one_does_not(low: float | None, high: float | None, verdict: str) -> None:
     assert judge_interval(low, high=high, u=0.003, upper=0.10).verdict == verdict
 
 

@@ -74,9 +74,7 @@ def test_what_no_wrench_can_be() -> None:
     )
     with pytest.raises(errors.StepNotUsable) as step:
         scale_setting(2.0, step=5.0)
-    assert str(step.value) == (
-        "Target 2 lies below half a scale step (5). Use a wrench with a finer scale."
-    )
+    assert str(step.value) == ("Target 2 lies below half a scale step (5). Use a wrench with a finer scale.")
     with pytest.raises(errors.AdapterTurnsBack) as adapter:
         adapter_setting(95.0, wrench_length_mm=100.0, adapter_length_mm=120.0, adapter_angle_deg=180.0)
     assert str(adapter.value) == (

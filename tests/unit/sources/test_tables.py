@@ -18,7 +18,8 @@ from gudgeon.sources.tools import default_deviation, permitted_deviation, tool_f
 
 def every_source() -> list[Source]:
     rows = (property_classes(), metric_sizes(), unified_sizes(), friction_classes(), permitted_errors())
-    figures = (*expansion_coefficients().values(), tool_figure("least_share"), permitted_deviation("click", 40))
+    tools = (tool_figure("least_share"), permitted_deviation("click", 40), permitted_deviation("beam", 40))
+    figures = (*expansion_coefficients().values(), *tools)
     return [one.source for table in rows for one in table] + [one.source for one in figures]
 
 
@@ -55,7 +56,8 @@ def test_a_fine_pitch_is_finer_than_the_coarse_one() -> None:
 
 # VDI 2230, table A5: seen for all five classes.
 @pytest.mark.parametrize(
-    ("name", "low", "high"), [("A", 0.04, 0.10), ("B", 0.08, 0.16), ("C", 0.14, 0.24), ("D", 0.20, 0.35), ("E", 0.30, None)]
+    ("name", "low", "high"),
+    [("A", 0.04, 0.10), ("B", 0.08, 0.16), ("C", 0.14, 0.24), ("D", 0.20, 0.35), ("E", 0.30, None)],
 )
 def test_friction_classes_as_printed(name: str, low: float, high: float | None) -> None:
     found = next(one for one in friction_classes() if one.name == name)

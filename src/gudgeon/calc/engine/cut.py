@@ -101,9 +101,9 @@ def cut_for_ratio(ratio: float, *, swept_cm3: float, clearance_cm3: float, mouth
     positive(mouth_area_mm2, "Mouth area", unit="mm²")
     now = ratio_of_volumes(swept_cm3, clearance_cm3=clearance_cm3)
     wanted = clearance_of_ratio(swept_cm3, ratio=ratio)
-    if wanted > clearance_cm3:
+    if wanted > clearance_cm3 * (1 + 1e-12):  # the present ratio itself needs no cut
         raise RatioNotRaised(ratio, now)
-    return (clearance_cm3 - wanted) * 1000 / mouth_area_mm2
+    return max(0.0, clearance_cm3 - wanted) * 1000 / mouth_area_mm2
 
 
 def squish(gasket_mm: float, *, piston_below_deck_mm: float, pad_recess_mm: float, cut_mm: float) -> Squish:

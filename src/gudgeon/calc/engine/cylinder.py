@@ -293,6 +293,6 @@ def piston_position(
     along = math.sqrt(rod**2 - side**2)
     drop = max(0.0, top - throw * math.cos(angle) - along)
     slope = throw * math.sin(angle) + side * throw * math.cos(angle) / along
-    true_stroke = top - bottom
+    true_stroke = 4 * rod * throw / (top + bottom)  # top − bottom, without losing its digits
     top_center = math.degrees(math.asin(offset / (rod + throw)))
     return PistonPosition(drop, slope * math.pi / true_stroke, top_center, true_stroke)
