@@ -1,0 +1,76 @@
+"""The modest kit: what it reaches, and the gap at the smallest torques.
+
+COMMON PRACTICE: a torque wrench is used from a fifth of its maximum upward, never below its first mark.
+"""
+
+from gudgeon.kit.model import Kit
+from gudgeon.sheet.model import DataSheet
+
+
+def usable(kit: Kit) -> dict[str, tuple[float, float]]:
+    found = {}
+    for key, wrench in kit.wrenches.items():
+        low, high = wrench.range.low_in("N·m"), wrench.range.high_in("N·m")
+        assert low is not None
+        assert high is not None
+        found[key] = max(low, high / 5), high
+    return found
+
+
+def test_three_wrenches_and_where_they_begin(kit: Kit) -> None:
+    assert usable(kit) == {"click_100": (20.0, 100.0), "click_200": (40.0, 200.0), "beam_150": (30.0, 150.0)}
+    assert [wrench.kind for wrench in kit.wrenches.values()] == ["click", "click", "beam"]
+    assert [wrench.step.middle_in("N·m") for wrench in kit.wrenches.values()] == [0.5, 1.0, 5.0]
+    assert [wrench.deviation for wrench in kit.wrenches.values()] == [0.04, 0.04, 0.04]
+
+
+def test_exactly_the_smallest_torques_are_out_of_reach(sheet: DataSheet, kit: Kit) -> None:
+    spans = usable(kit).values()
+    out = {
+        key
+        for key, joint in sheet.joints.items()
+        for stage in joint.program
+        if stage.torque is not None
+        and not any(low <= stage.torque.middle_in("N·m") <= high for low, high in spans)
+    }
+    assert out == {"camshaft_caps", "rear_cover", "valve_cover"}
+
+
+def test_one_micrometer_too_few(sheet: DataSheet, kit: Kit) -> None:
+    reaches = [gauge.range for gauge in kit.gauges.values() if gauge.kind == "outside micrometer"]
+    ends = [(reach.low_in("mm"), reach.high_in("mm")) for reach in reaches if reach is not None]
+    assert ends == [(0.0, 25.0), (25.0, 50.0)]
+    skirt = sheet.characteristics["piston_skirt"].new_range
+    assert skirt is not None
+    assert skirt.value.low_in("mm") == 81.56  # would take the one from 75 to 100 mm
+
+
+def test_errors_of_the_gauges(kit: Kit) -> None:
+    errors = {key: gauge.error.high_in("mm") for key, gauge in kit.gauges.items() if gauge.error is not None}
+    assert errors == {
+        "feelers": 0.005, "straightedge": 0.01, "caliper": 0.02, "micrometer_25": 0.004,
+        "micrometer_50": 0.004, "dial_gauge": 0.012, "bore_gauge": 0.02, "plastic_strip": 0.01,
+    }  # fmt: skip
+    # a bore gauge set with a caliper is no better than the caliper
+    bore, caliper = errors["bore_gauge"], errors["caliper"]
+    assert bore is not None
+    assert caliper is not None
+    assert bore >= caliper
+
+
+def test_blades_go_up(kit: Kit) -> None:
+    blades = [blade.middle_in("mm") for blade in kit.gauges["feelers"].blades]
+    assert blades == sorted(set(blades))
+    assert (blades[0], blades[-1], len(blades)) == (0.03, 1.00, 27)
+
+
+def test_shims_in_stock_are_sizes_of_the_sheet(sheet: DataSheet, kit: Kit) -> None:
+    assert kit.shims_in_stock
+    for size in kit.shims_in_stock:
+        steps = (float(size.removesuffix(" mm")) - 2.00) / 0.05
+        assert abs(steps - round(steps)) < 1e-9
+        assert 0 <= round(steps) <= 16
+
+
+def test_kit_says_that_it_is_invented(kit: Kit) -> None:
+    assert kit.invented
