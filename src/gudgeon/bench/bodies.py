@@ -211,6 +211,8 @@ def body(sheet: DataSheet, kit: Kit, *, kind: str, fields: Mapping[str, Any]) ->
         return hold_proved(sheet, **fields)
     if kind == "identity-read":
         return identity(sheet, **fields)
+    if kind == "shop-out" and fields.get("most_off"):
+        parse_amount(fields["most_off"], kind="length_difference")
     if kind in ("joint-marked", "joint-disturbed"):
         joint(sheet, fields["joint"])
     return dict(fields)

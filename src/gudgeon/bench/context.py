@@ -96,16 +96,24 @@ def open_bench(book: Path, *, build: str | None = None, now: datetime | None = N
     if not book.exists():
         raise NoBook(str(book))
     store = open_book(book, clock=clock)
-    builds = tuple(store.builds())
-    if build is None:
-        if not builds:
-            raise NoBook(str(book))
-        if len(builds) > 1:
-            raise WhichBuild(builds)
-        build = builds[0]
-    elif build not in builds:
-        raise NoSuchBuild(build, builds)
-    return at_hour(book, store=store, build=build, now=now or clock().astimezone())
+    try:
+        chosen = _chosen(store.builds(), build, book)
+        return at_hour(book, store=store, build=chosen, now=now or clock().astimezone())
+    except BaseException:
+        store.close()
+        raise
+
+
+def _chosen(builds: tuple[str, ...], build: str | None, book: Path) -> str:
+    if build is not None:
+        if build not in builds:
+            raise NoSuchBuild(build, builds)
+        return build
+    if not builds:
+        raise NoBook(str(book))
+    if len(builds) > 1:
+        raise WhichBuild(builds)
+    return builds[0]
 
 
 def at_hour(book: Path, *, store: SqliteStore, build: str, now: datetime) -> Bench:

@@ -8,7 +8,7 @@ from gudgeon.bench.answer import Heading
 from gudgeon.bench.context import Bench
 from gudgeon.bench.errors import CannotWorkOut
 from gudgeon.bench.measured import interval, standard_uncertainty
-from gudgeon.book.state import ReadingState
+from gudgeon.book.state import ReadingState, ShopState
 from gudgeon.calc.engine.cut import after_cut, squish
 from gudgeon.calc.engine.cylinder import CylinderGeometry, clearance_volume_cm3, swept_volume_cm3
 from gudgeon.quantity.format import both, both_ends, number
@@ -87,9 +87,12 @@ def consequences(bench: Bench, *, off: str | None = None) -> CutAnswer:
         *_squish_line(cylinder, gap_before, gap_after),
         *_height_lines(bench, cut, asked=off is not None),
     ]
-    head_order = next((one.ordered for one in bench.state.shop.values() if one.ordered), "")
+    order = _order(bench)
+    if order is not None and order.most_off and off is None:
+        lines.insert(0, _order_line(order.most_off, cut))
+    ordered = order.ordered if order is not None else ""
     return CutAnswer(
-        bench.heading("What does the cut do?"), cut.words("length_difference"), came_from, head_order,
+        bench.heading("What does the cut do?"), cut.words("length_difference"), came_from, ordered,
         before, after, gap_before, gap_after, tuple(lines), tuple(_gaps(bench)), BASIS,
     )  # fmt: skip
 
@@ -214,6 +217,26 @@ def _squish(cylinder: Cylinder, cut: Between) -> Between | None:
     corners = product(*((one.least, one.most) for one in (gasket, height, recess, cut)))
     ends = [gap(*corner) for corner in corners]
     return Between(middle, min(ends), max(ends))
+
+
+def _order(bench: Bench) -> ShopState | None:
+    """The order that says how much may come off, else any."""
+    orders = list(bench.state.shop.values())
+    return next((one for one in orders if one.most_off), orders[0] if orders else None)
+
+
+def _order_line(most_off: str, cut: Between) -> Line:
+    """What was taken against what was ordered: the figures below follow what was taken."""
+    most = parse_printed(most_off, kind="length_difference").middle_in("mm")
+    more = cut.middle - most
+    if more <= 0.0005:
+        verdict = "not more than ordered"
+    else:
+        sure = "" if cut.least > most else ", within the error of the gauge"
+        verdict = f"{_mm(more)} more than ordered{sure}; all below follows what was taken"
+    return Line(
+        "Taken off", "", cut.words("length_difference"), f"ordered: at most {most_off}", verdict, "shop order"
+    )
 
 
 def _ratio_line(cylinder: Cylinder, before: Between, after: Between) -> Line:

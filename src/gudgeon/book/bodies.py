@@ -230,6 +230,7 @@ class ShopOut(Body):
     part: Said
     shop: Said
     ordered: Said
+    most_off: Said | None = None
 
 
 class ShopBack(Body):

@@ -86,7 +86,9 @@ class UnknownKind(InputError):
     """A kind of entry that does not exist."""
 
     def __init__(self, kind: str, known: Sequence[str]) -> None:
-        super().__init__(f"`{kind}` is no kind of entry. Nothing was recorded; the kinds are {', '.join(known)}.")
+        super().__init__(
+            f"`{kind}` is no kind of entry. Nothing was recorded; the kinds are {', '.join(known)}."
+        )
 
 
 class SameIdOtherContent(RecordError):

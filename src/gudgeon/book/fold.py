@@ -298,7 +298,9 @@ def _received(work: _Fold, entry: Entry, body: dict[str, Any]) -> None:
 
 
 def _shop_out(work: _Fold, entry: Entry, body: dict[str, Any]) -> None:
-    work.shop[body["part"]] = ShopState(body["shop"], body["ordered"], entry.device_time, False, "")
+    work.shop[body["part"]] = ShopState(
+        body["shop"], body["ordered"], body.get("most_off"), entry.device_time, False, ""
+    )
 
 
 def _shop_back(work: _Fold, entry: Entry, body: dict[str, Any]) -> None:

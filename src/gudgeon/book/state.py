@@ -121,6 +121,7 @@ class ShopState:
 
     shop: str
     ordered: str
+    most_off: str | None
     out: str
     back: bool
     found: str

@@ -7,7 +7,7 @@ from pathlib import Path
 from gudgeon.bench.answer import NOTICE
 from gudgeon.bench.begin import DEMO_BUILD, open_demo
 from gudgeon.cli import questions
-from gudgeon.cli.show import as_json, data_folder
+from gudgeon.cli.show import as_json, data_folder, program
 
 QUESTIONS: tuple[tuple[str, dict[str, str | None]], ...] = (
     ("now", {}),
@@ -28,11 +28,13 @@ def demo(chosen: Namespace) -> int:
     if chosen.show:
         for name, more in QUESTIONS:
             print(f"\n{'=' * 110}\n$ gudgeon {_typed(name, more)}\n")
-            getattr(questions, name)(Namespace(book=str(begun.book), build=DEMO_BUILD, json=False, **more))
+            asked = Namespace(book=str(begun.book), build=DEMO_BUILD, json=False, **more)
+            getattr(questions, name)(asked)
+            asked.done()
         print(f"\n{'=' * 110}")
     print("\nAsk it yourself:")
     for name, more in QUESTIONS:
-        print(f'  gudgeon {_typed(name, more)} --book "{begun.book}"')
+        print(f'  {program()} {_typed(name, more)} --book "{begun.book}"')
     print(f"Without --book: set GUDGEON_BOOK to {begun.book}")
     return 0
 

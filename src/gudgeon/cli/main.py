@@ -215,6 +215,8 @@ def main(arguments: Sequence[str] | None = None) -> int:
             file=sys.stderr,
         )
         return REFUSED
+    finally:
+        getattr(chosen, "done", lambda: None)()
     return code
 
 

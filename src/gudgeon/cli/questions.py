@@ -11,8 +11,10 @@ YES, NO, ACCEPTED = 0, 1, 3
 
 
 def bench_of(chosen: Namespace) -> Bench:
-    """The bench that the arguments name."""
-    return open_bench(book_path(chosen.book), build=chosen.build)
+    """The bench that the arguments name; the command line lets go of its book when the command is done."""
+    bench = open_bench(book_path(chosen.book), build=chosen.build)
+    chosen.done = bench.store.close
+    return bench
 
 
 def _line(text: str, *, mark: str = "-", width: int = 110) -> None:

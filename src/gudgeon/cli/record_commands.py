@@ -263,6 +263,7 @@ COMMANDS: tuple[Command, ...] = (
             _arg("part", help="the part"),
             _text("--shop", "which shop", required=True),
             _text("--ordered", "what was ordered", required=True),
+            _text("--most-off", "the most that may be cut off, like `0.10 mm`", default=None),
         ),
     ),
     Command(

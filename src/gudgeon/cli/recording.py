@@ -15,7 +15,7 @@ from gudgeon.cli.record_commands import COMMANDS, OUTCOMES, RENAMED
 from gudgeon.cli.show import as_json, book_path
 from gudgeon.errors import InputError
 
-_NOT_FIELDS = ("run", "kind", "book", "build", "json")
+_NOT_FIELDS = ("run", "kind", "book", "build", "json", "done")
 
 
 class ValueMissing(InputError):

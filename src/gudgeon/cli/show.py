@@ -2,6 +2,7 @@
 
 import json
 import os
+import shutil
 import sys
 from collections.abc import Iterable, Sequence
 from pathlib import Path
@@ -46,6 +47,17 @@ def table(columns: Sequence[str], rows: Iterable[Sequence[str]], *, right: Seque
     for row in listed:
         made.add_row(*(Text(row[index]) for index in used))
     Console(width=None if sys.stdout.isatty() else 140, highlight=False).print(made)
+
+
+def program() -> str:
+    """How this program is called from here: `gudgeon` where the shell finds it, else its file."""
+    beside = Path(sys.executable).parent / ("gudgeon.exe" if os.name == "nt" else "gudgeon")
+    if shutil.which("gudgeon") or not beside.exists():
+        return "gudgeon"
+    try:
+        return str(beside.relative_to(Path.cwd()))
+    except ValueError:
+        return str(beside)
 
 
 def data_folder() -> Path:

@@ -37,11 +37,14 @@ class Job:
     now: datetime = field(default=START)
 
     def bench(self) -> Bench:
-        return open_bench(self.book, now=self.now)
+        """What the book says now; the book is let go of at once."""
+        bench = open_bench(self.book, now=self.now)
+        bench.store.close()
+        return bench
 
     def record(self, kind: str, **fields: Any) -> Recorded:
         self.now += timedelta(minutes=1)
-        bench = self.bench()
+        bench = open_bench(self.book, now=self.now)
         try:
             return record(bench, kind, fields)
         finally:

@@ -104,3 +104,23 @@ def test_what_is_missing_is_named(tmp_path: Path) -> None:
     assert str(caught.value).startswith(
         "The ratio after a cut cannot be worked out. Missing: chamber volume, "
     )
+
+
+def test_more_than_ordered_is_said(job: Job) -> None:
+    job.record(
+        "shop-out", part="head", shop="the shop", ordered="the least that cleans up", most_off="0.10 mm"
+    )
+    for condition, height in (("as found", "100.00"), ("as left", "99.80")):
+        for place in ("left", "right"):
+            job.record(
+                "reading",
+                item="head_height",
+                place=place,
+                value=f"{height} mm",
+                instrument="caliper",
+                condition=condition,
+            )
+    line = consequences(job.bench()).lines[0]
+    # 0.20 − 0.10 = 0.10 mm more; the caliper is off by at most 2·sqrt(2)·0.0176 = 0.05 mm, so it is sure.
+    assert line.verdict == "0.10 mm (0.0039 in) more than ordered; all below follows what was taken"
+    assert line.limit == "ordered: at most 0.10 mm"
