@@ -5,7 +5,20 @@ from typing import Annotated, Literal
 from pydantic import Field, PlainValidator, WithJsonSchema, model_validator
 
 from gudgeon.quantity.written import Printed
-from gudgeon.written.fields import Angle, Day, FigureOf, Gap, Key, Length, Section, Text, Torque, Whole, YesNo, refuse
+from gudgeon.written.fields import (
+    Angle,
+    Day,
+    FigureOf,
+    Gap,
+    Key,
+    Length,
+    Section,
+    Text,
+    Torque,
+    Whole,
+    YesNo,
+    refuse,
+)
 
 WrenchKind = Literal["click", "beam", "dial", "electronic"]
 GaugeKind = Literal[
