@@ -86,8 +86,8 @@ def _begin(
     try:
         if build in store.builds():
             raise BuildExists(build)
-        store.put_document("sheet", papers.sheet_text)
-        store.put_document("kit", papers.kit_text)
+        store.put_document(papers.sheet_text, kind="sheet")
+        store.put_document(papers.kit_text, kind="kit")
         opened = {
             "name": build,
             "engine": papers.sheet.engine.name,

@@ -83,8 +83,8 @@ def record(bench: Bench, kind: str, fields: Mapping[str, Any]) -> Recorded:
         basis=bench.state.head,
         by=who(),
     )
-    bench.store.put_document("sheet", bench.papers.sheet_text)
-    bench.store.put_document("kit", bench.papers.kit_text)
+    bench.store.put_document(bench.papers.sheet_text, kind="sheet")
+    bench.store.put_document(bench.papers.kit_text, kind="kit")
     done = bench.store.append(made)
     remarks = [f"Since you looked, the book got {one.kind} by {one.who}." for one in done.since]
     return Recorded(
@@ -112,7 +112,8 @@ def _check(state: State, kind: str, fields: Mapping[str, Any]) -> None:
 def find_entry(bench: Bench, said: str) -> str:
     """The whole id of an entry that is named by its beginning or its number."""
     entries = list(bench.store.entries(bench.build))
-    found = [one.id for one in entries if one.id.startswith(said) or str(one.number) == said]
+    found = [one.id for one in entries if str(one.number) == said]
+    found = found or [one.id for one in entries if said and one.id.startswith(said)]
     if len(found) != 1:
         near = [one.id[:8] for one in entries if one.id in found] or [one.id[:8] for one in entries[-5:]]
         raise Unknown("entry (by its number, or the first letters of its id)", said, near)

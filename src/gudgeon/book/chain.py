@@ -30,7 +30,7 @@ def content_of(draft: Draft, *, number: int, prev: str, server_time: str) -> dic
     }
 
 
-def entry_of(content: str, digest: str) -> Entry:
+def entry_of(content: str, *, digest: str) -> Entry:
     """An entry from its stored text and hash."""
     return Entry(**json.loads(content), hash=digest)
 

@@ -145,7 +145,7 @@ class SqliteStore:
             "SELECT content, hash FROM entry WHERE id = ?", (draft.id,)
         ).fetchone()
         if there is not None:
-            known = entry_of(*there)
+            known = entry_of(there[0], digest=there[1])
             if not same(known, draft):
                 raise SameIdOtherContent(draft.id)
             return Appended(known, True, ())
@@ -165,7 +165,7 @@ class SqliteStore:
             "INSERT INTO entry VALUES (?, ?, ?, ?, ?)", (draft.build, number, draft.id, text, digest)
         )
         since = self._since(draft, prev) if draft.basis and draft.basis != prev else ()
-        return Appended(entry_of(text, digest), False, since)
+        return Appended(entry_of(text, digest=digest), False, since)
 
     def _may_strike(self, draft: Draft) -> None:
         target = str(draft.body.get("entry", ""))
@@ -193,7 +193,7 @@ class SqliteStore:
             "SELECT content, hash FROM entry WHERE build = ? AND number > ? AND id <> ? ORDER BY number",
             (draft.build, row[0], draft.id),
         ).fetchall()
-        return tuple(entry_of(*one) for one in rows)
+        return tuple(entry_of(one[0], digest=one[1]) for one in rows)
 
     def entries(self, build: str) -> tuple[Entry, ...]:
         """Every entry of a build, in order."""
@@ -219,7 +219,7 @@ class SqliteStore:
             ).fetchone()
         return row[0] if row else ""
 
-    def put_document(self, kind: str, text: str) -> str:
+    def put_document(self, text: str, *, kind: str) -> str:
         """Keep a text by its hash; say the hash."""
         sha = sha256(text)
         with self._told():

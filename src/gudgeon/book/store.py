@@ -34,7 +34,7 @@ class Store(Protocol):
     def head(self, build: str) -> str:
         """The hash of the last entry of a build; empty before the first."""
 
-    def put_document(self, kind: str, text: str) -> str:
+    def put_document(self, text: str, *, kind: str) -> str:
         """Keep a text by its hash; say the hash."""
 
     def document(self, sha: str) -> str:
