@@ -1,7 +1,9 @@
 """The bodies of entries, one strict model per kind and version; loaded only where an entry is written."""
 
+import re
 from collections.abc import Mapping
 from datetime import datetime
+from decimal import Decimal
 from typing import Annotated, Any, Literal
 
 from pydantic import (
@@ -14,23 +16,43 @@ from pydantic import (
     model_validator,
 )
 
+from gudgeon.book.entries import Draft
 from gudgeon.book.errors import BodyRefused, UnknownKind
 
-Said = Annotated[str, StringConstraints(strip_whitespace=True, min_length=1)]
-Due = Literal["crank", "fire", "drive", "handover"]
+_DECIMAL = re.compile(r"[+-]?\d{1,30}(\.\d{1,30})?([eE][+-]?\d{1,2})?", re.ASCII)
+_TICKS = frozenset(("ok", "okay", "yes", "y", "done", "good", "fine", "x", "checked", "true", "✓", "✔"))
 
 
-def _number(text: str) -> str:
+def _plain_decimal(text: str) -> str:
+    """A decimal without an exponent, its last digit kept: 0.050 says more than 0.05."""
+    if not _DECIMAL.fullmatch(text):
+        raise ValueError("a decimal number was expected, like 0.05")
+    return format(Decimal(text), "f")
+
+
+def _time_with_offset(text: str) -> str:
+    """A moment that means the same everywhere; the years keep room for every wait that can be started."""
     try:
-        value = float(text)
+        moment = datetime.fromisoformat(text)
     except ValueError:
-        raise ValueError("a decimal number was expected") from None
-    if value != value or value in (float("inf"), float("-inf")):
-        raise ValueError("a finite number was expected")
+        raise ValueError("a time as ISO 8601 was expected, like 2026-03-07T10:00:00+01:00") from None
+    if moment.tzinfo is None:
+        raise ValueError("the time has no offset from UTC")
+    if not 1970 <= moment.year < 3000:
+        raise ValueError("the year is not between 1970 and 2999; set the clock of the device")
     return text
 
 
-Number = Annotated[str, AfterValidator(_number)]
+Said = Annotated[str, StringConstraints(strip_whitespace=True, min_length=1, max_length=20_000)]
+Name = Annotated[str, StringConstraints(strip_whitespace=True, min_length=1, max_length=300)]
+Remark = Annotated[str, StringConstraints(max_length=20_000)]
+Number = Annotated[str, AfterValidator(_plain_decimal)]
+Ordinal = Annotated[int, Field(ge=1, le=10_000)]
+EntryId = Annotated[str, StringConstraints(pattern="^[0-9a-f]{32}$")]
+Hash = Annotated[str, StringConstraints(pattern="^([0-9a-f]{64})?$")]
+RestsOn = Annotated[str, StringConstraints(pattern=r"^(joint|hold|state):\S.*$", max_length=300)]
+Time = Annotated[str, AfterValidator(_time_with_offset)]
+Due = Literal["crank", "fire", "drive", "handover"]
 
 
 class Body(BaseModel):
@@ -42,8 +64,8 @@ class Body(BaseModel):
 class BuildOpened(Body):
     """A build is begun."""
 
-    name: Said
-    engine: Said
+    name: Name
+    engine: Name
     sheet_path: Said
     kit_path: Said
 
@@ -51,7 +73,7 @@ class BuildOpened(Body):
 class IdentityRead(Body):
     """The code as read off the engine."""
 
-    code: Said
+    code: Name
     read_from: Said
     matches: bool
     why_not: Said | None = None
@@ -60,22 +82,22 @@ class IdentityRead(Body):
 class Reading(Body):
     """A value, or the interval of a go and a no-go."""
 
-    item: Said
-    place: str
+    item: Name
+    place: Remark
     value: Number | None = None
     low: Number | None = None
     high: Number | None = None
-    unit: Said
-    instrument: str = ""
+    unit: Name
+    instrument: Remark = ""
     condition: Literal["as found", "as left"]
     shown: dict[str, str] = Field(default_factory=dict)
-    note: str = ""
+    note: Remark = ""
 
     @model_validator(mode="after")
     def _value_or_interval(self) -> "Reading":
         if (self.value is None) == (self.low is None and self.high is None):
             raise ValueError("one value or an interval was expected")
-        if self.low is not None and self.high is not None and float(self.low) > float(self.high):
+        if self.low is not None and self.high is not None and Decimal(self.low) > Decimal(self.high):
             raise ValueError("the blade that enters is thicker than the one that does not")
         return self
 
@@ -83,18 +105,18 @@ class Reading(Body):
 class Pull(Body):
     """One action on one bolt."""
 
-    joint: Said
-    stage: int = Field(ge=1)
-    round: int = Field(ge=1)
-    bolt: Said
+    joint: Name
+    stage: Ordinal
+    round: Ordinal
+    bolt: Name
     outcome: Literal[
         "clicked while turning", "clicked at once", "angle reached", "stopped at", "done", "doubtful"
     ]
     angle_deg: Number | None = None
-    tool: str = ""
-    setting: str = ""
+    tool: Remark = ""
+    setting: Remark = ""
     shown: dict[str, str] = Field(default_factory=dict)
-    why: str = ""
+    why: Remark = ""
 
     @model_validator(mode="after")
     def _says_enough(self) -> "Pull":
@@ -108,23 +130,23 @@ class Pull(Body):
 class JointMarked(Body):
     """A joint is marked as finished."""
 
-    joint: Said
+    joint: Name
     how: Said
 
 
 class JointDisturbed(Body):
     """A joint is slackened or opened again."""
 
-    joint: Said
+    joint: Name
     why: Said
 
 
 class ProvisionalMade(Body):
     """Something is left loose on purpose."""
 
-    item: Said
-    name: Said
-    joint: Said | None = None
+    item: Name
+    name: Name
+    joint: Name | None = None
     why: Said
     due_task: Said
     due_before: Due
@@ -133,21 +155,21 @@ class ProvisionalMade(Body):
 class Closed(Body):
     """Something on a list is closed, and how."""
 
-    item: Said
+    item: Name
     how: Said
 
 
 class ItemOnly(Body):
     """Something on a list is closed."""
 
-    item: Said
+    item: Name
 
 
 class PutIn(Body):
     """A temporary thing goes in, or an opening is closed."""
 
-    item: Said
-    name: Said
+    item: Name
+    name: Name
     where: Said
     due_before: Due
 
@@ -155,30 +177,30 @@ class PutIn(Body):
 class TakenOff(Body):
     """Something comes off that has to go back."""
 
-    item: Said
+    item: Name
     group: Literal["connector", "hose", "strap", "bracket", "bolt", "cover", "part"]
-    name: Said
-    place: Said | None = None
+    name: Name
+    place: Name | None = None
     due_before: Due
 
 
 class Refitted(Body):
     """Something is back."""
 
-    item: Said
-    place: Said | None = None
+    item: Name
+    place: Name | None = None
 
 
 class HoldProved(Body):
     """A hold is proved with the value seen."""
 
-    hold: Said
+    hold: Name
     value: Said
-    rests_on: list[Said] = Field(default_factory=list)
+    rests_on: list[RestsOn] = Field(default_factory=list)
 
     @model_validator(mode="after")
     def _a_value(self) -> "HoldProved":
-        if self.value.lower() in ("ok", "yes", "done", "good", "x", "checked", "true"):
+        if self.value.lower().rstrip(".!") in _TICKS:
             raise ValueError(f"`{self.value}` is a bare tick; write the value that was seen")
         return self
 
@@ -186,32 +208,32 @@ class HoldProved(Body):
 class HoldVoided(Body):
     """A hold no longer stands."""
 
-    hold: Said
+    hold: Name
     why: Said
 
 
 class TimerStarted(Body):
     """A wait begins."""
 
-    timer: Said
-    name: Said
+    timer: Name
+    name: Name
     minutes: int = Field(ge=1, le=10_000_000)
     task: Said
     due_before: Due
-    why: str = ""
+    why: Remark = ""
 
 
 class TimerEnded(Body):
     """A wait is over before its time."""
 
-    timer: Said
+    timer: Name
     how: Said
 
 
 class PartDisposition(Body):
     """What becomes of a part."""
 
-    part: Said
+    part: Name
     decision: Literal["reuse", "rework", "renew", "accept"]
     why: Said
 
@@ -219,16 +241,16 @@ class PartDisposition(Body):
 class PartReceived(Body):
     """A part came."""
 
-    part: Said
+    part: Name
     compared: bool
-    note: str = ""
+    note: Remark = ""
 
 
 class ShopOut(Body):
     """A part goes to the machine shop."""
 
-    part: Said
-    shop: Said
+    part: Name
+    shop: Name
     ordered: Said
     most_off: Said | None = None
 
@@ -236,7 +258,7 @@ class ShopOut(Body):
 class ShopBack(Body):
     """A part is back from the machine shop."""
 
-    part: Said
+    part: Name
     found: Said
 
 
@@ -244,7 +266,7 @@ class AcceptedBody(Body):
     """Something outside its limit is accepted by a named person."""
 
     what: Said
-    by: Said
+    by: Name
     why: Said
 
 
@@ -264,8 +286,22 @@ class Note(Body):
 class Strike(Body):
     """An earlier entry no longer counts."""
 
-    entry: Said
+    entry: EntryId
     why: Said
+
+
+class Header(Body):
+    """What stands around a body, as the sender supplies it."""
+
+    id: EntryId
+    kind: Name
+    build: Name
+    who: Name
+    device: Name
+    device_time: Time
+    basis: Hash
+    sheet: Hash
+    kit: Hash
 
 
 BODIES: dict[str, tuple[int, type[Body]]] = {
@@ -296,29 +332,52 @@ BODIES: dict[str, tuple[int, type[Body]]] = {
     "note": (1, Note),
     "strike": (1, Strike),
 }
+"""Every kind of entry with its version; a kind that changes its body gets the next one."""
+
+_HEADER = tuple(Header.model_fields)
 
 
 def validated(kind: str, body: Mapping[str, Any]) -> tuple[int, dict[str, Any]]:
-    """The version of a kind and the body as it goes into the book, or a refusal."""
+    """The version of a kind and the body as it goes into the book; or a refusal that lists what is wrong."""
+    version, model = _model(kind)
+    checked, wrong = _checked(model, body)
+    if wrong:
+        raise BodyRefused(kind, wrong)
+    return version, checked
+
+
+def validated_draft(draft: Draft) -> dict[str, Any]:
+    """A whole draft as it goes into the book; or a refusal that lists what is wrong with it."""
+    version, model = _model(draft.kind)
+    header, wrong = _checked(Header, {name: getattr(draft, name) for name in _HEADER})
+    body, wrong_body = _checked(model, draft.body)
+    if wrong or wrong_body:
+        raise BodyRefused(draft.kind, [*wrong, *wrong_body])
+    return {**header, "version": version, "body": body}
+
+
+def _model(kind: str) -> tuple[int, type[Body]]:
     if kind not in BODIES:
         raise UnknownKind(kind, tuple(BODIES))
-    version, model = BODIES[kind]
+    return BODIES[kind]
+
+
+def problems(*, kind: str, version: int, body: Mapping[str, Any]) -> list[str]:
+    """What is wrong with a body that stands in a book; nothing when all is well."""
+    if kind not in BODIES or version != BODIES[kind][0]:
+        return [f"this program does not know version {version} of `{kind}`"]
+    checked, wrong = _checked(BODIES[kind][1], body)
+    return wrong or ([] if checked == body else ["its body is not as it is written today"])
+
+
+def _checked(model: type[Body], values: Mapping[str, Any]) -> tuple[dict[str, Any], list[str]]:
     try:
-        return version, model.model_validate(body).model_dump()
+        return model.model_validate(dict(values)).model_dump(), []
     except ValidationError as error:
-        said = tuple(_problem(detail) for detail in error.errors(include_url=False))
-        raise BodyRefused(kind, said) from None
+        return {}, [_problem(detail) for detail in error.errors(include_url=False)]
 
 
 def _problem(detail: Any) -> str:
     where = ".".join(map(str, detail["loc"]))
     message = str(detail["msg"]).removeprefix("Value error, ")
     return f"{where}: {message}" if where else message
-
-
-def valid_time(text: str) -> bool:
-    """Whether a time is ISO 8601 with its offset from UTC."""
-    try:
-        return datetime.fromisoformat(text).tzinfo is not None
-    except ValueError:
-        return False

@@ -1,65 +1,127 @@
-"""The chain: what is hashed of an entry, and whether a row of entries holds together."""
+"""Adding to a chain, and checking one: what every store does, whatever it is kept in."""
 
 import json
-from collections.abc import Iterator, Sequence
-from typing import Any
+from collections.abc import Container, Iterator, Mapping, Sequence
+from typing import Any, Protocol
 
-from gudgeon.book.bodies import valid_time, validated
+from gudgeon.book.bodies import problems
 from gudgeon.book.canonical import canonical, sha256
-from gudgeon.book.entries import Draft, Entry
-from gudgeon.book.errors import BodyRefused
+from gudgeon.book.entries import Entry, entry_from_text
+from gudgeon.book.errors import BuildBegunTwice, BuildNotBegun, SameIdOtherContent, StrikeRefused
+from gudgeon.book.store import Appended, Problem
 
-SENT = ("id", "kind", "build", "who", "device", "device_time", "basis", "sheet", "kit")
-
-
-def content_of(draft: Draft, *, number: int, prev: str, server_time: str) -> dict[str, Any]:
-    """What goes into the book for a draft, its body validated."""
-    version, body = validated(draft.kind, draft.body)
-    if not valid_time(draft.device_time):
-        raise BodyRefused(draft.kind, [f"the time `{draft.device_time}` has no offset from UTC"])
-    lacking = [name for name in ("id", "build", "who", "device") if not getattr(draft, name).strip()]
-    if lacking:
-        raise BodyRefused(draft.kind, [f"{name} is empty" for name in lacking])
-    sent = {name: getattr(draft, name) for name in SENT}
-    return sent | {
-        "version": version,
-        "body": body,
-        "number": number,
-        "prev": prev,
-        "server_time": server_time,
-    }
+FIRST = "build-opened"
+NEVER_STRUCK = {"strike": "a strike is not struck", FIRST: "it begins the build"}
 
 
-def entry_of(content: str, *, digest: str) -> Entry:
-    """An entry from its stored text and hash."""
-    return Entry(**json.loads(content), hash=digest)
+class Rows(Protocol):
+    """What adding needs of a store, inside one writing transaction."""
+
+    def find(self, entry_id: str) -> Entry | None:
+        """The entry with this id, in whichever build."""
+
+    def last(self, build: str) -> tuple[int, str]:
+        """Number and hash of the last entry of a build; 0 and nothing before the first."""
+
+    def number(self, build: str, *, digest: str) -> int | None:
+        """The number of the entry of a build that has this hash."""
+
+    def between(self, build: str, *, after: int, before: int) -> tuple[Entry, ...]:
+        """The entries with numbers between two others."""
+
+    def insert(self, entry: Entry, *, text: str) -> None:
+        """Write one entry, and the text that its hash was taken of."""
 
 
-def same(entry: Entry, draft: Draft) -> bool:
-    """Whether a draft is the entry that is in the book already."""
-    _, body = validated(draft.kind, draft.body)
-    return body == entry.body and all(
-        getattr(entry, name) == getattr(draft, name) for name in SENT if name != "basis"
-    )
+def add(rows: Rows, sent: Mapping[str, Any], *, server_time: str) -> Appended:
+    """Put one validated draft at the end of its chain, unless it stands in the book already."""
+    known = rows.find(sent["id"])
+    if known is not None:
+        _same(known, sent)
+        return _appended(rows, known, already=True)
+    number, prev = rows.last(sent["build"])
+    _may_follow(rows, sent, number=number)
+    text = canonical({**sent, "number": number + 1, "prev": prev, "server_time": server_time})
+    entry = entry_from_text(text, digest=sha256(text))
+    rows.insert(entry, text=text)
+    return _appended(rows, entry, already=False)
 
 
-def broken(build: str, rows: Sequence[tuple[int, str, str, str]]) -> Iterator[str]:
-    """What is wrong with the chain of one build; rows are (number, id, text, hash)."""
-    prev = ""
-    for place, (number, entry_id, text, digest) in enumerate(rows, start=1):
+def _same(known: Entry, sent: Mapping[str, Any]) -> None:
+    """One id is one fact; what the sender had seen when it sent it again is no part of the fact."""
+    if any(getattr(known, name) != value for name, value in sent.items() if name != "basis"):
+        raise SameIdOtherContent(known.id)
+
+
+def _may_follow(rows: Rows, sent: Mapping[str, Any], *, number: int) -> None:
+    if (number == 0) != (sent["kind"] == FIRST):
+        raise (BuildNotBegun if number == 0 else BuildBegunTwice)(sent["build"])
+    if sent["kind"] == "strike":
+        target = rows.find(sent["body"]["entry"])
+        if target is None or target.build != sent["build"]:
+            raise StrikeRefused(sent["body"]["entry"], "it is not in this build")
+        if target.kind in NEVER_STRUCK:
+            raise StrikeRefused(target.id, NEVER_STRUCK[target.kind])
+
+
+def _appended(rows: Rows, entry: Entry, *, already: bool) -> Appended:
+    """Tell the sender what it had not seen; who names no basis had not looked, and is told nothing."""
+    if not entry.basis or entry.basis == entry.prev:
+        return Appended(entry, already)
+    seen = rows.number(entry.build, digest=entry.basis)
+    since = () if seen is None else rows.between(entry.build, after=seen, before=entry.number)
+    return Appended(entry, already, True, since)
+
+
+Row = tuple[int, str, str, str]
+"""Number, id, text and hash, as they stand in a store."""
+
+
+def broken(build: str, rows: Sequence[Row], *, documents: Container[str]) -> Iterator[Problem]:
+    """What is wrong with the chain of one build; after a break it is looked at from there on."""
+    expected, prev = 1, ""
+    kinds: dict[str, str] = {}
+    for number, entry_id, text, digest in rows:
         where = f"build {build}, entry {number} ({entry_id[:8]})"
-        if number != place:
-            yield f"{where}: entry {place} is missing"
-            return
-        if sha256(text) != digest:
-            yield f"{where}: its content does not match its hash"
-            return
+        if number != expected:
+            missing = str(expected) if number == expected + 1 else f"{expected} to {number - 1}"
+            yield Problem(where, f"entry {missing} before it is missing")
+        for what in _wrong(text, digest, (build, number, entry_id), prev=prev):
+            yield Problem(where, what)
+        for what in _wrong_body(text, kinds, documents):
+            yield Problem(where, what)
+        expected, prev = number + 1, digest
+
+
+def _wrong(text: str, digest: str, place: tuple[str, int, str], *, prev: str) -> Iterator[str]:
+    if sha256(text) != digest:
+        yield "its content does not match its hash"
+    try:
         content = json.loads(text)
         if canonical(content) != text:
-            yield f"{where}: its text is not in canonical form"
+            yield "its text is not in canonical form"
+        if (content["build"], content["number"], content["id"]) != place:
+            yield "it stands in another place than it says"
         if content["prev"] != prev:
-            yield f"{where}: it is not chained to the entry before it"
-            return
-        if (content["id"], content["number"], content["build"]) != (entry_id, number, build):
-            yield f"{where}: it stands in another place than it says"
-        prev = digest
+            yield "it is not chained to the entry before it"
+    except (ValueError, TypeError, KeyError):
+        yield "its text cannot be read as an entry"
+
+
+def _wrong_body(text: str, kinds: dict[str, str], documents: Container[str]) -> Iterator[str]:
+    """A chain may hold and still say what nobody could have recorded."""
+    try:
+        entry = entry_from_text(text, digest="")
+    except (ValueError, TypeError):
+        return
+    yield from problems(kind=entry.kind, version=entry.version, body=entry.body)
+    if (not kinds) != (entry.kind == FIRST):
+        yield "a build begins with `build-opened`, once"
+    if entry.kind == "strike":
+        struck = kinds.get(entry.body.get("entry", ""))
+        if struck is None or struck in NEVER_STRUCK:
+            yield NEVER_STRUCK.get(struck or "", "it strikes an entry that is not before it")
+    for name, sha in (("data sheet", entry.sheet), ("kit", entry.kit)):
+        if sha and sha not in documents:
+            yield f"the {name} it was made against is not in the book"
+    kinds[entry.id] = entry.kind

@@ -1,5 +1,6 @@
 """Entries: what a sender drafts, and what stands in the book."""
 
+import json
 from collections.abc import Mapping
 from dataclasses import asdict, dataclass
 from typing import Any
@@ -49,3 +50,8 @@ class Entry:
 def entry_to_dict(entry: Entry) -> dict[str, Any]:
     """An entry as plain data that JSON can carry; its hash covers everything else in it."""
     return asdict(entry)
+
+
+def entry_from_text(text: str, *, digest: str) -> Entry:
+    """An entry from the text that was hashed, and the hash."""
+    return Entry(**json.loads(text), hash=digest)

@@ -64,12 +64,31 @@ class BookBusy(InputError):
         super().__init__(f"The book {path} is held by another program. Nothing was recorded; try again.")
 
 
-class DiskRefused(InputError):
-    """The disk is full or failed."""
+class DiskFull(InputError):
+    """There is no room for the entry."""
+
+    def __init__(self, path: str) -> None:
+        super().__init__(
+            f"There is no room on the disk of {path}. Nothing was recorded; make room, then try again."
+        )
+
+
+class DiskFailed(InputError):
+    """The disk, or the way to it, failed."""
 
     def __init__(self, path: str, why: str) -> None:
         super().__init__(
-            f"The book {path} could not be written ({why}). Nothing was recorded; make room, then try again."
+            f"The disk failed while the book {path} was used ({why}). Nothing was recorded; "
+            "look at the disk, then ask again what is in the book."
+        )
+
+
+class FolderMissing(InputError):
+    """A book is to be made in a folder that does not exist."""
+
+    def __init__(self, folder: str) -> None:
+        super().__init__(
+            f"There is no folder {folder} for the book. Make it, or name another place with --book."
         )
 
 

@@ -1,26 +1,27 @@
-"""Entries to state: a pure function, in the order of the book.
+"""Entries to state: a pure function of the entries of one build.
 
-A struck entry loses what it stated; what it voided stays void, because a hold is proved again
-and never restored by a strike. Nothing here raises on a sequence of valid entries: what closes
-something that is not open is kept as doubtful.
+A struck entry loses what it stated; what it voided stays void, because a hold is proved again and never
+restored by a strike. Nothing here raises on a sequence of valid entries: a closing of what was not open,
+an entry made on an outdated state, are kept and are in doubt.
+
+A strike reaches back, so a state kept half-way can be folded on only by entries that strike nothing older.
 """
 
 from collections.abc import Callable, Iterable
 from dataclasses import replace
 from datetime import datetime, timedelta
-from typing import Any
+from types import MappingProxyType
 
 from gudgeon.book.entries import Entry
+from gudgeon.book.fold_doubts import Doubts, Outdated, concerns, subject
+from gudgeon.book.fold_holds import Holds
+from gudgeon.book.fold_joints import Joints
+from gudgeon.book.fold_lists import CLOSES, OPENS, OpenLists
 from gudgeon.book.state import (
     Accepted,
-    Count,
-    HoldState,
     IdentityState,
-    JointState,
-    OpenItem,
     PartState,
     Paused,
-    PullState,
     ReadingState,
     ShopState,
     State,
@@ -30,25 +31,11 @@ from gudgeon.book.state import (
 
 
 def fold(entries: Iterable[Entry]) -> State:
-    """The state of one build."""
-    listed = tuple(entries)
-    work = _Fold(listed)
-    for entry in listed:
+    """The state of one build, whose entries may come in any order."""
+    work = _Fold(tuple(sorted(entries, key=lambda entry: entry.number)))
+    for entry in work.entries:
         work.take(entry)
     return work.state()
-
-
-def subject(entry: Entry) -> str:
-    """What an entry is about: two entries on one subject may contradict each other."""
-    body = entry.body
-    if "joint" in body and entry.kind.startswith(("pull", "joint")):
-        return f"joint:{body['joint']}"
-    if entry.kind == "reading":
-        return f"reading:{body['item']}:{body['place']}:{body['condition']}"
-    for key in ("item", "hold", "timer", "part", "entry"):
-        if key in body:
-            return f"{key}:{body[key]}"
-    return entry.kind
 
 
 class _Fold:
@@ -56,288 +43,226 @@ class _Fold:
 
     def __init__(self, entries: tuple[Entry, ...]) -> None:
         self.entries = entries
-        self.by_id = {entry.id: entry for entry in entries}
-        self.place = {entry.hash: index for index, entry in enumerate(entries)}
-        self.struck = {
-            entry.body["entry"]: Struck(entry.id, entry.body["why"], entry.who)
-            for entry in entries
-            if entry.kind == "strike" and self._can_be_struck(entry)
-        }
+        self.by_id: dict[str, Entry] = {}
+        self.struck: dict[str, Struck] = {}
+        self._find_struck()
+        self.outdated = Outdated()
+        self.doubts = Doubts()
+        self.holds = Holds()
+        self.joints = Joints(self.holds)
+        self.lists = OpenLists(self.doubts)
         self.identity: IdentityState | None = None
         self.readings: dict[tuple[str, str, str], ReadingState] = {}
-        self.joints: dict[str, JointState] = {}
-        self.lists: dict[str, dict[str, OpenItem]] = {
-            name: {} for name in ("provisional", "in", "plugged", "off")
-        }
-        self.off: dict[str, int] = {}
-        self.on: dict[str, int] = {}
-        self.holds: dict[str, HoldState] = {}
         self.timers: dict[str, TimerState] = {}
         self.parts: dict[str, PartState] = {}
         self.shop: dict[str, ShopState] = {}
         self.accepted: list[Accepted] = []
         self.paused: Paused | None = None
-        self.doubtful: list[tuple[str, str]] = []
         self.notes: list[str] = []
-        self.stale = ""
 
-    def _can_be_struck(self, strike: Entry) -> bool:
-        target = self.by_id.get(strike.body["entry"])
-        return (
-            target is not None
-            and target.kind not in ("strike", "build-opened")
-            and target.number < strike.number
-        )
+    def _find_struck(self) -> None:
+        """The first strike of an entry counts; what cannot be struck is not."""
+        for entry in self.entries:
+            if entry.kind == "strike":
+                target = self.by_id.get(entry.body["entry"])
+                if target is not None and target.kind not in ("strike", "build-opened"):
+                    self.struck.setdefault(target.id, Struck(entry.id, entry.body["why"], entry.who))
+            self.by_id[entry.id] = entry
 
     def take(self, entry: Entry) -> None:
         """One entry further."""
-        if entry.id in self.struck:
-            self._voids(entry)
-            return
-        self.stale = self._stale(entry)
-        if self.stale:
-            self.doubtful.append((entry.id, self.stale))
-        _HANDLERS.get(entry.kind, _nothing)(self, entry, entry.body)
-        self._voids(entry)
+        struck = entry.id in self.struck
+        stale = self.outdated.why(entry)
+        if (entry.kind, entry.version) not in KNOWN:
+            self.doubts.add(entry, "this program does not know this kind of entry; use a newer one")
+        elif entry.kind in _VOIDS:
+            _VOIDS[entry.kind](self, entry, struck, stale)
+        elif not struck:
+            self._state(entry, stale)
+        if not struck and entry.kind in _WORK:
+            self.paused = None
+        self.outdated.note(entry, self._touches(entry))
 
-    def _stale(self, entry: Entry) -> str:
-        """Made on an outdated state, and something on the same subject came between."""
-        if not entry.basis or entry.basis == entry.prev or entry.basis not in self.place:
-            return ""
-        between = self.entries[self.place[entry.basis] + 1 : entry.number - 1]
+    def _state(self, entry: Entry, stale: str) -> None:
+        """Take what an entry states; in doubt when its sender had not seen what it speaks of."""
         about = subject(entry)
-        others = [other for other in between if subject(other) == about and other.id not in self.struck]
-        if not others:
-            return ""
-        return (
-            f"recorded on an older state: meanwhile {others[-1].who} had recorded {_words(others[-1].kind)}"
-        )
+        if stale:
+            self.doubts.add(entry, stale, settled_by=about)
+        else:
+            self.doubts.settle(about)
+        _STATES[entry.kind](self, entry)
 
-    def _voids(self, entry: Entry) -> None:
-        """What an entry voids, also when it was struck later."""
-        body = entry.body
-        if entry.kind == "joint-disturbed":
-            self.void_on(f"joint:{body['joint']}", f"its joint was disturbed: {body['why']}")
-        elif entry.kind == "hold-voided":
-            self.void(body["hold"], body["why"])
-        elif entry.kind == "strike" and self._can_be_struck(entry):
-            self._strike_voids(self.by_id[body["entry"]], body["why"])
-
-    def _strike_voids(self, target: Entry, why: str) -> None:
-        if target.kind in ("pull", "joint-marked"):
-            self.void_on(f"joint:{target.body['joint']}", f"an entry it rested on was struck: {why}")
-        elif target.kind == "hold-proved":
-            self.void(target.body["hold"], f"its proof was struck: {why}")
-
-    def void(self, hold: str, why: str) -> None:
-        """Void one hold, and whatever rested on it."""
-        found = self.holds.get(hold)
-        if found is not None and found.status == "proved":
-            self.holds[hold] = replace(found, status="void", why_void=why)
-            self.void_on(f"hold:{hold}", f"it rested on a hold that is void ({why})")
-
-    def void_on(self, basis: str, why: str) -> None:
-        """Void every hold that rests on something."""
-        for hold, found in list(self.holds.items()):
-            if found.status == "proved" and basis in found.rests_on:
-                self.void(hold, why)
-
-    def close(self, name: str, entry: Entry) -> OpenItem | None:
-        """Take an item off a list; what is not on it is kept as doubtful."""
-        found = self.lists[name].pop(entry.body["item"], None)
-        if found is None:
-            self.doubtful.append((entry.id, f"closes {entry.body['item']}, which was not open"))
-        return found
+    def _touches(self, entry: Entry) -> tuple[str, ...]:
+        """A strike touches what the struck entry was about."""
+        if entry.kind != "strike":
+            return concerns(entry)
+        target = self.by_id.get(entry.body["entry"])
+        return concerns(target) if target is not None else ()
 
     def state(self) -> State:
         """What it all adds up to."""
         last = self.entries[-1] if self.entries else None
-        groups = sorted({*self.off, *self.on})
+        doubtful = [(entry.id, why) for entry, why in self.doubts.listed()] + list(self.joints.doubtful())
+        doubtful.sort(key=lambda one: self.by_id[one[0]].number)
         return State(
             build=last.build if last else "",
             identity=self.identity,
-            readings=self.readings,
-            joints=self.joints,
-            provisional=self.lists["provisional"],
-            left_in=self.lists["in"],
-            plugged=self.lists["plugged"],
-            left_over=self.lists["off"],
-            counts={group: Count(self.off.get(group, 0), self.on.get(group, 0)) for group in groups},
-            holds=self.holds,
-            timers=self.timers,
-            parts=self.parts,
-            shop=self.shop,
+            readings=MappingProxyType(self.readings),
+            joints=self.joints.states(),
+            provisional=self.lists.items("provisional"),
+            left_in=self.lists.items("left in"),
+            plugged=self.lists.items("plugged"),
+            left_over=self.lists.items("left over"),
+            counts=self.lists.counts(),
+            holds=self.holds.states(),
+            timers=MappingProxyType(self.timers),
+            parts=MappingProxyType(self.parts),
+            shop=MappingProxyType(self.shop),
             accepted=tuple(self.accepted),
             paused=self.paused,
-            doubtful=tuple(self.doubtful),
+            doubtful=tuple(doubtful),
             notes=tuple(self.notes),
-            struck=self.struck,
+            struck=MappingProxyType(self.struck),
             head=last.hash if last else "",
             count=len(self.entries),
         )
 
 
-def _words(kind: str) -> str:
-    return kind.replace("-", " ")
+def _pull(work: _Fold, entry: Entry, struck: bool, stale: str) -> None:
+    work.joints.pull(entry, struck=struck, stale=stale)
 
 
-Handler = Callable[[_Fold, Entry, dict[str, Any]], None]
+def _marked(work: _Fold, entry: Entry, struck: bool, stale: str) -> None:
+    work.joints.marked(entry, struck=struck, stale=stale)
 
 
-def _nothing(work: _Fold, entry: Entry, body: dict[str, Any]) -> None:
+def _disturbed(work: _Fold, entry: Entry, struck: bool, stale: str) -> None:
+    work.joints.disturbed(entry, struck=struck, stale=stale)
+
+
+def _hold_proved(work: _Fold, entry: Entry, struck: bool, stale: str) -> None:
+    if not struck:
+        work.doubts.settle(subject(entry))
+    if stale and not struck:
+        work.doubts.add(entry, stale, settled_by=subject(entry))
+    work.holds.prove(entry, struck=struck, stale=stale, joint_in_doubt=work.joints.in_doubt)
+
+
+def _hold_voided(work: _Fold, entry: Entry, struck: bool, stale: str) -> None:
+    work.holds.voided(entry)
+
+
+def _strike(work: _Fold, entry: Entry, struck: bool, stale: str) -> None:
+    struck_by = work.struck.get(entry.body["entry"])
+    if struck_by is None or struck_by.by != entry.id:
+        return
+    target = work.by_id[entry.body["entry"]]
+    if target.kind in ("pull", "joint-marked"):
+        work.joints.strike(target, strike=entry)
+    elif target.kind == "hold-proved":
+        work.holds.strike(target, strike=entry)
+
+
+def _nothing(work: _Fold, entry: Entry) -> None:
     """Kinds that change nothing but the chain."""
 
 
-def _identity(work: _Fold, entry: Entry, body: dict[str, Any]) -> None:
+def _identity(work: _Fold, entry: Entry) -> None:
+    body = entry.body
     work.identity = IdentityState(entry.id, body["code"], body["read_from"], body["matches"], body["why_not"])
 
 
-def _reading(work: _Fold, entry: Entry, body: dict[str, Any]) -> None:
-    key = (body["item"], body["place"], body["condition"])
-    work.readings[key] = ReadingState(
+def _reading(work: _Fold, entry: Entry) -> None:
+    body = entry.body
+    work.readings[(body["item"], body["place"], body["condition"])] = ReadingState(
         entry.id, body["item"], body["place"], body["value"], body["low"], body["high"], body["unit"],
-        body["instrument"], body["condition"], entry.device_time, entry.sheet,
+        body["instrument"], body["condition"], entry.device_time, entry.sheet, entry.kit, body["shown"], entry.who,
     )  # fmt: skip
 
 
-def _pull(work: _Fold, entry: Entry, body: dict[str, Any]) -> None:
-    joint = work.joints.get(body["joint"], JointState())
-    doubtful = body["outcome"] == "doubtful" or bool(work.stale)
-    pull = PullState(
-        entry.id, entry.number, body["outcome"], body["angle_deg"], doubtful, body["why"] or work.stale,
-        entry.device_time, body["tool"], body["setting"],
-    )  # fmt: skip
-    pulls = dict(joint.pulls)
-    pulls[(body["stage"], body["round"], body["bolt"])] = pull
-    work.joints[body["joint"]] = replace(joint, pulls=pulls, marked=False, disturbed_why="")
-    work.paused = None
+def _opens(work: _Fold, entry: Entry) -> None:
+    work.lists.put_on(entry)
 
 
-def _marked(work: _Fold, entry: Entry, body: dict[str, Any]) -> None:
-    work.joints[body["joint"]] = replace(work.joints.get(body["joint"], JointState()), marked=True)
+def _closes(work: _Fold, entry: Entry) -> None:
+    work.lists.take_off(entry)
 
 
-def _disturbed(work: _Fold, entry: Entry, body: dict[str, Any]) -> None:
-    work.joints[body["joint"]] = JointState(disturbed_why=body["why"])
-
-
-def _opens(name: str) -> Handler:
-    def opened(work: _Fold, entry: Entry, body: dict[str, Any]) -> None:
-        if body["item"] in work.lists[name]:
-            work.doubtful.append((entry.id, f"{body['item']} was on the list already"))
-        work.lists[name][body["item"]] = OpenItem(
-            entry=entry.id,
-            item=body["item"],
-            name=body["name"],
-            where=body.get("where") or body.get("place") or "",
-            why=body.get("why", ""),
-            due_before=body["due_before"],
-            due_task=body.get("due_task", ""),
-            since=entry.device_time,
-            group=body.get("group", ""),
-            joint=body.get("joint"),
-        )
-
-    return opened
-
-
-def _closes(name: str) -> Handler:
-    def closed(work: _Fold, entry: Entry, body: dict[str, Any]) -> None:
-        work.close(name, entry)
-
-    return closed
-
-
-def _taken_off(work: _Fold, entry: Entry, body: dict[str, Any]) -> None:
-    _opens("off")(work, entry, body)
-    work.off[body["group"]] = work.off.get(body["group"], 0) + 1
-
-
-def _refitted(work: _Fold, entry: Entry, body: dict[str, Any]) -> None:
-    found = work.close("off", entry)
-    if found is None:
-        return
-    work.on[found.group] = work.on.get(found.group, 0) + 1
-    if body["place"] and found.where and body["place"] != found.where:
-        work.doubtful.append(
-            (entry.id, f"{found.name} came from place {found.where}, went to {body['place']}")
-        )
-
-
-def _hold_proved(work: _Fold, entry: Entry, body: dict[str, Any]) -> None:
-    rests = tuple(body["rests_on"])
-    under = [name.removeprefix("hold:") for name in rests if name.startswith("hold:")]
-    void = [name for name in under if name in work.holds and work.holds[name].status != "proved"]
-    status, why = ("void", "what it rests on is void") if void else ("proved", "")
-    work.holds[body["hold"]] = HoldState(entry.id, status, body["value"], why, rests)
-
-
-def _timer_started(work: _Fold, entry: Entry, body: dict[str, Any]) -> None:
-    ends = datetime.fromisoformat(entry.device_time) + timedelta(minutes=body["minutes"])
+def _timer_started(work: _Fold, entry: Entry) -> None:
+    """A timer started again while it runs, or before it would have ended, ends at the later of both."""
+    body, started = entry.body, datetime.fromisoformat(entry.device_time)
+    ends = started + timedelta(minutes=body["minutes"])
+    there = work.timers.get(body["timer"])
+    if there is not None and not there.ended:
+        ends = max(ends, datetime.fromisoformat(there.ends))
     work.timers[body["timer"]] = TimerState(
         entry.id, body["name"], entry.device_time, ends.isoformat(), False, body["task"], body["due_before"]
     )
 
 
-def _timer_ended(work: _Fold, entry: Entry, body: dict[str, Any]) -> None:
-    found = work.timers.get(body["timer"])
-    if found is None:
-        work.doubtful.append((entry.id, f"ends {body['timer']}, which was not running"))
+def _timer_ended(work: _Fold, entry: Entry) -> None:
+    there = work.timers.get(entry.body["timer"])
+    if there is None or there.ended:
+        work.doubts.add(entry, f"it ends the wait {entry.body['timer']}, which was not running")
     else:
-        work.timers[body["timer"]] = replace(found, ended=True)
+        work.timers[entry.body["timer"]] = replace(there, ended=True, how=entry.body["how"])
 
 
-def _part(work: _Fold, entry: Entry, body: dict[str, Any]) -> None:
-    known = work.parts.get(body["part"], PartState())
-    work.parts[body["part"]] = replace(known, decision=body["decision"], why=body["why"])
+def _part(work: _Fold, entry: Entry) -> None:
+    known = work.parts.get(entry.body["part"], PartState())
+    work.parts[entry.body["part"]] = replace(known, decision=entry.body["decision"], why=entry.body["why"])
 
 
-def _received(work: _Fold, entry: Entry, body: dict[str, Any]) -> None:
-    known = work.parts.get(body["part"], PartState())
-    work.parts[body["part"]] = replace(known, received=True, compared=known.compared or body["compared"])
+def _received(work: _Fold, entry: Entry) -> None:
+    known = work.parts.get(entry.body["part"], PartState())
+    work.parts[entry.body["part"]] = replace(known, received=True, compared=entry.body["compared"])
 
 
-def _shop_out(work: _Fold, entry: Entry, body: dict[str, Any]) -> None:
-    work.shop[body["part"]] = ShopState(
-        body["shop"], body["ordered"], body.get("most_off"), entry.device_time, False, ""
+def _shop_out(work: _Fold, entry: Entry) -> None:
+    there = work.shop.get(entry.body["part"])
+    if there is not None and not there.back:
+        work.doubts.add(entry, f"{entry.body['part']} was at {there.shop} already")
+    work.shop[entry.body["part"]] = ShopState(
+        entry.body["shop"], entry.body["ordered"], entry.body["most_off"], entry.device_time, False, ""
     )
 
 
-def _shop_back(work: _Fold, entry: Entry, body: dict[str, Any]) -> None:
-    known = work.shop.get(body["part"])
-    if known is None:
-        work.doubtful.append((entry.id, f"{body['part']} is back, and was not given away"))
+def _shop_back(work: _Fold, entry: Entry) -> None:
+    there = work.shop.get(entry.body["part"])
+    if there is None or there.back:
+        work.doubts.add(entry, f"{entry.body['part']} is back, and was not away")
     else:
-        work.shop[body["part"]] = replace(known, back=True, found=body["found"])
+        work.shop[entry.body["part"]] = replace(there, back=True, found=entry.body["found"])
 
 
-def _accepted(work: _Fold, entry: Entry, body: dict[str, Any]) -> None:
-    work.accepted.append(Accepted(entry.id, body["what"], body["by"], body["why"]))
+def _accepted(work: _Fold, entry: Entry) -> None:
+    work.accepted.append(Accepted(entry.id, entry.body["what"], entry.body["by"], entry.body["why"]))
 
 
-def _paused(work: _Fold, entry: Entry, body: dict[str, Any]) -> None:
-    work.paused = Paused(entry.id, body["hand"], body["next_action"], entry.device_time)
+def _paused(work: _Fold, entry: Entry) -> None:
+    work.paused = Paused(entry.id, entry.body["hand"], entry.body["next_action"], entry.device_time)
 
 
-def _note(work: _Fold, entry: Entry, body: dict[str, Any]) -> None:
-    work.notes.append(body["text"])
+def _note(work: _Fold, entry: Entry) -> None:
+    work.notes.append(entry.body["text"])
 
 
-_HANDLERS: dict[str, Handler] = {
-    "identity-read": _identity,
-    "reading": _reading,
+_VOIDS: dict[str, Callable[[_Fold, Entry, bool, str], None]] = {
     "pull": _pull,
     "joint-marked": _marked,
     "joint-disturbed": _disturbed,
-    "provisional-made": _opens("provisional"),
-    "provisional-cleared": _closes("provisional"),
-    "left-in": _opens("in"),
-    "taken-out": _closes("in"),
-    "plugged": _opens("plugged"),
-    "opened": _closes("plugged"),
-    "taken-off": _taken_off,
-    "refitted": _refitted,
     "hold-proved": _hold_proved,
+    "hold-voided": _hold_voided,
+    "strike": _strike,
+}
+"""Kinds that can void something, which they do even when they are struck."""
+
+_STATES: dict[str, Callable[[_Fold, Entry], None]] = {
+    "build-opened": _nothing,
+    "identity-read": _identity,
+    "reading": _reading,
+    **dict.fromkeys(OPENS, _opens),
+    **dict.fromkeys(CLOSES, _closes),
     "timer-started": _timer_started,
     "timer-ended": _timer_ended,
     "part-disposition": _part,
@@ -348,3 +273,10 @@ _HANDLERS: dict[str, Handler] = {
     "paused": _paused,
     "note": _note,
 }
+"""Kinds that only state something, which a strike takes back."""
+
+_WORK = frozenset(("pull", "joint-marked", "joint-disturbed", "hold-proved", *OPENS, *CLOSES))
+"""Acts on the engine: whoever records one has taken up the work again after a pause."""
+
+KNOWN = frozenset((kind, 1) for kind in (*_VOIDS, *_STATES))
+"""The kinds and versions of entries that are understood."""

@@ -1,260 +1,192 @@
-"""The book as one SQLite file: WAL, synchronous FULL, explicit transactions, one writer."""
+"""The book as one SQLite file: write-ahead log, synced before it is acknowledged, one writer, many readers."""
 
-import json
-import os
 import sqlite3
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator
 from contextlib import contextmanager
 from datetime import datetime
 from pathlib import Path
+from types import TracebackType
+from typing import Any, Self
 
-from gudgeon.book.canonical import canonical, sha256
-from gudgeon.book.entries import Draft, Entry
-from gudgeon.book.errors import (
-    BookBusy,
-    BookDamaged,
-    BookMissing,
-    BookReadOnly,
-    BookTooNew,
-    DiskRefused,
-    DocumentMissing,
-    NotABook,
-    SameIdOtherContent,
-    StrikeRefused,
-)
-from gudgeon.book.store import Appended
+from gudgeon.book.canonical import sha256
+from gudgeon.book.entries import Draft, Entry, entry_from_text
+from gudgeon.book.errors import BookDamaged, BookReadOnly, DocumentMissing
+from gudgeon.book.sqlite_file import FORMAT, connect, look, make, told
+from gudgeon.book.store import Appended, DocumentKind, Problem
 
-APPLICATION = 0x47554447
-FORMAT = 1
-_MAGIC = b"SQLite format 3\x00"
-
-_SCHEMA = f"""
-BEGIN IMMEDIATE;
-CREATE TABLE entry (
-    build TEXT NOT NULL, number INTEGER NOT NULL, id TEXT NOT NULL UNIQUE,
-    content TEXT NOT NULL, hash TEXT NOT NULL, PRIMARY KEY (build, number)
-);
-CREATE TABLE document (sha TEXT PRIMARY KEY, kind TEXT NOT NULL, text TEXT NOT NULL);
-CREATE TRIGGER entry_stays BEFORE UPDATE ON entry BEGIN SELECT RAISE(ABORT, 'entries are never changed'); END;
-CREATE TRIGGER entry_kept BEFORE DELETE ON entry BEGIN SELECT RAISE(ABORT, 'entries are never deleted'); END;
-PRAGMA application_id = {APPLICATION};
-PRAGMA user_version = {FORMAT};
-COMMIT;
-"""
+Clock = Callable[[], datetime]
 
 
-def open_book(path: Path, *, clock: Callable[[], datetime], create: bool = False) -> "SqliteStore":
+def open_book(path: Path, *, clock: Clock, create: bool = False, wait_s: float = 10.0) -> "SqliteStore":
     """Open a book, or make one where there is none; any other file is left untouched."""
-    if path.is_dir():
-        raise NotABook(str(path), "it is a folder")
-    try:
-        fresh = not path.exists() or (create and path.stat().st_size == 0)
-        if fresh and not create:
-            raise BookMissing(str(path))
-        if not fresh:
-            _look(path)
-    except PermissionError:
-        raise NotABook(str(path), "it may not be read") from None
-    return SqliteStore(path, clock=clock, fresh=fresh)
-
-
-def _look(path: Path) -> None:
-    """Read the header before SQLite may touch the file: a book, of a known format, and whole."""
-    with path.open("rb") as file:
-        header = file.read(100)
-    if len(header) < 100 or not header.startswith(_MAGIC):
-        raise NotABook(str(path), "it is empty" if not header else "it is no SQLite file")
-    if int.from_bytes(header[68:72], "big") != APPLICATION:
-        raise NotABook(str(path), "it is an SQLite file of another program")
-    found = int.from_bytes(header[60:64], "big")
-    if found > FORMAT:
-        raise BookTooNew(str(path), found, FORMAT)
-    page = int.from_bytes(header[16:18], "big") or 65536
-    pages = int.from_bytes(header[28:32], "big")
-    if not path.with_name(f"{path.name}-wal").exists() and path.stat().st_size < pages * page:
-        raise BookDamaged(str(path), f"{path.stat().st_size:,} bytes are there, {pages * page:,} should be")
+    if create and not path.exists():
+        make(path)
+    look(path)
+    return SqliteStore(path, clock=clock, wait_s=wait_s)
 
 
 class SqliteStore:
     """A store on one SQLite file."""
 
-    def __init__(self, path: Path, *, clock: Callable[[], datetime], fresh: bool) -> None:
+    def __init__(self, path: Path, *, clock: Clock, wait_s: float) -> None:
         self.path = path
-        self.clock = clock
-        self.may_write = os.access(path.parent, os.W_OK) and (fresh or os.access(path, os.W_OK))
-        if fresh and not self.may_write:
-            raise BookReadOnly(str(path))
-        with self._told():
-            self.connection = self._connect()
-            self.connection.execute("PRAGMA synchronous = FULL")
-            if fresh:
-                self.connection.executescript(_SCHEMA)
-                self.connection.execute("PRAGMA journal_mode = WAL")
-            self.connection.execute("SELECT count(*) FROM document").fetchone()
+        self._clock = clock
+        with told(path):
+            self._opened = connect(path, wait_s=wait_s)
+            try:
+                found = self._opened.connection.execute("SELECT number FROM format").fetchall()
+            except BaseException:
+                self.close()
+                raise
+        if found != [(FORMAT,)]:
+            self.close()
+            raise BookDamaged(str(path), "it does not say its format")
 
-    def _connect(self) -> sqlite3.Connection:
-        """A connection; where the folder may not be written, one that leaves no trace in it."""
-        if self.may_write:
-            return sqlite3.connect(self.path, timeout=10, isolation_level=None)
-        pending = self.path.with_name(f"{self.path.name}-wal").exists()
-        mode = "mode=ro" if pending else "mode=ro&immutable=1"
-        return sqlite3.connect(f"{self.path.resolve().as_uri()}?{mode}", uri=True, isolation_level=None)
+    @property
+    def may_write(self) -> bool:
+        """Whether entries can be recorded; a book in a read-only folder can still be read."""
+        return self._opened.may_write
 
-    @contextmanager
-    def _told(self) -> Iterator[None]:
-        """SQLite's own errors in our words."""
-        try:
-            yield
-        except sqlite3.OperationalError as error:
-            why = str(error)
-            if "locked" in why or "busy" in why:
-                raise BookBusy(str(self.path)) from None
-            if "readonly" in why or "read-only" in why:
-                raise BookReadOnly(str(self.path)) from None
-            raise DiskRefused(str(self.path), why) from None
-        except sqlite3.DatabaseError as error:
-            raise BookDamaged(str(self.path), str(error)) from None
+    def __enter__(self) -> Self:
+        """The store itself, closed at the end of the block."""
+        return self
+
+    def __exit__(
+        self, kind: type[BaseException] | None, error: BaseException | None, trace: TracebackType | None
+    ) -> None:
+        """Let go of the book."""
+        self.close()
+
+    def close(self) -> None:
+        """Let go of the book."""
+        self._opened.connection.close()
+        if self._opened.copy is not None:
+            self._opened.copy.cleanup()
 
     @contextmanager
-    def _transaction(self) -> Iterator[None]:
+    def _writing(self) -> Iterator["_Rows"]:
+        """One transaction: on disk when the block is left, or as if it had never begun."""
         if not self.may_write:
             raise BookReadOnly(str(self.path))
-        with self._told():
-            self.connection.execute("BEGIN IMMEDIATE")
+        connection = self._opened.connection
+        with told(self.path):
+            connection.execute("BEGIN IMMEDIATE")
             try:
-                yield
-            except BaseException:
-                if self.connection.in_transaction:
-                    self.connection.execute("ROLLBACK")
+                yield _Rows(connection)
+                connection.execute("COMMIT")
+            except BaseException:  # Ctrl-C as well: half a transaction is none
+                if connection.in_transaction:
+                    connection.execute("ROLLBACK")
                 raise
-            self.connection.execute("COMMIT")
 
     def append(self, draft: Draft) -> Appended:
-        """Write one entry; it is on disk when this returns."""
+        """Write one entry; it is on disk when this returns. The same draft twice counts once."""
         return self.append_many([draft])[0]
 
-    def append_many(self, drafts: Sequence[Draft]) -> tuple[Appended, ...]:
+    def append_many(self, drafts: Iterable[Draft]) -> tuple[Appended, ...]:
         """Write several entries in one transaction: all of them or none."""
-        with self._transaction():
-            return tuple(self._append(draft) for draft in drafts)
+        from gudgeon.book.bodies import validated_draft
+        from gudgeon.book.chain import add
 
-    def _append(self, draft: Draft) -> Appended:
-        from gudgeon.book.chain import content_of, entry_of, same
-
-        there = self.connection.execute(
-            "SELECT content, hash FROM entry WHERE id = ?", (draft.id,)
-        ).fetchone()
-        if there is not None:
-            known = entry_of(there[0], digest=there[1])
-            if not same(known, draft):
-                raise SameIdOtherContent(draft.id)
-            return Appended(known, True, ())
-        if draft.kind == "strike":
-            self._may_strike(draft)
-        last = self.connection.execute(
-            "SELECT number, hash FROM entry WHERE build = ? ORDER BY number DESC LIMIT 1", (draft.build,)
-        ).fetchone()
-        number, prev = (last[0] + 1, last[1]) if last else (1, "")
-        text = canonical(
-            content_of(
-                draft, number=number, prev=prev, server_time=self.clock().isoformat(timespec="milliseconds")
-            )
-        )
-        digest = sha256(text)
-        self.connection.execute(
-            "INSERT INTO entry VALUES (?, ?, ?, ?, ?)", (draft.build, number, draft.id, text, digest)
-        )
-        since = self._since(draft, prev) if draft.basis and draft.basis != prev else ()
-        return Appended(entry_of(text, digest=digest), False, since)
-
-    def _may_strike(self, draft: Draft) -> None:
-        target = str(draft.body.get("entry", ""))
-        row = self.connection.execute("SELECT build, content FROM entry WHERE id = ?", (target,)).fetchone()
-        if row is None or row[0] != draft.build:
-            raise StrikeRefused(target, "it is not in this build")
-        kind = json.loads(row[1])["kind"]
-        if kind == "strike":
-            raise StrikeRefused(target, "a strike is not struck")
-        if kind == "build-opened":
-            raise StrikeRefused(target, "it begins the build")
-        if any(one.body["entry"] == target for one in self.entries(draft.build) if one.kind == "strike"):
-            raise StrikeRefused(target, "it is struck already")
-
-    def _since(self, draft: Draft, prev: str) -> tuple[Entry, ...]:
-        """What came between the state a draft was based on and now."""
-        from gudgeon.book.chain import entry_of
-
-        row = self.connection.execute(
-            "SELECT number FROM entry WHERE build = ? AND hash = ?", (draft.build, draft.basis)
-        ).fetchone()
-        if row is None:
-            return ()
-        rows = self.connection.execute(
-            "SELECT content, hash FROM entry WHERE build = ? AND number > ? AND id <> ? ORDER BY number",
-            (draft.build, row[0], draft.id),
-        ).fetchall()
-        return tuple(entry_of(one[0], digest=one[1]) for one in rows)
+        sent = [validated_draft(draft) for draft in drafts]
+        with self._writing() as rows:
+            now = self._clock().isoformat(timespec="milliseconds")
+            return tuple(add(rows, one, server_time=now) for one in sent)
 
     def entries(self, build: str) -> tuple[Entry, ...]:
         """Every entry of a build, in order."""
-        with self._told():
-            rows = self.connection.execute(
-                "SELECT content, hash FROM entry WHERE build = ? ORDER BY number", (build,)
-            ).fetchall()
-        return tuple(Entry(**json.loads(content), hash=digest) for content, digest in rows)
+        rows = self._all("SELECT content, hash FROM entry WHERE build = ? ORDER BY number", build)
+        try:
+            return tuple(entry_from_text(text, digest=digest) for text, digest in rows)
+        except (ValueError, TypeError):
+            raise BookDamaged(str(self.path), f"an entry of {build} cannot be read") from None
 
     def builds(self) -> tuple[str, ...]:
         """The builds of the book, the oldest first."""
-        with self._told():
-            rows = self.connection.execute(
-                "SELECT build FROM entry GROUP BY build ORDER BY min(rowid)"
-            ).fetchall()
-        return tuple(row[0] for row in rows)
+        return tuple(row[0] for row in self._all("SELECT build FROM entry WHERE number = 1 ORDER BY place"))
 
     def head(self, build: str) -> str:
-        """The hash of the last entry of a build."""
-        with self._told():
-            row = self.connection.execute(
-                "SELECT hash FROM entry WHERE build = ? ORDER BY number DESC LIMIT 1", (build,)
-            ).fetchone()
-        return row[0] if row else ""
+        """The hash of the last entry of a build; empty before the first."""
+        with told(self.path):
+            return _Rows(self._opened.connection).last(build)[1]
 
-    def put_document(self, text: str, *, kind: str) -> str:
+    def put_document(self, text: str, *, kind: DocumentKind) -> str:
         """Keep a text by its hash; say the hash."""
         sha = sha256(text)
-        with self._told():
-            known = self.connection.execute("SELECT 1 FROM document WHERE sha = ?", (sha,)).fetchone()
-        if known is None:
-            with self._transaction():
-                self.connection.execute("INSERT OR IGNORE INTO document VALUES (?, ?, ?)", (sha, kind, text))
+        if not self._all("SELECT 1 FROM document WHERE sha = ?", sha):
+            with self._writing():
+                self._all("INSERT OR IGNORE INTO document VALUES (?, ?, ?)", sha, kind, text)
         return sha
 
     def document(self, sha: str) -> str:
         """A text by its hash."""
-        with self._told():
-            row = self.connection.execute("SELECT text FROM document WHERE sha = ?", (sha,)).fetchone()
-        if row is None:
+        rows = self._all("SELECT text FROM document WHERE sha = ?", sha)
+        if not rows:
             raise DocumentMissing(sha)
-        return str(row[0])
+        return str(rows[0][0])
 
-    def verify(self) -> tuple[str, ...]:
-        """Everything that is wrong with the chains and the pinned texts; nothing when all is well."""
+    def verify(self) -> tuple[Problem, ...]:
+        """Everything that is not as it was written; nothing when all is well."""
         from gudgeon.book.chain import broken
 
-        problems: list[str] = []
-        with self._told():
-            sound = self.connection.execute("PRAGMA integrity_check").fetchall()
-            problems += [f"the file: {row[0]}" for row in sound if row[0] != "ok"]
-            for build in self.builds():
-                rows = self.connection.execute(
-                    "SELECT number, id, content, hash FROM entry WHERE build = ? ORDER BY number", (build,)
-                ).fetchall()
-                problems += broken(build, rows)
-            for sha, text in self.connection.execute("SELECT sha, text FROM document"):
-                if sha256(text) != sha:
-                    problems.append(f"pinned text {sha[:8]}: it does not match its hash")
-        return tuple(problems)
+        found = [Problem("the file", row[0]) for row in self._all("PRAGMA integrity_check") if row[0] != "ok"]
+        shas = set()
+        for sha, text in self._all("SELECT sha, text FROM document"):
+            shas.add(sha)
+            if sha256(text) != sha:
+                found.append(Problem(f"pinned text {sha[:8]}", "it does not match its hash"))
+        # The builds of all the rows, not only those whose first entry is still there.
+        for (build,) in self._all("SELECT build FROM entry GROUP BY build ORDER BY min(place)"):
+            rows = self._all(
+                "SELECT number, id, content, hash FROM entry WHERE build = ? ORDER BY number", build
+            )
+            found += broken(build, rows, documents=shas)
+        return (*found, *self._rows_lost())
 
-    def close(self) -> None:
-        """Let go of the book."""
-        self.connection.close()
+    def _rows_lost(self) -> Iterator[Problem]:
+        """Rows are counted as they come, so that a tail or a whole build cut out of the table is missed."""
+        came = self._all("SELECT seq FROM sqlite_sequence WHERE name = 'entry'")
+        last, there = self._all("SELECT max(place), count(*) FROM entry")[0]
+        given = came[0][0] if came else 0
+        if (last or 0) != given or there != given:
+            yield Problem("the file", f"{given} entries were written, {there} are there")
+
+    def _all(self, statement: str, *values: str) -> list[Any]:
+        with told(self.path):
+            return self._opened.connection.execute(statement, values).fetchall()
+
+
+class _Rows:
+    """The entries, as adding to a chain needs them inside its transaction."""
+
+    def __init__(self, connection: sqlite3.Connection) -> None:
+        self._connection = connection
+
+    def find(self, entry_id: str) -> Entry | None:
+        row = self._connection.execute("SELECT content, hash FROM entry WHERE id = ?", (entry_id,)).fetchone()
+        return entry_from_text(row[0], digest=row[1]) if row else None
+
+    def last(self, build: str) -> tuple[int, str]:
+        row = self._connection.execute(
+            "SELECT number, hash FROM entry WHERE build = ? ORDER BY number DESC LIMIT 1", (build,)
+        ).fetchone()
+        return (row[0], row[1]) if row else (0, "")
+
+    def number(self, build: str, *, digest: str) -> int | None:
+        row = self._connection.execute(
+            "SELECT number FROM entry WHERE hash = ? AND build = ?", (digest, build)
+        ).fetchone()
+        return row[0] if row else None
+
+    def between(self, build: str, *, after: int, before: int) -> tuple[Entry, ...]:
+        rows = self._connection.execute(
+            "SELECT content, hash FROM entry WHERE build = ? AND number > ? AND number < ? ORDER BY number",
+            (build, after, before),
+        ).fetchall()
+        return tuple(entry_from_text(text, digest=digest) for text, digest in rows)
+
+    def insert(self, entry: Entry, *, text: str) -> None:
+        self._connection.execute(
+            "INSERT INTO entry (build, number, id, content, hash) VALUES (?, ?, ?, ?, ?)",
+            (entry.build, entry.number, entry.id, text, entry.hash),
+        )

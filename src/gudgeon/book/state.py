@@ -30,11 +30,17 @@ class ReadingState:
     condition: str
     time: str
     sheet: str
+    kit: str = ""
+    shown: Mapping[str, str] = field(default_factory=dict)
+    who: str = ""
 
 
 @dataclass(frozen=True, slots=True)
 class PullState:
-    """The latest action recorded for one bolt in one stage."""
+    """The latest action recorded for one bolt in one stage; `order` is its number in the chain.
+
+    `why` says what is doubtful about a doubtful pull, and else what the person remarked.
+    """
 
     entry: str
     order: int
@@ -45,16 +51,33 @@ class PullState:
     time: str
     tool: str
     setting: str
+    who: str = ""
+    sheet: str = ""
 
 
 @dataclass(frozen=True, slots=True)
 class JointState:
-    """Pulls since the joint was last slackened, by stage, round and bolt."""
+    """Pulls since the joint was last slackened, by stage, round and bolt; `history` holds the earlier ones.
+
+    `marked` ends with the next pull, `disturbed_why` with the first one after the disturbance.
+    `doubts` are those that belong to the joint and to none of its pulls.
+    """
 
     pulls: Mapping[tuple[int, int, str], PullState] = field(default_factory=dict)
     marked: bool = False
     disturbed_why: str = ""
     doubts: tuple[str, ...] = ()
+    history: tuple[PullState, ...] = ()
+
+    @property
+    def last_pull(self) -> PullState | None:
+        """The pull that was recorded last."""
+        return max(self.pulls.values(), key=lambda pull: pull.order, default=None)
+
+    @property
+    def in_doubt(self) -> bool:
+        """Whether anything about the joint is in doubt."""
+        return bool(self.doubts) or any(pull.doubtful for pull in self.pulls.values())
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,7 +98,7 @@ class OpenItem:
 
 @dataclass(frozen=True, slots=True)
 class Count:
-    """How many of a group came off, and how many of them are back."""
+    """How many of a group came off, and how many of them are back; the difference is on the list `left over`."""
 
     off: int
     on: int
@@ -83,13 +106,19 @@ class Count:
 
 @dataclass(frozen=True, slots=True)
 class HoldState:
-    """A hold: proved, or void with the reason."""
+    """A hold: proved, or void with the reason.
+
+    `void_by` is the entry that voided it; `void_path` leads from what that entry touched to what
+    this hold rests on, like `("joint:head", "hold:timing")`.
+    """
 
     entry: str
     status: str
     value: str
     why_void: str
     rests_on: tuple[str, ...]
+    void_by: str = ""
+    void_path: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,6 +132,7 @@ class TimerState:
     ended: bool
     task: str
     due_before: str
+    how: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -158,7 +188,12 @@ class Struck:
 
 @dataclass(frozen=True, slots=True)
 class State:
-    """Everything that the entries of one build add up to."""
+    """Everything that the entries of one build add up to.
+
+    `doubtful` pairs an entry with what is in doubt about it. It leaves the list when it is struck, or when
+    the same is recorded anew; a pull also when its joint is slackened. A pull that its own recorder called
+    doubtful is not on it: the joint carries that.
+    """
 
     build: str
     identity: IdentityState | None

@@ -1,0 +1,138 @@
+"""Joints: what was pulled since each was last slackened, and what of it is in doubt.
+
+A bolt that is turned by its angle twice is spoiled. So nothing here makes a pull quietly undone: what a
+strike puts in question stays on the list, in doubt, until the joint is slackened or the pull recorded anew.
+"""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field, replace
+from types import MappingProxyType
+
+from gudgeon.book.entries import Entry
+from gudgeon.book.fold_holds import Holds
+from gudgeon.book.state import JointState, PullState
+
+Step = tuple[int, int, str]
+
+
+@dataclass(slots=True)
+class _Joint:
+    """One joint while the entries are folded; a series of pulls ends when the joint is disturbed."""
+
+    series: int = 1
+    pulls: dict[Step, PullState] = field(default_factory=dict)
+    found: dict[Step, str] = field(default_factory=dict)
+    turned: set[Step] = field(default_factory=set)
+    history: list[PullState] = field(default_factory=list)
+    marked: bool = False
+    disturbed_why: str = ""
+    doubts: dict[str, tuple[str, str]] = field(default_factory=dict)
+
+    def doubt(self, step: Step, why: str) -> None:
+        """A pull that counted is in question."""
+        pull = self.pulls[step]
+        said = f"{pull.why}; {why}" if pull.doubtful and pull.why else why
+        self.pulls[step] = replace(pull, doubtful=True, why=said)
+        self.found[step] = f"{self.found[step]}; {why}" if step in self.found else why
+
+
+class Joints:
+    """The joints while the entries are folded."""
+
+    def __init__(self, holds: Holds) -> None:
+        self._holds = holds
+        self._joints: dict[str, _Joint] = {}
+        self._series: dict[str, int] = {}
+
+    def _of(self, entry: Entry) -> _Joint:
+        return self._joints.setdefault(entry.body["joint"], _Joint())
+
+    def in_doubt(self, joint: str) -> bool:
+        """Whether anything about a joint is in doubt."""
+        found = self._joints.get(joint)
+        return found is not None and (
+            bool(found.doubts) or any(pull.doubtful for pull in found.pulls.values())
+        )
+
+    def pull(self, entry: Entry, *, struck: bool, stale: str) -> None:
+        """A bolt was worked on: marks and proofs of its joint from before no longer say how it is now."""
+        body, joint = entry.body, self._of(entry)
+        self._series[entry.id] = joint.series
+        joint.marked = False
+        self._holds.void_on(f"joint:{body['joint']}", why="its joint was worked on since", by=entry.id)
+        if struck:
+            return
+        step = (body["stage"], body["round"], body["bolt"])
+        if step in joint.pulls:
+            joint.history.append(joint.pulls[step])
+        joint.found.pop(step, None)
+        joint.disturbed_why = ""
+        joint.pulls[step] = PullState(
+            entry.id, entry.number, body["outcome"], body["angle_deg"], body["outcome"] == "doubtful",
+            body["why"], entry.device_time, body["tool"], body["setting"], entry.who, entry.sheet,
+        )  # fmt: skip
+        if stale:
+            joint.doubt(step, stale)
+        if step in joint.turned and body["outcome"] in ("angle reached", "stopped at"):
+            joint.doubt(step, "the angle of this stage was recorded before: was the bolt turned twice?")
+        if body["outcome"] == "angle reached" and not stale:
+            joint.turned.add(step)
+
+    def marked(self, entry: Entry, *, struck: bool, stale: str) -> None:
+        """A joint is marked as finished."""
+        joint = self._of(entry)
+        self._series[entry.id] = joint.series
+        if struck:
+            return
+        joint.marked = True
+        joint.doubts = {entry.kind: (entry.id, f"marked, {stale}")} if stale else {}
+
+    def disturbed(self, entry: Entry, *, struck: bool, stale: str) -> None:
+        """A joint starts again. Struck, it gives the pulls back, and neither a mark nor a hold."""
+        name, why, joint = entry.body["joint"], entry.body["why"], self._of(entry)
+        joint.marked = False
+        self._holds.void_on(f"joint:{name}", why=f"its joint was disturbed: {why}", by=entry.id)
+        if struck:
+            return
+        joint.series += 1
+        joint.history += joint.pulls.values()
+        joint.pulls, joint.found, joint.turned, joint.doubts = {}, {}, set(), {}
+        joint.disturbed_why = why
+        if stale:
+            joint.doubts[entry.kind] = (entry.id, f"disturbed, {stale}")
+
+    def strike(self, target: Entry, *, strike: Entry) -> None:
+        """A pull or a mark is struck: what rested on it is gone, if the joint was not slackened since."""
+        joint = self._of(target)
+        if self._series.get(target.id) != joint.series:
+            return
+        name, why = target.body["joint"], strike.body["why"]
+        self._holds.void_on(f"joint:{name}", why=f"an entry on its joint was struck: {why}", by=strike.id)
+        if target.kind != "pull":
+            return
+        joint.marked = False
+        gone = (target.body["stage"], target.body["round"], target.body["bolt"])
+        there = joint.pulls.get(gone)
+        for step, pull in joint.pulls.items():
+            later = step[2] == gone[2] and step[:2] > gone[:2]
+            if later and not (there is not None and there.order < pull.order):
+                joint.doubt(step, f"stage {gone[0]} before it was struck: {why}")
+                joint.turned.discard(step)
+
+    def states(self) -> Mapping[str, JointState]:
+        """The joints as they stand."""
+        return MappingProxyType(
+            {
+                name: JointState(
+                    MappingProxyType(joint.pulls), joint.marked, joint.disturbed_why,
+                    tuple(why for _, why in joint.doubts.values()), tuple(joint.history),
+                )
+                for name, joint in self._joints.items()
+            }
+        )  # fmt: skip
+
+    def doubtful(self) -> Iterator[tuple[str, str]]:
+        """The entries on joints that are in doubt, and why; not those that their own recorder doubted."""
+        for joint in self._joints.values():
+            yield from joint.doubts.values()
+            yield from ((joint.pulls[step].entry, why) for step, why in joint.found.items())

@@ -1,0 +1,89 @@
+"""The four open lists, and the counts of what came off and went back."""
+
+from collections import Counter
+from collections.abc import Mapping
+from dataclasses import replace
+from types import MappingProxyType
+
+from gudgeon.book.entries import Entry
+from gudgeon.book.fold_doubts import Doubts, subject
+from gudgeon.book.state import Count, OpenItem
+
+OPENS = {
+    "provisional-made": "provisional",
+    "left-in": "left in",
+    "plugged": "plugged",
+    "taken-off": "left over",
+}
+CLOSES = {
+    "provisional-cleared": "provisional",
+    "taken-out": "left in",
+    "opened": "plugged",
+    "refitted": "left over",
+}
+MILESTONES = ("crank", "fire", "drive", "handover")
+
+
+class OpenLists:
+    """The lists while the entries are folded. Nothing leaves one but by its closing."""
+
+    def __init__(self, doubts: Doubts) -> None:
+        self._doubts = doubts
+        self._lists: dict[str, dict[str, OpenItem]] = {name: {} for name in OPENS.values()}
+        self._off: Counter[str] = Counter()
+        self._on: Counter[str] = Counter()
+
+    def put_on(self, entry: Entry) -> None:
+        """An item comes on a list; if it is on it already, the stricter milestone counts."""
+        body, items = entry.body, self._lists[OPENS[entry.kind]]
+        there = items.get(body["item"])
+        if there is None:
+            items[body["item"]] = _item(entry)
+            if entry.kind == "taken-off":
+                self._off[body["group"]] += 1
+            return
+        stricter = min(there.due_before, body["due_before"], key=MILESTONES.index)
+        items[body["item"]] = replace(there, due_before=stricter)
+        self._doubts.add(entry, f"{body['name']} was on the list already")
+
+    def take_off(self, entry: Entry) -> None:
+        """An item leaves a list; what was not on it, or went to a place not its own, is in doubt."""
+        item, items = entry.body["item"], self._lists[CLOSES[entry.kind]]
+        there = items.get(item)
+        if there is None:
+            self._doubts.add(entry, f"it closes {item}, which was not open")
+            return
+        del items[item]
+        if entry.kind != "refitted":
+            return
+        self._on[there.group] += 1
+        place = entry.body["place"]
+        if place and there.where and place != there.where:
+            why = f"{there.name} came from place {there.where}, went to {place}"
+            self._doubts.add(entry, why, settled_by=subject(entry))
+
+    def items(self, name: str) -> Mapping[str, OpenItem]:
+        """One list as it stands."""
+        return MappingProxyType(self._lists[name])
+
+    def counts(self) -> Mapping[str, Count]:
+        """What came off and what is back, by group."""
+        return MappingProxyType(
+            {group: Count(self._off[group], self._on[group]) for group in sorted(self._off)}
+        )
+
+
+def _item(entry: Entry) -> OpenItem:
+    body = entry.body
+    return OpenItem(
+        entry=entry.id,
+        item=body["item"],
+        name=body["name"],
+        where=body.get("where") or body.get("place") or "",
+        why=body.get("why", ""),
+        due_before=body["due_before"],
+        due_task=body.get("due_task", ""),
+        since=entry.device_time,
+        group=body.get("group", ""),
+        joint=body.get("joint"),
+    )
