@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from gudgeon.bench.answer import Heading
 from gudgeon.bench.bodies import BASE_UNIT, characteristic
 from gudgeon.bench.context import Bench
-from gudgeon.bench.measured import Measured, measured
+from gudgeon.bench.measured import Measured, half_width, measured
 from gudgeon.calc.metrology.verdict import Conformity, judge_interval
 from gudgeon.kit.model import Kit
 from gudgeon.quantity.format import both
@@ -33,6 +33,7 @@ class Row:
     reading: str
     as_found: str
     condition: str
+    gauge: str
     uncertainty: str
     verdict: str
     reason: str
@@ -108,7 +109,7 @@ def _not_measured(bench: Bench, key: str, item: Characteristic, missing: list[st
         reason = "no reading in the book"
     way_out = "" if item.computed else f"gudgeon record reading {key}"
     return Row(
-        **_base_row(bench, key, item, place), reading="", as_found="", condition="", uncertainty="",
+        **_base_row(bench, key, item, place), reading="", as_found="", condition="", gauge="", uncertainty="",
         verdict="not measured", reason=reason, way_out=way_out,
     )  # fmt: skip
 
@@ -120,6 +121,7 @@ def _row(bench: Bench, key: str, item: Characteristic, one: Measured) -> Row:
         reading=one.text,
         as_found=one.as_found,
         condition=one.condition,
+        gauge=_gauge(bench.kit, one),
         uncertainty=f"± {both(2 * one.u, kind='length_difference', decimals=3)}"
         if one.u_known
         else "not known",
@@ -127,6 +129,17 @@ def _row(bench: Bench, key: str, item: Characteristic, one: Measured) -> Row:
         reason=reason,
         way_out=way_out,
     )
+
+
+def _gauge(kit: Kit, one: Measured) -> str:
+    """The gauge of a reading, how far it may be off, and who says so."""
+    gauge = kit.gauges.get(one.instrument)
+    if gauge is None:
+        return one.instrument or "not named"
+    error, source = half_width(gauge, size_mm=one.low if math.isinf(one.high) else one.high)
+    if not source:
+        return f"{gauge.name}, its error is not known"
+    return f"{gauge.name}, off by at most {both(error, kind='length_difference', decimals=3)} ({source})"
 
 
 def _verdict(kit: Kit, item: Characteristic, one: Measured) -> tuple[str, str, str]:
@@ -139,7 +152,7 @@ def _verdict(kit: Kit, item: Characteristic, one: Measured) -> tuple[str, str, s
     found = _judge(one, low, high)
     if found.verdict != "in doubt":
         doubt = "" if one.u_known else "; the gauge's error is not known, the reading is taken as exact"
-        worn = _against_new(item, one) if found.verdict == "inside" and item.required is None else ""
+        worn = _as_new(item, one) if found.verdict == "inside" and item.required is None else ""
         return found.verdict, f"{found.verdict} {what}{doubt}{worn}", ""
     if one.low != one.high:
         return "in doubt", _interval_words(one, low, high), _finer(one, low, high)
@@ -171,10 +184,19 @@ def _against_new(item: Characteristic, one: Measured) -> str:
     """Where the reading stands against the range of a new part, for information."""
     if item.new_range is None:
         return ""
+    return "within the new range" if _within_new(item, one) else "outside the new range: worn or changed"
+
+
+def _as_new(item: Characteristic, one: Measured) -> str:
+    if item.new_range is None:
+        return ""
+    return ", as new" if _within_new(item, one) else ", no longer as new"
+
+
+def _within_new(item: Characteristic, one: Measured) -> bool:
+    assert item.new_range is not None
     low, high = _ends(item.new_range.value, item.kind)
-    within = (low is None or one.low >= low - 1e-9) and (high is None or one.high <= high + 1e-9)
-    words = "within the new range" if within else "outside the new range: worn or changed"
-    return words if item.wear_limit is None else f"; {words}"
+    return (low is None or one.low >= low - 1e-9) and (high is None or one.high <= high + 1e-9)
 
 
 def _finer(one: Measured, low: float | None, high: float | None) -> str:

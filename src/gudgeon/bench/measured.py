@@ -100,15 +100,19 @@ def standard_uncertainty(gauge: Gauge | None, kind: str, *, size_mm: float) -> t
     if gauge is None or kind not in ("length", "length_difference"):
         return 0.0, False
     base = BASE_UNIT[kind]
-    if gauge.error is not None:
-        error = abs(gauge.error.first.high_in(base) or 0.0)
-    else:
-        standard = permitted_error(gauge.kind, length_mm=size_mm)
-        if standard is None:
-            return 0.0, False
-        error = standard.value
+    error, source = half_width(gauge, size_mm=size_mm)
+    if not source:
+        return 0.0, False
     step = gauge.step.middle_in(base) if gauge.step is not None else 0.0
     return combined(from_permitted_error(error), from_resolution(step)), True
+
+
+def half_width(gauge: Gauge, *, size_mm: float) -> tuple[float, str]:
+    """How far a gauge may be off [mm], and who says so: the kit, or a published standard; nobody leaves it empty."""
+    if gauge.error is not None:
+        return abs(gauge.error.first.high_in("mm") or 0.0), "your kit"
+    standard = permitted_error(gauge.kind, length_mm=size_mm)
+    return (standard.value, str(standard.source)) if standard is not None else (0.0, "")
 
 
 def _computed(bench: Bench, item: Characteristic) -> dict[str, Measured]:

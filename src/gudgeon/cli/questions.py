@@ -73,7 +73,7 @@ def judge(chosen: Namespace) -> int:
         if row is not None:
             block.append((
                 row.place, row.as_found, row.reading, row.uncertainty, row.new_range,
-                row.required or row.wear_limit, row.verdict.upper(), row.reason, row.way_out, row.source,
+                row.required or row.wear_limit, row.verdict.upper(), row.reason, row.way_out, row.source, row.gauge,
             ))  # fmt: skip
     print(", ".join(f"{count} {verdict}" for verdict, count in answer.counts.items()))
     print(textwrap.fill(answer.rule, width=110))
@@ -92,6 +92,8 @@ def _block(name: str, rows: list[Sequence[str]]) -> None:
         f"source: {source}" if source else "",
     ]
     print(f"{name}: {'; '.join(filter(None, said))}")
+    for gauge in dict.fromkeys(str(row[10]) for row in rows if row[10]):
+        print(f"  measured with: {gauge}")
     table(
         ("place", "as found", "reading", "U (k = 2)", "verdict", "why", "way out"),
         [(row[0], row[1], row[2], row[3], row[6], row[7], row[8]) for row in rows],

@@ -84,9 +84,19 @@ def test_a_thing_due_later_does_not_stop_an_earlier_milestone(job: Job) -> None:
 
 
 def test_a_joint_not_marked_is_not_finished(job: Job) -> None:
+    job.read_code()
+    job.tighten_all()
+    assert [one.why for one in ask(job).reasons if one.what == "Head nuts"] == ["complete, not marked"]
+
+
+def test_an_angle_recorded_twice_is_a_doubt_and_voids_what_was_proved(job: Job) -> None:
+    """People repeat a step more often than they skip one, and a repeated angle ruins a bolt."""
     finish(job)
     job.pull(4, "4", "angle reached")
-    assert [one.why for one in ask(job).reasons] == ["complete, not marked"]
+    answer = ask(job)
+    assert answer.answer == "no"
+    assert any("bolt 4, stage 4" in one.why for one in answer.reasons if one.what == "Head nuts")
+    assert any(one.what == "Every head bolt shows every stage" for one in answer.reasons)
 
 
 def test_a_reading_outside_needs_a_named_person(job: Job) -> None:
