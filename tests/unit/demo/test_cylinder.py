@@ -54,7 +54,7 @@ def test_compression_ratio(figure: Figure) -> None:
 def test_ratio_after_the_cut(figure: Figure) -> None:
     # 50.9 cm² · 0.014 cm = 0.7126 cm³ off; 50.1716 cm³ left; 1 + 447.655 / 50.1716 = 9.9225
     left = clearance_cm3(figure) - figure("chamber_mouth_area", "cm²") * 0.014
-    assert 1 + swept_cm3(figure) / left == pytest.approx(9.9225, abs=0.0005)
+    assert 1 + swept_cm3(figure) / left == pytest.approx(9.9225, abs=0.0001)
 
 
 def test_mouth_of_the_chamber_lies_within_the_gasket(figure: Figure) -> None:

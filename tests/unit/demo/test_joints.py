@@ -148,6 +148,47 @@ def test_cap_bolts_straddle_their_camshafts_and_miss_the_head_bolts(sheet: DataS
     assert min(apart) > 8.5 + 5  # half a head of 17 mm, and a cap bolt with its boss
 
 
+def test_words_for_the_places_agree_with_the_places(sheet: DataSheet) -> None:
+    head, caps = sheet.joints["head"], sheet.joints["camshaft_caps"]
+    along = {
+        0.0: "timing end", 91.0: "between cylinders 1 and 2", 182.0: "middle",
+        273.0: "between cylinders 3 and 4", 364.0: "flywheel end",
+    }  # fmt: skip
+    for name, (x, y) in places(head).items():
+        assert head.bolt(name).where == f"{along[x]}, {'intake' if y > 0 else 'exhaust'} side"
+    for name in caps.bolt_names:
+        side, place = {"I": "intake", "E": "exhaust"}[name[0]], {"a": "inner", "b": "outer"}[name[2]]
+        assert caps.bolt(name).where == f"{side}, cap {name[1]}, {place}"
+    for key in ("intake_manifold", "exhaust_manifold"):
+        rows = [f"{row}, port {number}" for row in ("upper", "lower") for number in range(1, 5)]
+        assert [sheet.joints[key].bolt(name).where for name in sheet.joints[key].bolt_names] == rows
+    plugs = sheet.joints["spark_plugs"]
+    assert [plugs.bolt(name).where for name in plugs.bolt_names] == [f"cylinder {n}" for n in range(1, 5)]
+
+
+def test_parts_list_counts_the_same_bolts(sheet: DataSheet) -> None:
+    quantities = {key: part.quantity for key, part in sheet.parts.items() if part.quantity is not None}
+    assert quantities == {
+        "pistons": "4", "piston_rings": "4 sets", "camshafts": "2", "valves": "16", "valve_springs": "16",
+        "shims": "16", "head_bolts": "10", "camshaft_seals": "2", "valve_stem_seals": "16", "exhaust_nuts": "8",
+    }  # fmt: skip
+    assert len(sheet.joints["head"].bolt_names) == 10
+    assert len(sheet.joints["exhaust_manifold"].bolt_names) == 8
+
+
+def test_holes_in_the_head(sheet: DataSheet) -> None:
+    bolt = sheet.joints["head"].fastener
+    assert bolt is not None
+    assert bolt.hole is not None
+    assert bolt.bearing_diameter is not None
+    # MEMORY: ISO 273, medium clearance hole for M10: 11 mm
+    assert bolt.hole.middle_in("mm") == 11.0
+    # HAND: at yield 57.5 kN on π/4 · (17² − 11²) = 131.9 mm² is 436 MPa, on a hardened washer of 3 mm
+    area = math.pi / 4 * (bolt.bearing_diameter.middle_in("mm") ** 2 - bolt.hole.middle_in("mm") ** 2)
+    assert 57.5e3 / area == pytest.approx(436, abs=1)
+    assert "hardened washer 3.00 mm" in (bolt.washer or "")
+
+
 def test_new_head_bolt_fits_its_hole(sheet: DataSheet) -> None:
     # 133.00 under the head, 101.90 grip (98.00 head, 3.00 washer, 0.90 gasket): 31.10 mm into the block,
     # after the cut 31.24; the holes are 36 mm deep at least.

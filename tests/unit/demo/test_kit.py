@@ -3,6 +3,8 @@
 COMMON PRACTICE: a torque wrench is used from a fifth of its maximum upward, never below its first mark.
 """
 
+import re
+
 from gudgeon.kit.model import Kit
 from gudgeon.sheet.model import DataSheet
 
@@ -62,6 +64,20 @@ def test_blades_go_up(kit: Kit) -> None:
     blades = [blade.middle_in("mm") for blade in kit.gauges["feelers"].blades]
     assert blades == sorted(set(blades))
     assert (blades[0], blades[-1], len(blades)) == (0.03, 1.00, 27)
+
+
+def test_names_say_the_ranges(kit: Kit) -> None:
+    named = [(tool.name, tool.range) for tool in kit.wrenches.values()]
+    named += [(tool.name, tool.range) for tool in kit.gauges.values() if tool.range is not None]
+    told = [(re.search(r"\d+–\d+", name), reach) for name, reach in named]
+    assert sum(said is not None for said, _ in told) == 6
+    assert all(reach.text.startswith(f"{said[0]} ") for said, reach in told if said is not None)
+    blades, reach = kit.gauges["feelers"].blades, kit.gauges["feelers"].range
+    assert reach is not None
+    assert (reach.low_in("mm"), reach.high_in("mm")) == (
+        blades[0].middle_in("mm"),
+        blades[-1].middle_in("mm"),
+    )
 
 
 def test_shims_in_stock_are_sizes_of_the_sheet(sheet: DataSheet, kit: Kit) -> None:
