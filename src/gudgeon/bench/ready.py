@@ -1,8 +1,10 @@
 """May I start it? Everything due before a milestone, and the reasons why not."""
 
+import tomllib
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from datetime import datetime
+from importlib import resources
 
 from gudgeon.bench.answer import Heading
 from gudgeon.bench.context import Bench
@@ -43,6 +45,7 @@ class Readiness:
     reasons: tuple[Reason, ...]
     later: tuple[Reason, ...]
     accepted: tuple[str, ...]
+    cautions: tuple[str, ...]
 
 
 def ready(bench: Bench, *, milestone: str) -> Readiness:
@@ -54,7 +57,14 @@ def ready(bench: Bench, *, milestone: str) -> Readiness:
     accepted = tuple(f"{one.what}: accepted by {one.by}, because {one.why}" for one in bench.state.accepted)
     answer = "no" if now else "yes, with what was accepted" if accepted else "yes"
     heading = bench.heading("May I start it?")
-    return Readiness(heading, milestone, WORDS[milestone], answer, now, later, accepted)
+    return Readiness(heading, milestone, WORDS[milestone], answer, now, later, accepted, cautions(milestone))
+
+
+def cautions(milestone: str) -> tuple[str, ...]:
+    """What can hurt at a milestone, each with what it rests on."""
+    text = resources.files("gudgeon.bench").joinpath("data/cautions.toml").read_text(encoding="utf-8")
+    rows = tomllib.loads(text)["caution"]
+    return tuple(f"{row['text']} ({row['basis']})" for row in rows if row["before"] == milestone)
 
 
 def _reasons(bench: Bench) -> Iterator[Reason]:

@@ -53,7 +53,9 @@ def choose(kit: Kit, stage: Stage) -> Choice:
     """The tool for a stage: the torque wrench with the least total error, an angle gauge, a bar, or none."""
     if stage.kind in ("torque", "verify") and stage.figure is not None:
         return _torque(kit, stage.figure)
-    if stage.kind in ("turn", "draw down"):
+    if stage.kind == "draw down":
+        return _turning(kit, ("ratchet", "bar"), "a ratchet, by hand")
+    if stage.kind == "turn":
         return _turning(
             kit,
             ("angle gauge", "paint marks"),

@@ -177,6 +177,9 @@ def ready(chosen: Namespace) -> int:
         print("\nDue later:")
         for one in answer.later:
             _line(f"{one.what} (before {one.due_before}): {one.why}")
+    print("\nCautions before you do it:")
+    for text in answer.cautions:
+        _line(text, mark="!")
     closing(answer.heading)
     return code
 

@@ -146,3 +146,16 @@ def test_lists_refuse_what_makes_no_sense(job: Job) -> None:
         str(again.value)
         == "`pin` is already on the list of what is left in. Close it first, or use another name."
     )
+
+
+@pytest.mark.parametrize("milestone", MILESTONES)
+def test_every_milestone_carries_its_cautions(job: Job, milestone: str) -> None:
+    said = ask(job, milestone).cautions
+    assert said
+    assert all(one.endswith(")") for one in said), "a caution names what it rests on"
+
+
+def test_the_first_fire_warns_of_fuel_and_exhaust(job: Job) -> None:
+    said = " ".join(ask(job, "fire").cautions)
+    assert "extinguisher" in said
+    assert "carbon monoxide" in said

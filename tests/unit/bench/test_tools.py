@@ -69,3 +69,8 @@ def test_never_a_torque_wrench_for_loosening() -> None:
     kit = parse_kit(KIT, file="kit.yaml").kit
     assert choose(kit, Stage(loosen="fully")).name == "breaker bar"
     assert choose(kit, Stage(turn=parse_printed("90°", kind="angle"))).name == "angle gauge"
+
+
+def test_drawing_down_is_done_by_hand() -> None:
+    kit = parse_kit(KIT, file="kit.yaml").kit
+    assert choose(kit, Stage.model_validate({"draw down": "180°"})).name == "breaker bar"
