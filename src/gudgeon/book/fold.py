@@ -157,7 +157,7 @@ def _strike(work: _Fold, entry: Entry, struck: bool, stale: str) -> None:
     if struck_by is None or struck_by.by != entry.id:
         return
     target = work.by_id[entry.body["entry"]]
-    if target.kind in ("pull", "joint-marked"):
+    if target.kind in ("pull", "joint-marked", "joint-disturbed"):
         work.joints.strike(target, strike=entry)
     elif target.kind == "hold-proved":
         work.holds.strike(target, strike=entry)

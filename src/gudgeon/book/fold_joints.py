@@ -70,6 +70,7 @@ class Joints:
         joint.pulls[step] = PullState(
             entry.id, entry.number, body["outcome"], body["angle_deg"], body["outcome"] == "doubtful",
             body["why"], entry.device_time, body["tool"], body["setting"], entry.who, entry.sheet,
+            body["shown"].get("target", ""),
         )  # fmt: skip
         if stale:
             joint.doubt(step, stale)
@@ -90,6 +91,7 @@ class Joints:
     def disturbed(self, entry: Entry, *, struck: bool, stale: str) -> None:
         """A joint starts again. Struck, it gives the pulls back, and neither a mark nor a hold."""
         name, why, joint = entry.body["joint"], entry.body["why"], self._of(entry)
+        self._series[entry.id] = joint.series
         joint.marked = False
         self._holds.void_on(f"joint:{name}", why=f"its joint was disturbed: {why}", by=entry.id)
         if struck:
@@ -102,7 +104,7 @@ class Joints:
             joint.doubts[entry.kind] = (entry.id, f"disturbed, {stale}")
 
     def strike(self, target: Entry, *, strike: Entry) -> None:
-        """A pull or a mark is struck: what rested on it is gone, if the joint was not slackened since."""
+        """An entry on a joint is struck: what rested on it is gone, if the joint was not slackened since."""
         joint = self._of(target)
         if self._series.get(target.id) != joint.series:
             return

@@ -53,6 +53,7 @@ class PullState:
     setting: str
     who: str = ""
     sheet: str = ""
+    target: str = ""
 
 
 @dataclass(frozen=True, slots=True)
