@@ -36,7 +36,7 @@ class Chain:
         version, checked = validated(kind, body)
         number = len(self.entries) + 1
         at = (START + timedelta(minutes=number)).isoformat()
-        content = {
+        content: dict[str, Any] = {
             "id": f"{number:032x}", "number": number, "kind": kind, "version": version, "body": checked,
             "build": "van", "who": who, "device": "bench", "device_time": at, "server_time": at,
             "basis": self.head if basis is None else basis, "sheet": "", "kit": "", "prev": self.head,
@@ -47,7 +47,13 @@ class Chain:
 
     def pull(self, stage: int, bolt: str = "1", outcome: str = "clicked while turning", **more: Any) -> Entry:
         """A pull on the head joint."""
-        fields = {"joint": "head", "stage": stage, "round": 1, "bolt": bolt, "outcome": outcome} | more
+        fields: dict[str, Any] = {
+            "joint": "head",
+            "stage": stage,
+            "round": 1,
+            "bolt": bolt,
+            "outcome": outcome,
+        } | more
         return self.add("pull", **fields)
 
     def prove(self, hold: str, *rests_on: str, **more: Any) -> Entry:

@@ -11,7 +11,7 @@ from gudgeon.book.errors import BodyRefused, UnknownKind
 READING = {"item": "bore", "place": "1 top", "unit": "mm", "condition": "as found"}
 PULL = {"joint": "head", "stage": 1, "round": 1, "bolt": "1", "outcome": "done"}
 NOTE = {"text": "cold"}
-DRAFT = {
+DRAFT: dict[str, Any] = {
     "id": "0" * 32, "kind": "note", "body": NOTE, "build": "van", "who": "Ada", "device": "bench",
     "device_time": "2026-03-07T10:00:00+01:00",
 }  # fmt: skip

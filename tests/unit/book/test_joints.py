@@ -18,6 +18,10 @@ def outcomes(chain: Chain) -> dict[tuple[int, int, str], str]:
     return {step: pull.outcome for step, pull in chain.state.joints["head"].pulls.items()}
 
 
+def in_doubt(chain: Chain) -> bool:
+    return chain.state.joints["head"].in_doubt
+
+
 def test_a_pull_is_kept_with_what_was_read(chain: Chain) -> None:
     entry = chain.pull(2, "7", "stopped at", angle_deg="40", tool="half", setting="", why="phone rang")
     pull = chain.state.joints["head"].pulls[(2, 1, "7")]
@@ -101,7 +105,7 @@ def test_a_step_recorded_again_before_the_next_stage_carries_it(chain: Chain) ->
     chain.pull(1)
     chain.pull(2)
     chain.strike(double, "tapped twice")
-    assert not chain.state.joints["head"].in_doubt
+    assert not in_doubt(chain)
 
 
 def test_a_step_recorded_again_after_the_next_stage_does_not_carry_it(chain: Chain) -> None:
@@ -123,7 +127,7 @@ def test_a_doubtful_pull_leaves_its_joint_in_doubt_until(chain: Chain, way_out: 
         chain.pull(1, "4")
     else:
         chain.disturb(why="slackened and begun again, as the sheet says")
-    assert not chain.state.joints["head"].in_doubt
+    assert not in_doubt(chain)
 
 
 def test_what_a_strike_put_in_doubt_is_settled_by_recording_it_anew(chain: Chain) -> None:
@@ -131,9 +135,9 @@ def test_what_a_strike_put_in_doubt_is_settled_by_recording_it_anew(chain: Chain
     chain.pull(2, outcome="angle reached")
     chain.strike(first)
     chain.pull(1)
-    assert chain.state.joints["head"].in_doubt
+    assert in_doubt(chain)
     chain.pull(2, outcome="angle reached")
-    assert not chain.state.joints["head"].in_doubt
+    assert not in_doubt(chain)
     assert chain.state.doubtful == ()
 
 
@@ -148,27 +152,27 @@ def test_an_angle_recorded_twice_asks_whether_the_bolt_was_turned_twice(chain: C
     assert list(reasons(chain.state)) == [third.id]
     chain.strike(third)
     chain.strike(again)
-    assert not chain.state.joints["head"].in_doubt
+    assert not in_doubt(chain)
 
 
 @pytest.mark.parametrize("outcome", ["clicked at once", "done"])
 def test_a_wrench_that_clicks_again_spoils_nothing(chain: Chain, outcome: str) -> None:
     chain.pull(3)
     chain.pull(3, outcome=outcome)
-    assert not chain.state.joints["head"].in_doubt
+    assert not in_doubt(chain)
 
 
 def test_an_angle_finished_after_a_stop_is_turned_once(chain: Chain) -> None:
     chain.pull(3, outcome="stopped at", angle_deg="40")
     chain.pull(3, outcome="angle reached")
-    assert not chain.state.joints["head"].in_doubt
+    assert not in_doubt(chain)
 
 
 def test_an_angle_turned_again_after_slackening_is_turned_once(chain: Chain) -> None:
     chain.pull(3, outcome="angle reached")
     chain.disturb()
     chain.pull(3, outcome="angle reached")
-    assert not chain.state.joints["head"].in_doubt
+    assert not in_doubt(chain)
 
 
 def test_striking_a_disturbance_gives_the_pulls_back_but_not_the_mark(chain: Chain) -> None:
