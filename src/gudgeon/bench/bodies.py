@@ -6,9 +6,11 @@ Nothing here looks at the book; what the history refuses is the recorder's busin
 from collections.abc import Mapping
 from typing import Any
 
-from gudgeon.bench.errors import FarFromRange, NotThisStage, Unknown
+from gudgeon.bench.codes import same_code
+from gudgeon.bench.errors import AngleRefused, FarFromRange, NotThisStage, OutcomeRefused, Unknown
 from gudgeon.bench.holds import all_holds, basis_of
 from gudgeon.bench.places import find_place
+from gudgeon.bench.progress import OUTCOMES
 from gudgeon.kit.model import Gauge, Kit
 from gudgeon.quantity.written import Amount, Printed, parse_amount
 from gudgeon.sheet.inspections import Characteristic
@@ -159,8 +161,17 @@ def pull(
         )
     if not 1 <= round <= wanted.repeat:
         raise NotThisStage(of.name, f"Pass {round} of stage {stage}", f"It has {wanted.repeat}.")
-    if tool and tool not in kit.wrenches and tool not in kit.turning:
-        raise Unknown("wrench or turning tool of the kit", tool, [*kit.wrenches, *kit.turning])
+    if outcome not in OUTCOMES[wanted.kind]:
+        raise OutcomeRefused(outcome, wanted.kind, OUTCOMES[wanted.kind])
+    known: Mapping[str, object] = (
+        kit.wrenches if wanted.kind in ("torque", "verify") else {**kit.wrenches, **kit.turning}
+    )
+    if tool and tool not in known:
+        raise Unknown(f"tool of the kit for a stage of the kind `{wanted.kind}`", tool, known)
+    if setting and wanted.kind in ("torque", "verify"):
+        parse_amount(setting, kind="torque")
+    if angle_deg is not None:
+        _angle_between(angle_deg, wanted.figure)
     target = wanted.figure.text if wanted.figure is not None else str(wanted.loosen or "to contact")
     return {
         "joint": joint,
@@ -176,6 +187,14 @@ def pull(
     }
 
 
+def _angle_between(said: str, wanted: Printed | None) -> None:
+    """An angle at which a turn stopped lies between nothing and what the stage asks for."""
+    most = (wanted.high_in("°") if wanted is not None else None) or 360.0
+    angle = parse_amount(said, kind="angle", default_unit="°").to("°")
+    if not 0 <= angle <= most:
+        raise AngleRefused(said, f"{most:g}°")
+
+
 def hold_proved(sheet: DataSheet, *, hold: str, value: str) -> dict[str, Any]:
     """A hold proved with the value seen, and what the proof rests on in this engine."""
     holds = all_holds()
@@ -188,11 +207,7 @@ def identity(
     sheet: DataSheet, *, code: str, read_from: str = "", why_not: str | None = None
 ) -> dict[str, Any]:
     """The code as read off the engine, compared with the sheet's, spaces and dashes aside."""
-
-    def bare(text: str) -> str:
-        return "".join(character for character in text.upper() if character.isalnum())
-
-    matches = bare(code) in {bare(known) for known in sheet.engine.codes}
+    matches = same_code(code, sheet.engine.codes)
     return {
         "code": code,
         "read_from": read_from or sheet.engine.code_is_read,

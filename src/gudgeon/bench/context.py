@@ -5,6 +5,7 @@ from datetime import UTC, datetime
 from pathlib import Path
 
 from gudgeon.bench.answer import NOTICE, Heading
+from gudgeon.bench.codes import same_code
 from gudgeon.bench.errors import EngineDiffers, EngineNotRead, NoBook, NoSuchBuild, WhichBuild
 from gudgeon.book.fold import fold
 from gudgeon.book.sqlite import SqliteStore, open_book
@@ -57,9 +58,15 @@ class Bench:
         engine, read = self.sheet.engine, self.state.identity
         if read is None:
             return EngineNotRead(engine.codes, engine.code_is_read)
-        if not read.matches and not read.why_not:
+        if not self.code_matches and not read.why_not:
             return EngineDiffers(read.code, engine.codes)
         return None
+
+    @property
+    def code_matches(self) -> bool:
+        """Whether the code read off the engine is one of the sheet's as it stands now."""
+        read = self.state.identity
+        return read is not None and same_code(read.code, self.sheet.engine.codes)
 
     def unlock(self) -> None:
         """Refuse to go on while figures are locked."""
@@ -70,7 +77,7 @@ class Bench:
         """What is said with every answer."""
         remarks = list(self.papers.remarks)
         read = self.state.identity
-        if read is not None and not read.matches:
+        if read is not None and not self.code_matches and read.why_not:
             remarks.append(
                 f"The code read off the engine, {read.code}, is not the sheet's. Why it serves: {read.why_not}"
             )

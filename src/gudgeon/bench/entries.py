@@ -1,11 +1,12 @@
 """The entries of a build as a list to read, and the verification of the book."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import datetime
+from typing import Any
 
 from gudgeon.bench.answer import Heading
 from gudgeon.bench.context import Bench
-from gudgeon.bench.ready import when
 from gudgeon.book.entries import Entry
 
 
@@ -55,28 +56,71 @@ def _line(bench: Bench, one: Entry) -> EntryLine:
     return EntryLine(
         one.number,
         one.id,
-        when(datetime.fromisoformat(one.device_time)),
+        datetime.fromisoformat(one.device_time).astimezone().strftime("%Y-%m-%d %H:%M"),
         one.who,
         one.kind.replace("-", " "),
-        _what(one),
+        entry_words(one).partition(": ")[2],
         f"struck: {struck.why}" if struck is not None else "",
     )
 
 
-_SKIPPED = ("shown", "rests_on", "sheet_path", "kit_path")
-
-
-def _what(one: Entry) -> str:
-    """The body in words: names first, then the rest."""
-    shown = [
-        str(value)
-        for key, value in one.body.items()
-        if key not in _SKIPPED and value not in (None, "", True, False)
-    ]
-    target = one.body.get("shown", {})
+def entry_words(one: Entry) -> str:
+    """What an entry says, in a line: names before values, every value with its unit."""
+    body, kind = one.body, one.kind.replace("-", " ")
     if one.kind == "pull":
-        shown.append(f"target {target.get('target', '')}")
-    return ", ".join(shown)
+        return _pull_words(body)
+    if one.kind == "reading":
+        return _reading_words(body)
+    said = [body.get(key) for key in _ORDER.get(one.kind, tuple(body))]
+    return f"{kind}: {', '.join(str(value) for value in said if value not in (None, '', [], True, False))}"
+
+
+_ORDER = {
+    "build-opened": ("engine",),
+    "identity-read": ("code", "read_from", "why_not"),
+    "joint-marked": ("joint", "how"),
+    "provisional-made": ("name", "why", "due_task"),
+    "provisional-cleared": ("item", "how"),
+    "left-in": ("name", "where"),
+    "plugged": ("name", "where"),
+    "taken-off": ("group", "name", "place"),
+    "hold-proved": ("hold", "value"),
+    "timer-started": ("name", "why"),
+    "accepted": ("what", "by", "why"),
+    "paused": ("hand", "next_action"),
+    "strike": ("why",),
+}
+
+
+def _pull_words(body: Mapping[str, Any]) -> str:
+    shown = body.get("shown", {})
+    angle = f" {body['angle_deg']}°" if body["angle_deg"] else ""
+    said = [
+        f"pull: {body['joint']}, bolt {body['bolt']}, stage {shown.get('stage', body['stage'])}",
+        f"{shown.get('kind', '')} {shown.get('target', '')}".strip(),
+        f"{body['outcome']}{angle}",
+        f"{body['tool']} set to {body['setting']}" if body["setting"] else str(body["tool"]),
+        str(body["why"]),
+    ]
+    return ", ".join(part for part in said if part)
+
+
+def _reading_words(body: Mapping[str, Any]) -> str:
+    if body["value"] is not None:
+        value = f"{body['value']} {body['unit']}"
+    else:
+        low = f"{body['low']} {body['unit']} enters" if body["low"] is not None else ""
+        high = f"{body['high']} {body['unit']} does not enter" if body["high"] is not None else ""
+        value = ", ".join(part for part in (low, high) if part)
+    said = [
+        "reading: " + str(body["item"]),
+        body["place"],
+        value,
+        body["condition"],
+        body["instrument"],
+        body["note"],
+    ]
+    return ", ".join(part for part in said if part)
 
 
 def verified(bench: Bench) -> Verified:

@@ -99,6 +99,35 @@ class NotThisStage(InputError):
         super().__init__(f"{said} is not in the program of {joint}. {allowed}")
 
 
+class OutcomeRefused(InputError):
+    """An outcome that a stage of this kind cannot have."""
+
+    def __init__(self, outcome: str, kind: str, allowed: Iterable[str]) -> None:
+        super().__init__(
+            f"`{outcome}` cannot be the outcome of a stage of the kind `{kind}`. It can be: {_list(allowed)}."
+        )
+
+
+class AngleRefused(InputError):
+    """An angle outside what the stage can turn."""
+
+    def __init__(self, said: str, most: str) -> None:
+        super().__init__(
+            f"An angle of {said}° cannot be: the stage turns from 0° to at most {most}. Read it again."
+        )
+
+
+class InDoubt(RecordError):
+    """The next pull of a joint is not offered while something about it is in doubt."""
+
+    def __init__(self, joint: str, doubts: Iterable[str], rule: str) -> None:
+        super().__init__(
+            f"{joint}: in doubt ({'; '.join(doubts)}), so no next pull is offered. {rule}\n"
+            "Slackened: gudgeon record disturbed JOINT --why …; a wrong entry: gudgeon strike ID --why …; "
+            "a pull made all the same: name --stage and --bolt."
+        )
+
+
 class CannotWorkOut(InputError):
     """A consequence needs figures that the sheet or the book does not have."""
 

@@ -150,10 +150,16 @@ def _verdict(kit: Kit, item: Characteristic, one: Measured) -> tuple[str, str, s
         return "no limit given", _against_new(item, one), ""
     low, high = _ends(limit.value, item.kind)
     found = _judge(one, low, high)
+    if found.verdict == "inside" and not one.u_known:
+        gauge = (
+            "name the gauge with --gauge"
+            if one.instrument not in kit.gauges
+            else "state its error in the kit"
+        )
+        return "in doubt", f"inside {what} as read, but how far the gauge may be off is not known", gauge
     if found.verdict != "in doubt":
-        doubt = "" if one.u_known else "; the gauge's error is not known, the reading is taken as exact"
         worn = _as_new(item, one) if found.verdict == "inside" and item.required is None else ""
-        return found.verdict, f"{found.verdict} {what}{doubt}{worn}", ""
+        return found.verdict, f"{found.verdict} {what}{worn}", ""
     if one.low != one.high:
         return "in doubt", _interval_words(one, low, high), _finer(one, low, high)
     chance = f"{100 * found.probability_inside:.0f} %"

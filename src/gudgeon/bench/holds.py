@@ -7,10 +7,14 @@ from functools import lru_cache
 from importlib import resources
 from types import MappingProxyType
 
+from gudgeon.bench.codes import same_code
 from gudgeon.bench.features import has
 from gudgeon.bench.progress import progress
 from gudgeon.book.state import State
 from gudgeon.sheet.model import DataSheet
+
+IDENTITY = "right_engine"
+"""The hold that the code read off the engine proves by itself."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,7 +84,20 @@ def standings(sheet: DataSheet, state: State) -> tuple[Standing, ...]:
     return tuple(done.values())
 
 
+def _identity(hold: Hold, sheet: DataSheet, state: State) -> Standing:
+    read = state.identity
+    if read is None:
+        return Standing(hold, False, "", "the engine code has not been read")
+    if not same_code(read.code, sheet.engine.codes) and not read.why_not:
+        return Standing(
+            hold, False, read.code, "the code is not the sheet's, and nobody has said why the sheet serves"
+        )
+    return Standing(hold, True, f"{read.code}, {read.read_from}", "")
+
+
 def _standing(hold: Hold, sheet: DataSheet, state: State, before: Mapping[str, Standing]) -> Standing:
+    if hold.id == IDENTITY:
+        return _identity(hold, sheet, state)
     found = state.holds.get(hold.id)
     if found is None:
         return Standing(hold, False, "", "not proved yet")

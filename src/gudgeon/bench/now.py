@@ -7,7 +7,7 @@ from gudgeon.bench.answer import Heading
 from gudgeon.bench.context import Bench
 from gudgeon.bench.holds import standings
 from gudgeon.bench.progress import progress
-from gudgeon.bench.pull_list import card
+from gudgeon.bench.pull_list import bolt_words, card
 from gudgeon.bench.ready import left, when
 
 
@@ -81,18 +81,19 @@ def _next(bench: Bench) -> tuple[tuple[str, ...], str]:
         shown = card(bench, key)
         step = next((pull for pull in shown.pulls if pull.number == shown.next_pull), None)
         if found.doubts or step is None:
-            return (
-                f"{joint.name} are in doubt: {'; '.join(found.doubts)}. {shown.in_doubt}",
-            ), shown.look_first
+            return (f"{joint.name}: in doubt. {'; '.join(found.doubts)}. {shown.in_doubt}",), shown.look_first
         where = f" ({step.where})" if step.where else ""
         setting = f", set {step.setting}" if step.setting else ""
         text = (
             f"{joint.name}: pull {step.number} of {step.total}, stage {step.stage} of {len(joint.program)}, "
-            f"bolt {step.bolt}{where}: {step.action}, with {step.tool}{setting}"
+            f"{bolt_words(joint, step.bolt)}{where}: {step.action}, with {step.tool}{setting}"
         )
         return (text, f"The whole list: gudgeon tighten {key}"), shown.look_first
     todo = [one for one in standings(bench.sheet, bench.state) if not one.stands]
-    first = [f"{one.hold.name}: {one.hold.ask}" for one in todo[:1]]
+    first = [
+        f"{one.hold.name}: {one.hold.ask} Then: gudgeon record hold {one.hold.id} VALUE ({one.hold.value})"
+        for one in todo[:1]
+    ]
     return tuple(first) or ("Nothing is open. Ask: gudgeon ready --for crank",), ""
 
 

@@ -13,8 +13,8 @@ def _words(text: str) -> tuple[str, ...]:
 def find_place(item: Characteristic, said: str) -> str:
     """The place of a characteristic that is meant by `1 top across` or `Cylinder 1, top, across`."""
     names = place_names(item)
-    if names == ("",) and not said.strip():
-        return ""
+    if len(names) == 1 and not said.strip():
+        return names[0]
     wanted = _words(said)
     exact = [name for name in names if _words(name) == wanted]
     if exact:
@@ -22,7 +22,7 @@ def find_place(item: Characteristic, said: str) -> str:
     near = [name for name in names if wanted and _contains(_words(name), wanted)]
     if len(near) == 1:
         return near[0]
-    raise Unknown(f"place of “{item.name}”", said, near or names)
+    raise Unknown(f"place of “{item.name}”", said, [f"“{name}”" for name in near or names])
 
 
 def _contains(words: tuple[str, ...], wanted: tuple[str, ...]) -> bool:

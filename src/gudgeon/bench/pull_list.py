@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from gudgeon.bench.answer import Heading
 from gudgeon.bench.bodies import joint as joint_of
 from gudgeon.bench.context import Bench
-from gudgeon.bench.progress import Progress, Step, progress
+from gudgeon.bench.progress import OUTCOMES, Progress, Step, progress
 from gudgeon.bench.tools import Choice, choose
 from gudgeon.sheet.joints import Joint, Stage
 
@@ -63,6 +63,7 @@ class JointCard:
     stages: tuple[StageLine, ...]
     pulls: tuple[Pull, ...]
     next_pull: int | None
+    outcomes: tuple[str, ...]
     look_first: str
     doubts: tuple[str, ...]
     in_doubt: str
@@ -88,6 +89,9 @@ class JointList:
 
     heading: Heading
     joints: tuple[JointLine, ...]
+
+
+NO_RULE = "The sheet gives no rule for a bolt in doubt: ask the manual before going on."
 
 
 def state_words(joint: Joint, found: Progress, *, provisional: bool = False) -> str:
@@ -131,7 +135,7 @@ def card(bench: Bench, key: str) -> JointCard:
     joint = joint_of(bench.sheet, key)
     found = _progress(bench, key, joint)
     choices = {number: choose(bench.kit, stage) for number, stage in joint.stages()}
-    step = found.next
+    step = found.next if not found.doubts else None
     fastener = joint.fastener or next(iter(joint.families.values()), None)
     provisional = key in {item.joint for item in bench.state.provisional.values()}
     return JointCard(
@@ -151,6 +155,7 @@ def card(bench: Bench, key: str) -> JointCard:
         ),
         pulls=tuple(_pull(joint, one, choices[one.stage], len(found.steps), step) for one in found.steps),
         next_pull=step.number if step is not None else None,
+        outcomes=OUTCOMES[step.kind] if step is not None else (),
         look_first=_look_first(joint, found),
         doubts=found.doubts,
         in_doubt=joint.doubt
@@ -214,6 +219,7 @@ _DONE_WHEN = {
 def _pull(joint: Joint, step: Step, choice: Choice, total: int, following: Step | None) -> Pull:
     stage = joint.program[step.stage - 1]
     turning = step.kind == "turn"
+    made = step.pull is not None and step.kind in ("torque", "verify")
     return Pull(
         number=step.number,
         total=total,
@@ -221,9 +227,9 @@ def _pull(joint: Joint, step: Step, choice: Choice, total: int, following: Step 
         round=step.round,
         bolt=step.bolt,
         where=joint.bolt(step.bolt).where or "" if step.bolt != "all" else "",
-        action=stage_words(stage),
+        action=_done_words(stage, step),
         tool=choice.name if choice.found or not choice.ways_out else "no wrench of yours",
-        setting=choice.setting,
+        setting=step.pull.setting if made and step.pull is not None else choice.setting,
         exact=choice.exact,
         turned_before=f"{step.turn_before:g}°" if turning else "",
         turned_after=f"{step.turn_after:g}°" if turning else "",
@@ -231,6 +237,14 @@ def _pull(joint: Joint, step: Step, choice: Choice, total: int, following: Step 
         done_when=_DONE_WHEN[step.kind],
         state=_state(step, following),
     )
+
+
+def _done_words(stage: Stage, step: Step) -> str:
+    """What is to be done; of a pull that is in the book, what was done, at the figure of that day."""
+    target = step.pull.target if step.pull is not None else ""
+    now = stage.figure.text if stage.figure is not None else ""
+    words = stage_words(stage)
+    return words.replace(now, target) if target and now and target != now else words
 
 
 def clock(angle_deg: float) -> str:
@@ -243,10 +257,11 @@ def _state(step: Step, following: Step | None) -> str:
     if step.done:
         assert step.pull is not None
         return step.pull.outcome
+    following_it = following is not None and step.number == following.number
     if step.pull is not None:
         angle = f" {step.pull.angle_deg}°" if step.pull.angle_deg else ""
-        return f"{step.pull.outcome}{angle}: not done"
-    return "next" if following is not None and step.number == following.number else ""
+        return f"{step.pull.outcome}{angle}: not done" + (", NEXT" if following_it else "")
+    return "next" if following_it else ""
 
 
 def _look_first(joint: Joint, found: Progress) -> str:
@@ -255,9 +270,26 @@ def _look_first(joint: Joint, found: Progress) -> str:
     if last is None or found.complete or last.pull is None:
         return ""
     where = joint.bolt(last.bolt).where
-    place = f"bolt {last.bolt} ({where})" if where else f"bolt {last.bolt}"
-    sign = f"its mark stands at {clock(last.turn_after)}" if last.kind == "turn" else "it carries its dot"
-    return (
-        f"Last recorded: {place}, stage {last.stage} of {len(joint.program)}, {last.pull.outcome}. "
-        f"Look whether {sign}; do not pull it again. If you cannot see it, record it as doubtful."
-    )
+    place = f"{bolt_words(joint, last.bolt)} ({where})" if where else bolt_words(joint, last.bolt)
+    said = f"Last recorded: {place}, stage {last.stage} of {len(joint.program)}, {last.pull.outcome}"
+    again = "do not pull it again. If you cannot see it, record it as doubtful."
+    if last.pull.outcome == "stopped at":
+        reached = last.turn_before + float(last.pull.angle_deg or 0)
+        return f"{said} {last.pull.angle_deg}°. Look whether its mark stands at {clock(reached)}; go on from there."
+    if last.pull.outcome == "clicked at once" and not last.done:
+        return (
+            f"{said}: the wrench moved nothing. The {joint.called} was at this torque already, or it binds: "
+            "slacken it and pull it again, or record it as doubtful."
+        )
+    if last.pull.outcome == "doubtful":
+        return f"{said}: {last.pull.why}."
+    if last.kind == "turn":
+        return f"{said}. Look whether its mark stands at {clock(last.turn_after)}; {again}"
+    if last.kind in ("torque", "verify"):
+        return f"{said}. Look whether it carries its dot; {again}"
+    return f"{said}. Look at it before you go on."
+
+
+def bolt_words(joint: Joint, name: str) -> str:
+    """`bolt 4`, `nut 2`; a single fastener is only called what it is."""
+    return name if name in (joint.called, "all") else f"{joint.called} {name}"

@@ -8,8 +8,8 @@ from importlib import resources
 
 from gudgeon.bench.answer import Heading
 from gudgeon.bench.context import Bench
-from gudgeon.bench.good import inspect
-from gudgeon.bench.holds import standings
+from gudgeon.bench.good import Row, inspect
+from gudgeon.bench.holds import IDENTITY, standings
 from gudgeon.bench.progress import progress
 from gudgeon.bench.pull_list import state_words
 from gudgeon.book.state import OpenItem
@@ -45,6 +45,7 @@ class Readiness:
     reasons: tuple[Reason, ...]
     later: tuple[Reason, ...]
     accepted: tuple[str, ...]
+    aside: tuple[str, ...]
     cautions: tuple[str, ...]
 
 
@@ -57,7 +58,27 @@ def ready(bench: Bench, *, milestone: str) -> Readiness:
     accepted = tuple(f"{one.what}: accepted by {one.by}, because {one.why}" for one in bench.state.accepted)
     answer = "no" if now else "yes, with what was accepted" if accepted else "yes"
     heading = bench.heading("May I start it?")
-    return Readiness(heading, milestone, WORDS[milestone], answer, now, later, accepted, cautions(milestone))
+    return Readiness(
+        heading, milestone, WORDS[milestone], answer, now, later, accepted, _aside(bench), cautions(milestone)
+    )
+
+
+def _aside(bench: Bench) -> tuple[str, ...]:
+    """What readiness does not count, said so that nobody takes silence for a yes."""
+    if bench.locked is not None:
+        return ()
+    found = inspect(bench)
+    said = []
+    for verdict in ("in doubt", "not measured", "no limit given"):
+        names = dict.fromkeys(row.name for row in found.rows if row.verdict == verdict)
+        if names:
+            said.append(f"readings {verdict}, which a person decides: {', '.join(names)} (gudgeon judge)")
+    renewed = dict.fromkeys(
+        row.name for row in found.rows if row.verdict == "outside" and _decided(bench, row)
+    )
+    if renewed:
+        said.append(f"readings outside on parts that are renewed or accepted: {', '.join(renewed)}")
+    return tuple(said)
 
 
 def cautions(milestone: str) -> tuple[str, ...]:
@@ -77,6 +98,7 @@ def _reasons(bench: Bench) -> Iterator[Reason]:
             "crank",
             "gudgeon record identity CODE",
         )
+    yield from _orphans(bench)
     yield from _joints(bench)
     yield from _open_items(bench)
     yield from _holds(bench)
@@ -115,8 +137,9 @@ def _open_items(bench: Bench) -> Iterator[Reason]:
         for item in items:
             why = ", ".join(filter(None, [item.why, item.where, _since(item.since, now=bench.now)]))
             due = f" (due: {item.due_task})" if item.due_task else ""
+            how = " --how TEXT" if command == "cleared" else ""
             yield Reason(
-                family, item.name, why + due, item.due_before, f"gudgeon record {command} {item.item}"
+                family, item.name, why + due, item.due_before, f"gudgeon record {command} {item.item}{how}"
             )
     yield from _grouped("plugged", state.plugged.values(), "opened", bench.now)
     yield from _grouped("left over", state.left_over.values(), "refitted", bench.now)
@@ -154,7 +177,7 @@ def _since(text: str, *, now: datetime) -> str:
 
 def _holds(bench: Bench) -> Iterator[Reason]:
     for one in standings(bench.sheet, bench.state):
-        if not one.stands:
+        if not one.stands and one.hold.id != IDENTITY:
             yield Reason(
                 one.hold.family,
                 one.hold.name,
@@ -187,17 +210,35 @@ def left(moment: datetime, *, now: datetime) -> str:
 
 
 def _measured(bench: Bench) -> Iterator[Reason]:
-    renewed = {part.lower() for part, one in bench.state.parts.items() if one.decision in ("renew", "accept")}
-    accepted = {one.what.lower() for one in bench.state.accepted}
     for row in inspect(bench).rows:
-        if row.verdict != "outside" or row.part.lower() in renewed:
-            continue
-        if f"{row.item} {row.place}".lower().strip() in accepted or row.item.lower() in accepted:
+        if row.verdict != "outside" or _decided(bench, row):
             continue
         what = f"{row.item} {row.place}".strip()
         todo = f'rework, renew, or accept: gudgeon record accepted "{what}" --by NAME --why …'
         name = f"{row.name}, {row.place}".rstrip(", ")
         yield Reason("measured", name, f"{row.reading}: {row.reason}", "crank", todo)
+
+
+def _decided(bench: Bench, row: Row) -> bool:
+    """Whether somebody has decided about a reading outside: the part is renewed, or the reading is accepted."""
+    renewed = {part.lower() for part, one in bench.state.parts.items() if one.decision in ("renew", "accept")}
+    accepted = {one.what.lower() for one in bench.state.accepted}
+    said = f"{row.item} {row.place}".lower().strip()
+    return row.part.lower() in renewed or said in accepted or row.item.lower() in accepted
+
+
+def _orphans(bench: Bench) -> Iterator[Reason]:
+    """What the book holds of a joint or a characteristic that the sheet no longer has."""
+    for key, joint in bench.state.joints.items():
+        if key not in bench.sheet.joints and joint.pulls:
+            why = f"{len(joint.pulls)} pulls in the book belong to it, and the sheet no longer has it"
+            yield Reason("right thing", f"Joint `{key}`", why, "crank", "put its key back into the sheet")
+    gone = [item for item, _, _ in bench.state.readings if item not in bench.sheet.characteristics]
+    for item in dict.fromkeys(gone):
+        why = f"{gone.count(item)} readings in the book belong to it, and the sheet no longer has it"
+        yield Reason(
+            "right thing", f"Characteristic `{item}`", why, "crank", "put its key back into the sheet"
+        )
 
 
 def _away(bench: Bench) -> Iterator[Reason]:

@@ -4,17 +4,21 @@ import getpass
 import os
 import platform
 import uuid
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from datetime import datetime
 from typing import Any
 
 from gudgeon.bench.bodies import body
+from gudgeon.bench.bodies import joint as joint_of
 from gudgeon.bench.context import Bench, Papers
+from gudgeon.bench.entries import entry_words
 from gudgeon.bench.errors import AlreadyOpen, NotOpen, Unknown
-from gudgeon.bench.holds import all_holds, standings
+from gudgeon.bench.holds import standings
 from gudgeon.bench.progress import progress
-from gudgeon.book.entries import Draft
+from gudgeon.bench.pull_list import NO_RULE, bolt_words
+from gudgeon.book.entries import Draft, Entry
+from gudgeon.book.fold import fold
 from gudgeon.book.state import State
 
 
@@ -73,7 +77,8 @@ def draft(
 
 def record(bench: Bench, kind: str, fields: Mapping[str, Any]) -> Recorded:
     """Write one entry; it is on disk when this returns."""
-    _check(bench.state, kind, fields)
+    fields = _resolved(bench, kind, fields)
+    _check(bench, kind, fields)
     made = draft(
         bench.papers,
         build=bench.build,
@@ -86,14 +91,32 @@ def record(bench: Bench, kind: str, fields: Mapping[str, Any]) -> Recorded:
     bench.store.put_document(bench.papers.sheet_text, kind="sheet")
     bench.store.put_document(bench.papers.kit_text, kind="kit")
     done = bench.store.append(made)
-    remarks = [f"Since you looked, the book got {one.kind} by {one.who}." for one in done.since]
+    after = fold(bench.store.entries(bench.build))
+    remarks = [
+        f"Meanwhile {one.who} recorded {entry_words(one)}. Look whether both are true." for one in done.since
+    ]
     return Recorded(
-        done.entry.id, kind, _words(bench, kind, made.body), (*_remarks(bench, kind, made.body), *remarks)
+        done.entry.id, kind, _words(bench, done.entry), (*_remarks(bench, done.entry, after), *remarks)
     )
 
 
-def _check(state: State, kind: str, fields: Mapping[str, Any]) -> None:
+def _resolved(bench: Bench, kind: str, fields: Mapping[str, Any]) -> dict[str, Any]:
+    """An item of a list may be named by its key, its place number, or words of its name that fit only one."""
+    if kind not in CLOSES:
+        return dict(fields)
+    items = getattr(bench.state, CLOSES[kind][0])
+    said = str(fields["item"])
+    found = [key for key, one in items.items() if said == key] or [
+        key
+        for key, one in items.items()
+        if said.lower() == one.where.lower() or said.lower() in one.name.lower()
+    ]
+    return {**fields, "item": found[0]} if len(found) == 1 else dict(fields)
+
+
+def _check(bench: Bench, kind: str, fields: Mapping[str, Any]) -> None:
     """What makes no sense against the lists as they stand."""
+    state = bench.state
     if kind in CLOSES:
         name, words = CLOSES[kind]
         items = getattr(state, name)
@@ -103,10 +126,16 @@ def _check(state: State, kind: str, fields: Mapping[str, Any]) -> None:
         name, words = OPENS[kind]
         if fields["item"] in getattr(state, name):
             raise AlreadyOpen(words, str(fields["item"]))
+    if kind == "provisional-made" and fields.get("joint") is not None:
+        joint_of(bench.sheet, fields["joint"])
     if kind == "timer-ended" and fields["timer"] not in state.timers:
         raise NotOpen("running", str(fields["timer"]), state.timers)
     if kind == "shop-back" and fields["part"] not in state.shop:
         raise NotOpen("at the shop", str(fields["part"]), state.shop)
+    if kind == "accepted":
+        known = [*bench.sheet.characteristics, *bench.sheet.joints]
+        if str(fields["what"]).split(" ")[0] not in known:
+            raise Unknown("characteristic (with its place) or joint", str(fields["what"]), known)
 
 
 def find_entry(bench: Bench, said: str) -> str:
@@ -120,49 +149,79 @@ def find_entry(bench: Bench, said: str) -> str:
     return found[0]
 
 
-def _words(bench: Bench, kind: str, made: Mapping[str, Any]) -> str:
+def _words(bench: Bench, entry: Entry) -> str:
     """One line that says what the book now holds."""
-    if kind == "reading":
-        item = bench.sheet.characteristics[made["item"]]
-        value = made["value"] or f"{made['low'] or '0'} to {made['high'] or '…'}"
-        return ", ".join(
-            filter(None, [item.name, made["place"], f"{value} {made['unit']}", made["condition"]])
-        )
-    if kind == "pull":
-        joint = bench.sheet.joints[made["joint"]]
-        return f"{joint.name}: bolt {made['bolt']}, stage {made['shown']['stage']}, {made['outcome']}"
-    if kind == "hold-proved":
-        return f"{all_holds()[made['hold']].name}: {made['value']}"
-    if kind == "identity-read":
-        return f"engine code {made['code']}, {'matches the sheet' if made['matches'] else 'does not match the sheet'}"
-    named = made.get("name") or made.get("item") or made.get("joint") or made.get("part") or made.get("text")
-    return f"{kind.replace('-', ' ')}: {named or made.get('why') or made.get('timer') or ''}".rstrip(": ")
+    if entry.kind == "strike":
+        struck = next(one for one in bench.store.entries(bench.build) if one.id == entry.body["entry"])
+        return f"struck entry {struck.number}: {entry_words(struck)}"
+    return entry_words(entry)
 
 
-def _remarks(bench: Bench, kind: str, made: Mapping[str, Any]) -> tuple[str, ...]:
+def _remarks(bench: Bench, entry: Entry, after: State) -> tuple[str, ...]:
     """What a careful helper would say at once."""
-    if kind == "pull":
-        joint = bench.sheet.joints[made["joint"]]
-        expected = progress(joint, bench.state.joints.get(made["joint"])).next
-        if expected is not None and (expected.stage, expected.round, expected.bolt) != (
-            made["stage"], made["round"], made["bolt"],
-        ):  # fmt: skip
-            return (
-                f"This was not the next pull: bolt {expected.bolt}, stage {expected.stage} was. It is kept as it "
-                "happened; the joint is in doubt until that pull is recorded or this one is struck.",
-            )
-        if made["outcome"] in ("doubtful", "stopped at"):
-            return (
-                joint.doubt or "The sheet gives no rule for a bolt in doubt: ask the manual before going on.",
-            )
-    if kind == "hold-proved":
-        under = {one.hold.id: one for one in standings(bench.sheet, bench.state)}
-        open_ones = [
-            under[name].hold.name for name in all_holds()[made["hold"]].rests_on
-            if name in under and not under[name].stands
-        ]  # fmt: skip
-        if open_ones:
-            return (f"It does not stand yet: it rests on {'; '.join(open_ones)}.",)
-    if kind == "identity-read" and not made["matches"] and not made["why_not"]:
-        return ("Figures stay locked until you say why this sheet serves: --why REASON.",)
-    return ()
+    speak = {
+        "pull": _pull_remarks,
+        "hold-proved": _hold_remarks,
+        "refitted": _refitted_remarks,
+        "joint-marked": _marked_remarks,
+        "identity-read": _identity_remarks,
+        "strike": _strike_remarks,
+    }.get(entry.kind)
+    return tuple(speak(bench, entry, after)) if speak is not None else ()
+
+
+def _pull_remarks(bench: Bench, entry: Entry, after: State) -> Iterator[str]:
+    body, joint = entry.body, bench.sheet.joints[entry.body["joint"]]
+    expected = progress(joint, bench.state.joints.get(body["joint"])).next
+    if body["outcome"] == "clicked at once" and expected is not None and not expected.at_once_is_good:
+        yield (
+            f"The wrench moved nothing, so this pull is not done. The {joint.called} was at this torque already, "
+            "or it binds: slacken it and pull it again, or record it as doubtful."
+        )
+    if expected is not None and (expected.stage, expected.round, expected.bolt) != (
+        body["stage"], body["round"], body["bolt"],
+    ):  # fmt: skip
+        yield (
+            f"This was not the next pull: {bolt_words(joint, expected.bolt)}, stage {expected.stage} was. "
+            "It is kept as it happened."
+        )
+    doubts = progress(joint, after.joints.get(body["joint"])).doubts
+    if doubts:
+        yield f"The joint is in doubt: {'; '.join(doubts)}. {joint.doubt or NO_RULE}"
+
+
+def _hold_remarks(bench: Bench, entry: Entry, after: State) -> Iterator[str]:
+    found = next((one for one in standings(bench.sheet, after) if one.hold.id == entry.body["hold"]), None)
+    if found is None:
+        yield "This engine does not need it, by its sheet."
+    elif not found.stands:
+        yield f"It does not stand yet: {found.why_not}."
+
+
+def _refitted_remarks(bench: Bench, entry: Entry, after: State) -> Iterator[str]:
+    item, place = bench.state.left_over[entry.body["item"]], entry.body["place"]
+    if place and item.where and place != item.where:
+        yield f"{item.name} came from place {item.where}, now it is at {place}: are two of them crossed?"
+    elif item.where and not place:
+        yield f"Its place number is {item.where}: look at it."
+
+
+def _marked_remarks(bench: Bench, entry: Entry, after: State) -> Iterator[str]:
+    joint = bench.sheet.joints[entry.body["joint"]]
+    found = progress(joint, after.joints.get(entry.body["joint"]))
+    if not found.complete:
+        counted = f"{found.done} of {len(found.steps)} pulls are done"
+        yield f"The joint is not finished: {counted}. The mark does not count yet."
+
+
+def _identity_remarks(bench: Bench, entry: Entry, after: State) -> Iterator[str]:
+    if not entry.body["matches"] and not entry.body["why_not"]:
+        yield "Figures stay locked until you say why this sheet serves: --why REASON."
+
+
+def _strike_remarks(bench: Bench, entry: Entry, after: State) -> Iterator[str]:
+    for key, joint in bench.sheet.joints.items():
+        now = progress(joint, after.joints.get(key)).doubts
+        new = [text for text in now if text not in progress(joint, bench.state.joints.get(key)).doubts]
+        if new:
+            yield f"{joint.name}: in doubt since then ({'; '.join(new)}). {joint.doubt or NO_RULE}"

@@ -3,7 +3,8 @@
 import textwrap
 
 from gudgeon.bench.pull_list import JointCard, Pull
-from gudgeon.cli.show import closing, heading, table
+from gudgeon.cli.record_commands import OUTCOMES
+from gudgeon.cli.show import closing, heading, table, width
 
 
 def show_card(answer: JointCard, *, start: int | None) -> None:
@@ -22,17 +23,17 @@ def show_card(answer: JointCard, *, start: int | None) -> None:
         if text:
             print(f"  {name}: {text}")
     for text in answer.before_work:
-        print(textwrap.fill(f"  before: {text}", width=110, subsequent_indent="    "))
+        print(textwrap.fill(f"  before: {text}", width=width(), subsequent_indent="    "))
     for text in answer.cautions:
-        print(textwrap.fill(f"  ! caution: {text}", width=110, subsequent_indent="    "))
+        print(textwrap.fill(f"  ! caution: {text}", width=width(), subsequent_indent="    "))
     print()
     _stages(answer)
     if answer.look_first:
-        print(textwrap.fill(f"! {answer.look_first}", width=110, subsequent_indent="  "))
+        print(textwrap.fill(f"! {answer.look_first}", width=width(), subsequent_indent="  "))
     for text in answer.doubts:
         print(f"! in doubt: {text}")
     if answer.doubts:
-        print(textwrap.fill(f"! {answer.in_doubt}", width=110, subsequent_indent="  "))
+        print(textwrap.fill(f"! {answer.in_doubt}", width=width(), subsequent_indent="  "))
     print()
     _pulls(answer, start)
     closing(answer.heading)
@@ -40,7 +41,7 @@ def show_card(answer: JointCard, *, start: int | None) -> None:
 
 def _stages(answer: JointCard) -> None:
     table(
-        ("stage", "what", "with", "set on its scale", "exactly", "may be off by", "done"),
+        ("stage", "what", "with", "set on its scale", "exactly", "tool may be off by", "done"),
         [
             (
                 f"{one.stage} of {one.of}",
@@ -61,12 +62,12 @@ def _stages(answer: JointCard) -> None:
         if one.tool.ways_out:
             print(f"  ways out for stage {one.stage}:")
             for way in one.tool.ways_out:
-                print(textwrap.fill(f"    - {way}", width=110, subsequent_indent="      "))
+                print(textwrap.fill(f"    - {way}", width=width(), subsequent_indent="      "))
     print(f"  order of stage 1: {' '.join(answer.stages[0].bolts)}\n")
 
 
 def _pulls(answer: JointCard, start: int | None) -> None:
-    first = start or answer.next_pull or 1
+    first = min(start or answer.next_pull or 1, len(answer.pulls))
     shown = [pull for pull in answer.pulls if first - 2 <= pull.number < first + 12]
     table(("pull", "stage", "bolt", "where", "do", "set", "mark", "state"), [_pull(pull) for pull in shown])
     last = shown[-1].number if shown else 0
@@ -75,7 +76,7 @@ def _pulls(answer: JointCard, start: int | None) -> None:
             f"  … to pull {len(answer.pulls)}; go on with: gudgeon tighten {answer.joint} --from {last + 1}"
         )
     if answer.next_pull is not None:
-        outcomes = "clicked|angle-reached|done|stopped|doubtful"
+        outcomes = "|".join(typed for typed, outcome in OUTCOMES.items() if outcome in answer.outcomes)
         print(f"Record pull {answer.next_pull}: gudgeon record pull {answer.joint} {outcomes}")
 
 

@@ -45,6 +45,13 @@ def build_parser() -> argparse.ArgumentParser:
     return parser
 
 
+def _count(text: str) -> int:
+    """A whole number above zero."""
+    if not text.isdigit() or int(text) < 1:
+        raise argparse.ArgumentTypeError(f"a whole number above zero was expected, {text!r} was found")
+    return int(text)
+
+
 _Commands: TypeAlias = "argparse._SubParsersAction[argparse.ArgumentParser]"
 
 
@@ -75,7 +82,7 @@ def _questions(commands: "_Commands", common: argparse.ArgumentParser) -> None:
         "joint", nargs="?", default=None, help="the joint, by its key in the data sheet (else a list of all)"
     )
     tighten.add_argument(
-        "--from", dest="start", type=int, default=None, metavar="PULL", help="show the list from this pull"
+        "--from", dest="start", type=_count, default=None, metavar="PULL", help="show the list from this pull"
     )
     cut = _add(
         commands, "cut", "questions:cut", "what does the cut do: ratio and squish, least and most", common
@@ -179,7 +186,7 @@ def _rest(commands: "_Commands", common: argparse.ArgumentParser) -> None:
     )
     parts = book.add_subparsers(title="what to do", metavar="WHAT", required=True)
     show = _add(parts, "show", "books:show", "the entries, struck ones legible", common)
-    show.add_argument("--last", type=int, default=None, metavar="N", help="only the last N")
+    show.add_argument("--last", type=_count, default=None, metavar="N", help="only the last N")
     _add(parts, "verify", "books:verify", "verify the chain of entries", common)
     demo = _add(commands, "demo", "demo:demo", "open a fresh copy of the invented job in a folder")
     demo.add_argument("--folder", default=None, help="where to put it (else a folder in your data folder)")

@@ -5,7 +5,7 @@ from argparse import Namespace
 from collections.abc import Sequence
 
 from gudgeon.bench.context import Bench, open_bench
-from gudgeon.cli.show import as_json, book_path, closing, heading, table
+from gudgeon.cli.show import as_json, book_path, closing, heading, table, width
 
 YES, NO, ACCEPTED = 0, 1, 3
 
@@ -17,8 +17,8 @@ def bench_of(chosen: Namespace) -> Bench:
     return bench
 
 
-def _line(text: str, *, mark: str = "-", width: int = 110) -> None:
-    print(textwrap.fill(text, width=width, initial_indent=f"  {mark} ", subsequent_indent="    "))
+def _line(text: str, *, mark: str = "-") -> None:
+    print(textwrap.fill(text, width=width(), initial_indent=f"  {mark} ", subsequent_indent="    "))
 
 
 def now(chosen: Namespace) -> int:
@@ -61,8 +61,10 @@ def judge(chosen: Namespace) -> int:
     from gudgeon.bench.good import inspect
 
     answer = inspect(bench_of(chosen), only=chosen.what)
+    code = NO if "outside" in answer.counts else YES
     if chosen.json:
-        return as_json(answer)
+        as_json(answer)
+        return code
     heading(answer.heading)
     part = ""
     block: list[Sequence[str]] = []
@@ -76,9 +78,9 @@ def judge(chosen: Namespace) -> int:
                 row.required or row.wear_limit, row.verdict.upper(), row.reason, row.way_out, row.source, row.gauge,
             ))  # fmt: skip
     print(", ".join(f"{count} {verdict}" for verdict, count in answer.counts.items()))
-    print(textwrap.fill(answer.rule, width=110))
+    print(textwrap.fill(answer.rule, width=width()))
     closing(answer.heading)
-    return 0
+    return code
 
 
 def _block(name: str, rows: list[Sequence[str]]) -> None:
@@ -149,7 +151,7 @@ def cut(chosen: Namespace) -> int:
     for text in answer.missing:
         _line(f"not worked out: {text}", mark="?")
     print()
-    print(textwrap.fill(answer.basis, width=110))
+    print(textwrap.fill(answer.basis, width=width()))
     closing(answer.heading)
     return 0
 
@@ -173,6 +175,8 @@ def ready(chosen: Namespace) -> int:
         )
     for text in answer.accepted:
         _line(text, mark="accepted:")
+    for text in answer.aside:
+        _line(text, mark="not counted:")
     if answer.later:
         print("\nDue later:")
         for one in answer.later:

@@ -7,6 +7,7 @@ from typing import Any
 
 from gudgeon.bench.bodies import joint as joint_of
 from gudgeon.bench.context import Bench
+from gudgeon.bench.errors import InDoubt
 from gudgeon.bench.pull_list import card
 from gudgeon.bench.record import Recorded, find_entry
 from gudgeon.bench.record import record as write
@@ -73,6 +74,8 @@ def _pull_fields(bench: Bench, fields: dict[str, Any]) -> None:
     if (fields["bolt"] is None) != (fields["stage"] is None):
         raise HalfNamed
     if fields["bolt"] is None:
+        if shown.doubts:
+            raise InDoubt(shown.name, shown.doubts, shown.in_doubt)
         following = next((one for one in shown.pulls if one.number == shown.next_pull), None)
         if following is None:
             raise NothingNext(shown.name)

@@ -4,6 +4,7 @@ import json
 import os
 import shutil
 import sys
+import textwrap
 from collections.abc import Iterable, Sequence
 from pathlib import Path
 from typing import Any
@@ -17,19 +18,25 @@ def as_json(answer: Any) -> int:
     return 0
 
 
+def width() -> int:
+    """How wide running text may be: the terminal, and never wider than a line that reads well."""
+    return min(110, shutil.get_terminal_size((110, 24)).columns)
+
+
 def heading(shown: Heading) -> None:
     """Which question, which engine, and what must be said with it."""
     print(f"{shown.question}   {shown.engine} · {shown.build}")
     if shown.notice:
         print(f"*** {shown.notice} ***")
     for remark in shown.remarks:
-        print(f"Note: {remark}")
+        print(textwrap.fill(f"Note: {remark}", width=width()))
     print()
 
 
 def closing(shown: Heading) -> None:
     """The rule under every answer."""
-    print(f"\n{RULES}" + (f" ({shown.notice})" if shown.notice else ""))
+    text = RULES + (f" ({shown.notice})" if shown.notice else "")
+    print("\n" + textwrap.fill(text, width=width()))
 
 
 def table(columns: Sequence[str], rows: Iterable[Sequence[str]], *, right: Sequence[int] = ()) -> None:

@@ -169,6 +169,7 @@ class Joint(Sourced):
 
     name: Text
     role: Role | None = None
+    called: Literal["bolt", "nut", "stud", "screw", "plug"] = "bolt"
     fastener: Fastener | None = None
     families: dict[Key, Fastener] = Field(default_factory=dict)
     bolts: Bolts

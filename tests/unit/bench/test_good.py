@@ -159,5 +159,13 @@ def test_an_ambiguous_place_is_told(job: Job) -> None:
     with pytest.raises(Unknown) as caught:
         job.record("reading", item="bore", place="1 top", value="70.03 mm")
     assert str(caught.value) == (
-        "`1 top` is no place of “Cylinder bore” here. Known: cylinder 1, top, across, cylinder 1, top, along."
+        "`1 top` is no place of “Cylinder bore” here. Known: “cylinder 1, top, across”, “cylinder 1, top, along”."
     )
+
+
+def test_a_gauge_whose_error_is_not_known_proves_no_inside(job: Job) -> None:
+    job.record("reading", item="bore", place="1 top across", value="70.01 mm")
+    row = rows(job, "bore")["cylinder 1, top, across"]
+    assert (row.verdict, row.way_out) == ("in doubt", "name the gauge with --gauge")
+    job.record("reading", item="bore", place="1 top across", value="70.20 mm")
+    assert rows(job, "bore")["cylinder 1, top, across"].verdict == "outside"

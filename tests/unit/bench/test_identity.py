@@ -61,3 +61,14 @@ def test_a_struck_reading_of_the_code_locks_again(tmp_path: Path) -> None:
     job.record("strike", entry=entry.entry, why="read off the wrong engine")
     with pytest.raises(EngineNotRead):
         card(job.bench(), "head")
+
+
+def test_a_sheet_changed_to_another_code_locks_again(tmp_path: Path) -> None:
+    job = make_job(tmp_path)
+    job.read_code()
+    sheet = tmp_path / "sheet.yaml"
+    sheet.write_text(
+        sheet.read_text(encoding="utf-8").replace("codes: [L1-A]", "codes: [Z9]"), encoding="utf-8"
+    )
+    with pytest.raises(EngineDiffers):
+        card(job.bench(), "head")

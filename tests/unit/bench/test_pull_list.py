@@ -4,9 +4,10 @@ from pathlib import Path
 
 import pytest
 
-from gudgeon.bench.errors import NotThisStage, Unknown
+from gudgeon.bench.errors import AngleRefused, NotThisStage, OutcomeRefused, Unknown
 from gudgeon.bench.holds import standings
 from gudgeon.bench.pull_list import card, clock
+from gudgeon.errors import InputError
 from tests.unit.bench.benches import Job, make_job
 from tests.unit.sheet.sheets import SMALL
 
@@ -47,7 +48,7 @@ def test_a_wrench_that_clicks_at_once_has_moved_nothing(job: Job) -> None:
     job.pull(2, "1", "clicked at once")
     answer = card(job.bench(), "head")
     assert answer.next_pull == 5
-    assert answer.pulls[4].state == "clicked at once: not done"
+    assert answer.pulls[4].state == "clicked at once: not done, NEXT"
 
 
 def test_a_second_equal_pass_may_click_at_once(tmp_path: Path) -> None:
@@ -64,8 +65,9 @@ def test_a_pull_out_of_order_is_kept_and_leaves_the_joint_in_doubt(job: Job) -> 
         job.pull(1, bolt)
     done = job.pull(3, "2", "clicked while turning")
     assert done.remarks == (
-        "This was not the next pull: bolt 1, stage 2 was. It is kept as it happened; the joint is in doubt "
-        "until that pull is recorded or this one is struck.",
+        "This was not the next pull: bolt 1, stage 2 was. It is kept as it happened.",
+        "The joint is in doubt: bolt 2: stage 3 is recorded, stage 2 is not. "
+        "The sheet gives no rule for a bolt in doubt: ask the manual before going on.",
     )
     assert card(job.bench(), "head").doubts == ("bolt 2: stage 3 is recorded, stage 2 is not",)
     job.record("strike", entry=done.entry, why="wrong bolt named")
@@ -88,7 +90,7 @@ def test_an_angle_stopped_midway_is_not_done(job: Job) -> None:
     job.pull(4, "1", "stopped at", angle_deg="40")
     answer = card(job.bench(), "head")
     assert answer.next_pull == 13
-    assert answer.pulls[12].state == "stopped at 40°: not done"
+    assert answer.pulls[12].state == "stopped at 40°: not done, NEXT"
 
 
 def test_slackening_starts_the_joint_again(job: Job) -> None:
@@ -148,6 +150,54 @@ def test_unknown_joint(job: Job) -> None:
     with pytest.raises(Unknown) as caught:
         card(job.bench(), "heed")
     assert str(caught.value) == "`heed` is no joint here. Known: head."
+
+
+def test_an_outcome_that_the_stage_cannot_have_is_refused(job: Job) -> None:
+    for stage, outcome in ((1, "clicked while turning"), (3, "angle reached"), (4, "clicked while turning")):
+        with pytest.raises(OutcomeRefused):
+            job.pull(stage, "1", outcome)
+    with pytest.raises(OutcomeRefused) as caught:
+        job.pull(4, "1", "done")
+    assert str(caught.value) == (
+        "`done` cannot be the outcome of a stage of the kind `turn`. It can be: angle reached, stopped at, doubtful."
+    )
+
+
+@pytest.mark.parametrize("angle", ["-20", "91", "400"])
+def test_an_angle_that_the_stage_cannot_have_is_refused(job: Job, angle: str) -> None:
+    with pytest.raises(AngleRefused):
+        job.pull(4, "1", "stopped at", angle_deg=angle)
+
+
+def test_a_wrench_set_to_another_figure_leaves_a_doubt(job: Job) -> None:
+    for bolt in "1324":
+        job.pull(1, bolt)
+    job.pull(2, "1", "clicked while turning", tool="three", setting="10.0 N·m")
+    assert card(job.bench(), "head").doubts == ()
+    done = job.pull(2, "3", "clicked while turning", tool="three", setting="35 N·m")
+    assert card(job.bench(), "head").doubts == (
+        "bolt 3, stage 2: the wrench was set to 35 N·m, the stage asks for 10 N·m",
+    )
+    assert done.remarks[0].startswith("The joint is in doubt: bolt 3, stage 2: the wrench was set to 35 N·m")
+    with pytest.raises(InputError):
+        job.pull(2, "2", "clicked while turning", tool="three", setting="35 mm")
+    with pytest.raises(Unknown):
+        job.pull(2, "2", "clicked while turning", tool="gauge")
+
+
+def test_a_figure_that_changed_after_a_pull_leaves_a_doubt_and_shows_what_was_done(job: Job) -> None:
+    for bolt in "1324":
+        job.pull(1, bolt)
+    job.pull(2, "1", "clicked while turning", tool="three", setting="10.0 N·m")
+    sheet = job.book.parent / "sheet.yaml"
+    written = sheet.read_text(encoding="utf-8")
+    sheet.write_text(written.replace("torque: 10 N·m", "torque: 10.0 N·m"), encoding="utf-8")
+    assert card(job.bench(), "head").doubts == ()
+    sheet.write_text(written.replace("torque: 10 N·m", "torque: 16 N·m"), encoding="utf-8")
+    answer = card(job.bench(), "head")
+    assert answer.doubts[0] == "bolt 1, stage 2: it was done to 10 N·m, the sheet now says 16 N·m"
+    assert answer.pulls[4].action == "torque to 10 N·m"
+    assert answer.pulls[5].action == "torque to 16 N·m"
 
 
 def test_the_mark_as_a_clock_hand() -> None:

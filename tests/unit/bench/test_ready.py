@@ -4,7 +4,7 @@ from pathlib import Path
 
 import pytest
 
-from gudgeon.bench.errors import AlreadyOpen, NotOpen
+from gudgeon.bench.errors import AlreadyOpen, NotOpen, Unknown
 from gudgeon.bench.holds import holds_of
 from gudgeon.bench.open_lists import open_lists
 from gudgeon.bench.ready import MILESTONES, Readiness, ready
@@ -159,3 +159,48 @@ def test_the_first_fire_warns_of_fuel_and_exhaust(job: Job) -> None:
     said = " ".join(ask(job, "fire").cautions)
     assert "extinguisher" in said
     assert "carbon monoxide" in said
+
+
+def test_what_the_sheet_no_longer_has_is_told(job: Job) -> None:
+    finish(job)
+    sheet = job.book.parent / "sheet.yaml"
+    sheet.write_text(
+        sheet.read_text(encoding="utf-8").replace(
+            "  head:\n    name: Head nuts", "  kopf:\n    name: Head nuts"
+        ),
+        encoding="utf-8",
+    )
+    said = [one.why for one in ask(job).reasons if one.what == "Joint `head`"]
+    assert said == ["16 pulls in the book belong to it, and the sheet no longer has it"]
+
+
+def test_what_is_not_counted_is_said(job: Job) -> None:
+    finish(job)
+    assert any("not measured" in one and "Head face, flatness" in one for one in ask(job).aside)
+
+
+def test_a_connector_is_found_by_its_place_number_and_a_crossed_one_is_said(job: Job) -> None:
+    for number in ("1", "2"):
+        job.record(
+            "taken-off",
+            item=f"coil_{number}",
+            group="connector",
+            name=f"coil plug {number}",
+            place=number,
+            due_before="crank",
+        )
+    done = job.record("refitted", item="2", place="1")
+    assert done.remarks == ("coil plug 2 came from place 2, now it is at 1: are two of them crossed?",)
+
+
+def test_the_code_read_off_the_engine_proves_its_own_hold(job: Job) -> None:
+    assert "Engine code" in [one.what for one in ask(job).reasons]
+    job.read_code()
+    assert not [
+        one for one in ask(job).reasons if one.what in ("Engine code", "The sheet is for this engine")
+    ]
+
+
+def test_only_what_the_sheet_knows_can_be_accepted(job: Job) -> None:
+    with pytest.raises(Unknown):
+        job.record("accepted", what="banana", by="me", why="x")
