@@ -3,7 +3,7 @@
 import re
 import shutil
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 from importlib import resources
 from pathlib import Path
@@ -54,6 +54,7 @@ class Begun:
     sheet: Path
     kit: Path
     entries: int
+    kept: Path | None = None
 
 
 def read_papers(sheet: Path, *, kit: Path) -> Papers:
@@ -116,8 +117,11 @@ def _relative(file: Path, folder: Path) -> str:
 
 
 def open_demo(folder: Path, *, now: datetime) -> Begun:
-    """Lay a fresh copy of the invented job into a folder; an earlier demo there makes room."""
-    _make_room(folder)
+    """Lay a fresh copy of the invented job into a folder; an earlier demo there makes room.
+
+    One in which the person has recorded something of his own is kept beside it.
+    """
+    kept = _make_room(folder, now=now)
     files = {}
     source = resources.files("gudgeon.demo")
     try:
@@ -130,24 +134,42 @@ def open_demo(folder: Path, *, now: datetime) -> Begun:
     written = read_yaml(source.joinpath("entries.yaml").read_text(encoding="utf-8"), file="entries.yaml")
     more = [_demo_entry(one, now) for one in written.data["entries"]]
     start = more[0][0] - timedelta(minutes=5)
-    return _begin(folder / "book.gudgeon", DEMO_BUILD, files["sheet.yaml"], files["kit.yaml"], start, more)
+    begun = _begin(folder / "book.gudgeon", DEMO_BUILD, files["sheet.yaml"], files["kit.yaml"], start, more)
+    (folder / _MARK).write_text(f"{begun.entries}\n", encoding="utf-8")
+    return replace(begun, kept=kept)
 
 
 _MARK = ".gudgeon-demo"
 
 
-def _make_room(folder: Path) -> None:
+def _make_room(folder: Path, *, now: datetime) -> Path | None:
     if folder.exists() and (not folder.is_dir() or (any(folder.iterdir()) and not (folder / _MARK).exists())):
         raise FolderTaken(str(folder))
+    kept = None
     try:
-        if folder.exists():
+        if folder.exists() and _written_in(folder):
+            kept = folder.with_name(f"{folder.name}-kept-{now:%Y%m%d-%H%M%S}")
+            folder.rename(kept)
+        elif folder.exists():
             shutil.rmtree(folder)
         folder.mkdir(parents=True)
-        (folder / _MARK).write_text(
-            "A copy of the invented job; it is made anew by every `gudgeon demo`.\n", encoding="utf-8"
-        )
+        (folder / _MARK).write_text("0\n", encoding="utf-8")
+        return kept
     except OSError as error:
         raise FolderRefused(str(folder), error.strerror or "refused") from None
+
+
+def _written_in(folder: Path) -> bool:
+    """Whether the book of an earlier demo holds more entries than were laid out."""
+    laid = (folder / _MARK).read_text(encoding="utf-8").strip() if (folder / _MARK).exists() else ""
+    try:
+        store = open_book(folder / "book.gudgeon", clock=clock)
+    except InputError:
+        return False
+    try:
+        return laid.isdigit() and int(laid) > 0 and len(store.entries(DEMO_BUILD)) > int(laid)
+    finally:
+        store.close()
 
 
 _AGO = re.compile(r"(\d+) (d|h|min)\b")

@@ -3,11 +3,14 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import datetime
+from pathlib import Path
 from typing import Any
 
 from gudgeon.bench.answer import Heading
-from gudgeon.bench.context import Bench
+from gudgeon.bench.context import Bench, clock
+from gudgeon.bench.errors import NoBook
 from gudgeon.book.entries import Entry
+from gudgeon.book.sqlite import open_book
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,12 +37,10 @@ class EntryList:
 
 @dataclass(frozen=True, slots=True)
 class Verified:
-    """What the verification of a book found."""
+    """What the verification of a book found: every chain, with its head."""
 
-    build: str
-    builds: int
     entries: int
-    head: str
+    heads: dict[str, str]
     problems: tuple[str, ...]
 
 
@@ -123,9 +124,15 @@ def _reading_words(body: Mapping[str, Any]) -> str:
     return ", ".join(part for part in said if part)
 
 
-def verified(bench: Bench) -> Verified:
-    """Check every chain of the book."""
-    builds = tuple(bench.store.builds())
-    entries = sum(1 for build in builds for _ in bench.store.entries(build))
-    problems = tuple(str(problem) for problem in bench.store.verify())
-    return Verified(bench.build, len(builds), entries, bench.state.head, problems)
+def verified(book: Path) -> Verified:
+    """Check every chain of a book; its sheet and kit are not needed for it."""
+    if not book.exists():
+        raise NoBook(str(book))
+    store = open_book(book, clock=clock)
+    try:
+        builds = store.builds()
+        entries = sum(len(store.entries(build)) for build in builds)
+        heads = {build: store.head(build) for build in builds}
+        return Verified(entries, heads, tuple(str(problem) for problem in store.verify()))
+    finally:
+        store.close()

@@ -184,7 +184,7 @@ def stage_words(stage: Stage) -> str:
     """A stage in words: `torque to 25 N·m`, `turn by 90° ± 5°`, `loosen fully, reversed order`."""
     figure = stage.figure.text if stage.figure is not None else ""
     words = {
-        "hand-run": "run in by hand to contact",
+        "hand-run": "run in to contact",
         "draw down": f"draw down by {figure} a pass, every bolt before the next pass, until seated",
         "torque": f"torque to {figure}",
         "turn": f"turn by {figure}",

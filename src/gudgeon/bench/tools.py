@@ -137,7 +137,7 @@ def _none(kit: Kit, wanted: Printed, fits: list[_Fit]) -> Choice:
     force = spring_scale_force(target, arm_mm=ARM_MM)
     ways = [
         f"borrow or buy a torque wrench that reads {both(target, kind='torque')} above a fifth of its maximum "
-        f"(maximum at most {both(5 * target, kind='torque', decimals=0)})",
+        f"(its maximum at most {both(5 * target, kind='torque', decimals=0)})",
         f"a spring scale at {both(ARM_MM, kind='length', decimals=0)} from the bolt, pulled at a right angle: "
         f"{both(force, kind='force', decimals=0)}; 5 % of the scale or of the arm is 5 % of the torque",
         "the manual's own angle for this bolt, if it gives one",

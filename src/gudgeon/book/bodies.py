@@ -377,7 +377,16 @@ def _checked(model: type[Body], values: Mapping[str, Any]) -> tuple[dict[str, An
         return {}, [_problem(detail) for detail in error.errors(include_url=False)]
 
 
+_OWN_WORDS = {
+    "string_too_short": "it is empty",
+    "string_too_long": "it is longer than a book takes",
+    "string_unicode": "it is not readable text",
+    "greater_than_equal": "it is too small",
+    "less_than_equal": "it is too large",
+}
+
+
 def _problem(detail: Any) -> str:
     where = ".".join(map(str, detail["loc"]))
-    message = str(detail["msg"]).removeprefix("Value error, ")
+    message = _OWN_WORDS.get(detail["type"], str(detail["msg"]).removeprefix("Value error, "))
     return f"{where}: {message}" if where else message

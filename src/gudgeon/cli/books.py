@@ -4,7 +4,7 @@ from argparse import Namespace
 
 from gudgeon.bench.entries import listed, verified
 from gudgeon.cli.questions import bench_of
-from gudgeon.cli.show import as_json, closing, heading, table
+from gudgeon.cli.show import as_json, book_path, closing, heading, table
 
 
 def show(chosen: Namespace) -> int:
@@ -27,13 +27,14 @@ def show(chosen: Namespace) -> int:
 
 def verify(chosen: Namespace) -> int:
     """Verify the chain; exit code 1 when something is wrong."""
-    answer = verified(bench_of(chosen))
+    answer = verified(book_path(chosen.book))
     if chosen.json:
         as_json(answer)
     else:
         state = "in order" if not answer.problems else "NOT in order"
-        print(f"{answer.entries} entries in {answer.builds} builds: {state}")
+        print(f"{answer.entries} entries, {len(answer.heads)} build(s): {state}")
         for problem in answer.problems:
             print(f"! {problem}")
-        print(f"Head of the chain of {answer.build}: {answer.head}")
+        for build, head in answer.heads.items():
+            print(f"Head of the chain of {build}: {head}")
     return 1 if answer.problems else 0

@@ -25,6 +25,8 @@ def demo(chosen: Namespace) -> int:
     if chosen.json:
         return as_json(begun)
     print(f"A fresh copy of the invented job lies in {folder} ({begun.entries} entries). *** {NOTICE} ***")
+    if begun.kept is not None:
+        print(f"What you had recorded in the last one is kept in {begun.kept}")
     if chosen.show:
         for name, more in QUESTIONS:
             print(f"\n{'=' * 110}\n$ gudgeon {_typed(name, more)}\n")

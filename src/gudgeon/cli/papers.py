@@ -140,7 +140,7 @@ def kit_check(chosen: Namespace) -> int:
 
 def sheet_add(chosen: Namespace) -> int:
     """Ask for one figure at a time and write it in; critical ones are asked twice."""
-    from gudgeon.sheet.write import NotTheSame, is_critical, parse_path, put_figure, takes_source
+    from gudgeon.sheet.write import NotTheSame, figure_now, is_critical, parse_path, put_figure, takes_source
     from gudgeon.written.located import read_text
 
     text = read_text(chosen.file)
@@ -150,15 +150,18 @@ def sheet_add(chosen: Namespace) -> int:
         if not said:
             return 0
         path = parse_path(said)
+        before = figure_now(text, file=chosen.file, path=path)
         value = chosen.value or _ask("The figure with its unit, as printed?")
-        if is_critical(path):
-            again = chosen.again or _ask("This one is critical. Look at the page again, and once more:")
-            if "".join(value.split()) != "".join(again.split()):
-                raise NotTheSame(value, again)
+        again = chosen.again
+        if is_critical(path) and again is None:
+            again = _ask("This one is critical. Look at the page again, and once more:")
+        if again is not None and "".join(value.split()) != "".join(again.split()):
+            raise NotTheSame(value, again)
         source = (chosen.source or _ask("Source and page (like manual p. 41)?")) if takes_source(path) else ""
         text = put_figure(text, file=chosen.file, path=path, value=value, source=source)
         replace(Path(chosen.file), text)
-        print(f"Written: {said} = {value}" + (f" ({source})" if source else ""))
+        was = f"; it was {before}" if before else ""
+        print(f"Written: {said} = {value} ({source or 'the source of its joint'}){was}")
         if given:
             return 0
 

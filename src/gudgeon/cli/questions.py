@@ -5,7 +5,7 @@ from argparse import Namespace
 from collections.abc import Sequence
 
 from gudgeon.bench.context import Bench, open_bench
-from gudgeon.cli.show import as_json, book_path, closing, heading, table, width
+from gudgeon.cli.show import as_json, book_path, clean, closing, heading, table, width
 
 YES, NO, ACCEPTED = 0, 1, 3
 
@@ -18,7 +18,7 @@ def bench_of(chosen: Namespace) -> Bench:
 
 
 def _line(text: str, *, mark: str = "-") -> None:
-    print(textwrap.fill(text, width=width(), initial_indent=f"  {mark} ", subsequent_indent="    "))
+    print(textwrap.fill(clean(text), width=width(), initial_indent=f"  {mark} ", subsequent_indent="    "))
 
 
 def now(chosen: Namespace) -> int:

@@ -1,5 +1,6 @@
 """Arguments to entries: recording, striking, beginning a build."""
 
+import textwrap
 from argparse import Namespace
 from datetime import UTC, datetime
 from pathlib import Path
@@ -13,7 +14,7 @@ from gudgeon.bench.record import Recorded, find_entry
 from gudgeon.bench.record import record as write
 from gudgeon.cli.questions import bench_of
 from gudgeon.cli.record_commands import COMMANDS, OUTCOMES, RENAMED
-from gudgeon.cli.show import as_json, book_path
+from gudgeon.cli.show import as_json, book_path, clean, width
 from gudgeon.errors import InputError
 
 _NOT_FIELDS = ("run", "kind", "book", "build", "json", "done")
@@ -92,9 +93,9 @@ def _pull_fields(bench: Bench, fields: dict[str, Any]) -> None:
 def _said(done: Recorded, *, as_json_too: bool) -> int:
     if as_json_too:
         return as_json(done)
-    print(f"In the book ({done.entry[:8]}): {done.said}")
+    print(clean(f"In the book ({done.entry[:8]}): {done.said}"))
     for text in done.remarks:
-        print(f"! {text}")
+        print(textwrap.fill(f"! {clean(text)}", width=width(), subsequent_indent="  "))
     return 0
 
 

@@ -5,6 +5,7 @@ import os
 import shutil
 import sys
 import textwrap
+import unicodedata
 from collections.abc import Iterable, Sequence
 from pathlib import Path
 from typing import Any
@@ -16,6 +17,11 @@ def as_json(answer: Any) -> int:
     """Print an answer as JSON in its stable shape."""
     print(json.dumps(plain(answer), ensure_ascii=False, indent=2))
     return 0
+
+
+def clean(text: str) -> str:
+    """Text that a terminal shows and does not obey: control and direction marks are shown as a dot."""
+    return "".join(mark if unicodedata.category(mark) not in ("Cc", "Cf", "Cs") else "·" for mark in text)
 
 
 def width() -> int:
@@ -52,7 +58,7 @@ def table(columns: Sequence[str], rows: Iterable[Sequence[str]], *, right: Seque
     for index in used:
         made.add_column(columns[index], justify="right" if index in right else "left", overflow="fold")
     for row in listed:
-        made.add_row(*(Text(row[index]) for index in used))
+        made.add_row(*(Text(clean(row[index])) for index in used))
     Console(width=None if sys.stdout.isatty() else 140, highlight=False).print(made)
 
 

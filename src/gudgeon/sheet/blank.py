@@ -1,5 +1,9 @@
 """A commented blank sheet for a given layout: what must be written stands open, the rest behind `#`."""
 
+from typing import get_args
+
+from gudgeon.sheet.engine import Feature
+
 _HEAD = """\
 # yaml-language-server: $schema=data-sheet.schema.json
 #
@@ -22,7 +26,8 @@ engine:
   layout: {layout}
   cylinders: {cylinders}
   numbered_from: {numbered_from}
-{firing}  does_not_have: [{lacks}]
+{firing}  # It may lack: {features}.
+  does_not_have: [{lacks}]
 
 sources:
   manual:
@@ -180,6 +185,7 @@ def blank_sheet(*, layout: str, cylinders: int, drive: str, valves: str, cooling
         numbered_from="timing end" if cylinders > 1 else "only one cylinder",
         firing="  # firing_order: [" + numbers + "]   # as the manual prints it\n" if cylinders > 1 else "",
         lacks=", ".join(lacks),
+        features=", ".join(get_args(Feature)),
     )
     valve_lines = "" if valves == "hydraulic" else _VALVES.format(numbers=numbers)
     coolant = (

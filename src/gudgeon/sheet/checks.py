@@ -8,6 +8,7 @@ from collections.abc import Iterator
 
 from pydantic import BaseModel
 
+from gudgeon.quantity.written import Printed
 from gudgeon.sheet.figures import Cited, Sourced, Stated
 from gudgeon.sheet.joints import Joint, Stage
 from gudgeon.sheet.model import DataSheet
@@ -152,8 +153,21 @@ def _stage(path: Path, joint: Joint, stage: Stage) -> Iterator[tuple[Path, str]]
             yield (*path, "only", index), unknown("bolt", value=name, known=joint.bolt_names)
     if stage.family is not None and stage.family not in joint.families:
         yield (*path, "family"), unknown("family", value=stage.family, known=joint.families)
+    for name in ("torque", "verify", "turn", "draw_down"):
+        figure = getattr(stage, name)
+        if figure is not None and not _positive(figure):
+            yield (
+                (*path, name.replace("_", " ")),
+                f"`{figure.text}` is no figure to tighten by: it is zero, below zero, or open at one end. "
+                "Write one value above zero, or a range with both ends.",
+            )
     if not joint.stage_bolts(stage):
         yield path, "This stage names no bolt of the joint."
+
+
+def _positive(figure: Printed) -> bool:
+    span = figure.first
+    return span.low is not None and span.high is not None and min(span.low.number, span.high.number) > 0
 
 
 def _total(path: Path, joint: Joint) -> Iterator[tuple[Path, str]]:

@@ -32,6 +32,7 @@ Feature = Literal[
     "oil filter",
     "electrical connectors",
     "fuel injection",
+    "crank pulley",
 ]
 """What an engine may be said not to have; nothing then asks for it."""
 

@@ -76,10 +76,10 @@ def put_figure(text: str, *, file: str, path: Path, value: str, source: str) -> 
 
     A sheet that still has other problems takes the figure; the figure itself must bring no new one.
     """
+    _must_be_figure(path)
     before = set(_problems(text, file))
     after = _put(text, path, {"value": value, "source": source} if takes_source(path) else value)
     found = _problems(after, file)
-    _must_be_figure(after, file, path)
     known = {problem.message for problem in before}
     new = [problem for problem in found if problem.message not in known]
     if new:
@@ -95,9 +95,25 @@ def _problems(text: str, file: str) -> list[Problem]:
     return found if sheet is None else list(problems(sheet, written))
 
 
-def _must_be_figure(text: str, file: str, path: Path) -> None:
+def figure_now(text: str, *, file: str, path: Path) -> str:
+    """The figure as it stands in the sheet now; empty where there is none."""
+    _must_be_figure(path)
+    value: Any = read_yaml(text, file=file).data
+    for step in path:
+        try:
+            value = value[step]
+        except (KeyError, IndexError, TypeError):
+            return ""
+    return str(value.get("value", "")) if isinstance(value, dict) else str(value or "")
+
+
+def _said(path: Path) -> str:
+    return ".".join(str(step + 1) if isinstance(step, int) else step for step in path)
+
+
+def _must_be_figure(path: Path) -> None:
     """A path that the model does not hold as a figure is refused, also in a sheet that is not whole yet."""
-    said = ".".join(str(step + 1) if isinstance(step, int) else step for step in path)
+    said = _said(path)
     if "program" in path or "loosening" in path:
         return
     current: Any = DataSheet
@@ -147,12 +163,12 @@ def _put(text: str, path: Path, value: Any) -> str:
             inner = None
         if inner is None:
             if not isinstance(step, str) or not isinstance(holder, dict):
-                raise NoSuchFigure(".".join(map(str, path)), f"there is no `{step}` there")
+                raise NoSuchFigure(_said(path), f"there is no `{_said((step,))}` there")
             inner = CommentedMap()
             holder[step] = inner
         holder = inner
     if not isinstance(holder, dict):
-        raise NoSuchFigure(".".join(map(str, path)), f"`{path[-2]}` holds one value, not lines of key: value")
+        raise NoSuchFigure(_said(path), f"`{path[-2]}` holds one value, not lines of key: value")
     if isinstance(value, dict):
         kept = CommentedMap(value)
         kept.fa.set_flow_style()

@@ -14,7 +14,7 @@ class FileMissing(InputError):
 
     def __init__(self, path: str) -> None:
         super().__init__(
-            f"{path}: there is no such file. Check the name, or make one with `gudgeon sheet blank`."
+            f"{path}: there is no such file. Check the name; `gudgeon sheet blank` and `gudgeon kit blank` make one."
         )
 
 

@@ -40,7 +40,7 @@ def test_below_every_usable_scale_the_real_ways_out_are_named() -> None:
     assert found.note == "none of your 3 torque wrenches reaches 10 N·m in the usable part of its scale"
     # F = T / L = 10 N·m / 0.25 m = 40 N
     assert "40 N (9.0 lbf)" in found.ways_out[1]
-    assert "maximum at most 50 N·m" in found.ways_out[0]
+    assert "its maximum at most 50 N·m" in found.ways_out[0]
 
 
 def test_above_every_scale() -> None:

@@ -163,6 +163,8 @@ def test_a_build_is_not_begun_twice(book: Path, capsys: pytest.CaptureFixture[st
     assert main(["now"]) == 2
     assert "Say which with --build NAME." in capsys.readouterr().err
     assert main(["now", "--build", "other"]) == 0
+    assert main(["book", "verify"]) == 0
+    assert "Head of the chain of other" in capsys.readouterr().out
 
 
 def test_a_changed_sheet_is_said_and_a_lost_one_is_not_a_loss(
@@ -196,6 +198,28 @@ def test_sheet_add_asks_critical_figures_twice(book: Path, capsys: pytest.Captur
     )
 
 
+def test_sheet_add_holds_a_second_writing_against_the_first_and_says_what_was_there(
+    book: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    sheet = str(book.parent / "sheet.yaml")
+    path = ["sheet", "add", sheet, "cylinder.bore", "--source", "manual p. 3", "--value", "70.01 mm"]
+    assert main([*path, "--again", "70.10 mm"]) == 2
+    capsys.readouterr()
+    assert main(path) == 0
+    assert capsys.readouterr().out == "Written: cylinder.bore = 70.01 mm (manual p. 3); it was 70.00 mm\n"
+    assert main(["sheet", "add", sheet, "joints.head.torque", "--value", "20 N·m"]) == 2
+    assert "`joints.head.torque` leads to no figure" in capsys.readouterr().err
+
+
+def test_a_joint_in_doubt_is_offered_no_next_pull(book: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["record", "pull", "head", "doubtful", "--why", "creaked"]) == 0
+    capsys.readouterr()
+    assert main(["record", "pull", "head", "done"]) == 2
+    assert "in doubt (bolt 1, stage 1: creaked), so no next pull is offered." in capsys.readouterr().err
+    assert main(["now"]) == 0
+    assert "in doubt" in capsys.readouterr().out
+
+
 def test_a_blank_is_never_written_over_something(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     file = tmp_path / "sheet.yaml"
     assert main(["sheet", "blank", str(file), "--layout", "single"]) == 0
@@ -213,8 +237,23 @@ def test_a_folder_of_ones_own_is_never_taken_for_a_demo(
     (mine / "notes.txt").write_text("months of work")
     assert main(["demo", "--folder", str(mine)]) == 2
     assert (mine / "notes.txt").read_text() == "months of work"
-    assert main(["demo", "--folder", str(tmp_path / "fresh")]) == 0
-    assert main(["demo", "--folder", str(tmp_path / "fresh")]) == 0
+    fresh = tmp_path / "fresh"
+    assert main(["demo", "--folder", str(fresh)]) == 0
+    assert main(["demo", "--folder", str(fresh)]) == 0
+    assert sorted(one.name for one in tmp_path.iterdir()) == ["fresh", "mine"]
+
+
+def test_what_was_recorded_in_a_demo_is_kept_beside_the_next_one(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    fresh = tmp_path / "fresh"
+    assert main(["demo", "--folder", str(fresh)]) == 0
+    assert main(["record", "note", "mine", "--book", str(fresh / "book.gudgeon")]) == 0
+    assert main(["demo", "--folder", str(fresh)]) == 0
+    (kept,) = (one for one in tmp_path.iterdir() if one.name.startswith("fresh-kept-"))
+    assert f"is kept in {kept}" in capsys.readouterr().out
+    assert main(["book", "show", "--last", "1", "--book", str(kept / "book.gudgeon")]) == 0
+    assert "mine" in capsys.readouterr().out
 
 
 def test_every_entry_kind_can_be_recorded_from_the_terminal() -> None:
