@@ -42,8 +42,8 @@ def acknowledged(process: "subprocess.Popen[str]", *, kill_after: float) -> list
     return [entry for line in lines if line.endswith("\n") for entry in line.split()]
 
 
-def survive(shelf: Shelf, *, rounds: int) -> None:
-    moments = random.Random(2)
+def survive(shelf: Shelf, *, seed: int, rounds: int = 20) -> None:
+    moments = random.Random(seed)
     with shelf.open() as store:
         store.append(draft("build-opened"))
     told = 1
@@ -64,12 +64,13 @@ def survive(shelf: Shelf, *, rounds: int) -> None:
 
 
 def test_killed_at_random_moments_nothing_acknowledged_is_lost(shelf: Shelf) -> None:
-    survive(shelf, rounds=20)
+    survive(shelf, seed=0)
 
 
 @pytest.mark.long
-def test_killed_at_many_random_moments_nothing_acknowledged_is_lost(shelf: Shelf) -> None:
-    survive(shelf, rounds=200)
+@pytest.mark.parametrize("seed", range(1, 11))
+def test_killed_at_many_random_moments_nothing_acknowledged_is_lost(shelf: Shelf, seed: int) -> None:
+    survive(shelf, seed=seed)
 
 
 def test_two_writers_at_once_lose_nothing_and_double_nothing(shelf: Shelf) -> None:
