@@ -72,7 +72,8 @@ def _aside(bench: Bench) -> tuple[str, ...]:
     for verdict in ("in doubt", "not measured", "no limit given"):
         names = dict.fromkeys(row.name for row in found.rows if row.verdict == verdict)
         if names:
-            said.append(f"readings {verdict}, which a person decides: {', '.join(names)} (gudgeon judge)")
+            which = "with no limit given" if verdict == "no limit given" else verdict
+            said.append(f"readings {which}, which a person decides: {', '.join(names)} (gudgeon judge)")
     renewed = dict.fromkeys(
         row.name for row in found.rows if row.verdict == "outside" and _decided(bench, row)
     )
