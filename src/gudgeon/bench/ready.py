@@ -51,7 +51,8 @@ class Readiness:
 
 def ready(bench: Bench, *, milestone: str) -> Readiness:
     """Yes when nothing due before the milestone is open; else every reason why not."""
-    found = list(_reasons(bench))
+    rows = inspect(bench).rows if bench.locked is None else ()
+    found = list(_reasons(bench, rows))
     last = MILESTONES.index(milestone)
     now = tuple(reason for reason in found if MILESTONES.index(reason.due_before) <= last)
     later = tuple(reason for reason in found if MILESTONES.index(reason.due_before) > last)
@@ -59,24 +60,27 @@ def ready(bench: Bench, *, milestone: str) -> Readiness:
     answer = "no" if now else "yes, with what was accepted" if accepted else "yes"
     heading = bench.heading("May I start it?")
     return Readiness(
-        heading, milestone, WORDS[milestone], answer, now, later, accepted, _aside(bench), cautions(milestone)
+        heading,
+        milestone,
+        WORDS[milestone],
+        answer,
+        now,
+        later,
+        accepted,
+        _aside(bench, rows),
+        cautions(milestone),
     )
 
 
-def _aside(bench: Bench) -> tuple[str, ...]:
+def _aside(bench: Bench, rows: tuple[Row, ...]) -> tuple[str, ...]:
     """What readiness does not count, said so that nobody takes silence for a yes."""
-    if bench.locked is not None:
-        return ()
-    found = inspect(bench)
     said = []
     for verdict in ("in doubt", "not measured", "no limit given"):
-        names = dict.fromkeys(row.name for row in found.rows if row.verdict == verdict)
+        names = dict.fromkeys(row.name for row in rows if row.verdict == verdict)
         if names:
             which = "with no limit given" if verdict == "no limit given" else verdict
             said.append(f"readings {which}, which a person decides: {', '.join(names)} (gudgeon judge)")
-    renewed = dict.fromkeys(
-        row.name for row in found.rows if row.verdict == "outside" and _decided(bench, row)
-    )
+    renewed = dict.fromkeys(row.name for row in rows if row.verdict == "outside" and _decided(bench, row))
     if renewed:
         said.append(f"readings outside on parts that are renewed or accepted: {', '.join(renewed)}")
     return tuple(said)
@@ -89,7 +93,7 @@ def cautions(milestone: str) -> tuple[str, ...]:
     return tuple(f"{row['text']} ({row['basis']})" for row in rows if row["before"] == milestone)
 
 
-def _reasons(bench: Bench) -> Iterator[Reason]:
+def _reasons(bench: Bench, rows: tuple[Row, ...]) -> Iterator[Reason]:
     locked = bench.locked
     if locked is not None:
         yield Reason(
@@ -104,8 +108,7 @@ def _reasons(bench: Bench) -> Iterator[Reason]:
     yield from _open_items(bench)
     yield from _holds(bench)
     yield from _timers(bench)
-    if locked is None:
-        yield from _measured(bench)
+    yield from _measured(bench, rows)
     yield from _away(bench)
     for entry, why in bench.state.doubtful:
         yield Reason(
@@ -210,8 +213,8 @@ def left(moment: datetime, *, now: datetime) -> str:
     return f"{hours} h {rest:02d} min" if hours else f"{rest} min"
 
 
-def _measured(bench: Bench) -> Iterator[Reason]:
-    for row in inspect(bench).rows:
+def _measured(bench: Bench, rows: tuple[Row, ...]) -> Iterator[Reason]:
+    for row in rows:
         if row.verdict != "outside" or _decided(bench, row):
             continue
         what = f"{row.item} {row.place}".strip()

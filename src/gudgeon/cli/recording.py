@@ -13,7 +13,7 @@ from gudgeon.bench.pull_list import card
 from gudgeon.bench.record import Recorded, find_entry
 from gudgeon.bench.record import record as write
 from gudgeon.cli.questions import bench_of
-from gudgeon.cli.record_commands import COMMANDS, OUTCOMES, RENAMED
+from gudgeon.cli.record_commands import OUTCOMES, RENAMED
 from gudgeon.cli.show import as_json, book_path, clean, width
 from gudgeon.errors import InputError
 
@@ -124,8 +124,3 @@ def begin(chosen: Namespace) -> int:
     print(f"Begun: {begun.build}, in the book {begun.book}")
     print("Next: gudgeon record identity CODE --read-from WHERE, then gudgeon now")
     return 0
-
-
-def kinds() -> tuple[str, ...]:
-    """Every entry kind that the terminal can record."""
-    return (*(command.kind for command in COMMANDS), "strike", "build-opened")
