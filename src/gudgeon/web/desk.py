@@ -1,0 +1,101 @@
+"""From a request to a bench and back to a page: what every page needs, in one place.
+
+A page is a plain function `(desk, asked) -> Response`. It opens the bench with `desk.bench()`, asks one
+question of `gudgeon.bench`, and hands the answer to a template with `desk.page(…)`.
+"""
+
+from collections.abc import Callable, Iterator, Mapping
+from contextlib import contextmanager
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import Any, TypeAlias
+
+from jinja2 import Environment
+from starlette.responses import HTMLResponse, RedirectResponse, Response
+
+from gudgeon.bench.always import always
+from gudgeon.bench.context import Bench, open_bench
+from gudgeon.web.security import FORM_BYTES
+from gudgeon.web.templating import environment
+
+
+@dataclass(frozen=True, slots=True)
+class Upload:
+    """A file that came with a form."""
+
+    name: str
+    content: bytes
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """What a browser asked for: words of the address, its question part, and the form, all as text."""
+
+    method: str
+    address: str
+    path: Mapping[str, str] = field(default_factory=dict)
+    query: Mapping[str, str] = field(default_factory=dict)
+    form: Mapping[str, str] = field(default_factory=dict)
+    uploads: Mapping[str, Upload] = field(default_factory=dict)
+
+    @property
+    def posted(self) -> bool:
+        """Whether a form was sent."""
+        return self.method == "POST"
+
+
+@dataclass(frozen=True, slots=True)
+class Desk:
+    """One book, one build of it, and the templates."""
+
+    book: Path
+    build: str | None
+    templates: Environment
+
+    @contextmanager
+    def bench(self) -> Iterator[Bench]:
+        """The bench as it stands now; the book is let go of at the end of the block."""
+        bench = open_bench(self.book, build=self.build)
+        try:
+            yield bench
+        finally:
+            bench.store.close()
+
+    def page(
+        self, template: str, *, bench: Bench, asked: Asked, status: int = 200, **answers: Any
+    ) -> HTMLResponse:
+        """A template filled with answers, and with what is always in sight."""
+        text = self.templates.get_template(template).render(
+            always=always(bench), at=asked.address, asked=asked, **answers
+        )
+        return HTMLResponse(text, status)
+
+    def bare(self, template: str, *, asked: Asked, status: int, **said: Any) -> HTMLResponse:
+        """A page without a bench: there is no book, or something of ours failed."""
+        text = self.templates.get_template(template).render(
+            always=None, at=asked.address, asked=asked, **said
+        )
+        return HTMLResponse(text, status)
+
+
+Handler: TypeAlias = Callable[[Desk, Asked], Response]
+
+
+@dataclass(frozen=True, slots=True)
+class Address:
+    """An address, the page that answers there, and how much a form may send to it."""
+
+    path: str
+    handler: Handler
+    methods: tuple[str, ...] = ("GET",)
+    most_bytes: int = FORM_BYTES
+
+
+def go(address: str) -> RedirectResponse:
+    """Send the browser on with a GET, so that a reload does not send the form again."""
+    return RedirectResponse(address, 303)
+
+
+def desk_for(book: Path, *, build: str | None) -> Desk:
+    """The desk of a book."""
+    return Desk(book, build, environment())

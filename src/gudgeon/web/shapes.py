@@ -1,0 +1,44 @@
+"""The shape beside a state in words, so that a state is never told by color alone."""
+
+_BY_WORD = {
+    "inside": "full",
+    "outside": "cross",
+    "in doubt": "half",
+    "not measured": "empty",
+    "no limit given": "empty",
+    "not started": "empty",
+    "complete, not marked": "half",
+    "complete": "full",
+    "stage": "half",
+    "next": "arrow",
+    "ready": "arrow",
+    "running": "wait",
+    "waiting": "wait",
+    "blocked": "bar",
+    "done": "full",
+    "clicked while turning": "full",
+    "angle reached": "full",
+    "clicked at once": "full",
+    "stopped": "half",
+    "doubtful": "half",
+    "yes, with": "half",
+    "yes": "full",
+    "no": "cross",
+    "struck": "cross",
+    "open": "empty",
+    "error": "cross",
+    "doubt": "half",
+    "note": "empty",
+}
+SHAPES = frozenset((*_BY_WORD.values(), "rule"))
+
+
+def shape_of(state: str) -> str:
+    """The shape of a state, by how its words begin: disc, cross, half disc, ring, arrow, hourglass, bar."""
+    said = state.lower()
+    if ": not done" in said:
+        return "half"
+    for words, shape in _BY_WORD.items():
+        if said == words or said.startswith((f"{words} ", f"{words},", f"{words}:")):
+            return shape
+    return "empty"

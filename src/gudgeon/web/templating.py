@@ -1,0 +1,58 @@
+"""The templates: text is escaped, and a name that is not there is an error, never a blank."""
+
+from functools import lru_cache
+from hashlib import sha256
+from importlib import resources
+
+from jinja2 import Environment, PackageLoader, StrictUndefined
+
+from gudgeon import __version__
+from gudgeon.bench.answer import RULES
+from gudgeon.web.shapes import shape_of
+
+QUESTIONS = (
+    ("/", "What do I do now?"),
+    ("/good", "Is it good?"),
+    ("/set", "What do I set?"),
+    ("/cut", "What does the cut do?"),
+    ("/start", "May I start it?"),
+    ("/open", "What is open?"),
+    ("/done", "What was done?"),
+    ("/record", "Record"),
+)
+"""The pages in the order of the work; the questions in the words of the bench."""
+
+
+@lru_cache(maxsize=1)
+def environment() -> Environment:
+    """The templates of the pages, compiled once."""
+    made = Environment(
+        loader=PackageLoader("gudgeon.web"),
+        autoescape=True,
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+    )
+    made.globals.update(questions=QUESTIONS, rules=RULES, version=__version__, static=static)
+    made.globals.update(shape_of=shape_of, milestone=milestone)
+    return made
+
+
+@lru_cache(maxsize=32)
+def static(name: str) -> str:
+    """The address of a file of ours, with a mark of its content: a new style is never hidden by an old one."""
+    content = resources.files("gudgeon.web").joinpath("static", name).read_bytes()
+    return f"/static/{name}?{sha256(content).hexdigest()[:8]}"
+
+
+def milestone(key: str) -> str:
+    """A milestone in words: `letting it fire`."""
+    return _MILESTONES.get(key, key)
+
+
+_MILESTONES = {
+    "crank": "the starter turns it",
+    "fire": "it fires",
+    "drive": "it is driven",
+    "handover": "it is handed over",
+}
