@@ -1,13 +1,11 @@
 """Loading a kit."""
 
-import hashlib
 from dataclasses import dataclass
 from pathlib import Path
 
 from gudgeon.kit.model import Kit
-from gudgeon.written.check import read_model
-from gudgeon.written.errors import FileRefused
-from gudgeon.written.located import Written, read_text, read_yaml
+from gudgeon.written.load import parse
+from gudgeon.written.located import Written, read_text
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,8 +24,4 @@ def load_kit(path: str | Path) -> LoadedKit:
 
 def parse_kit(text: str, *, file: str) -> LoadedKit:
     """Read a kit from text; `file` is the name that messages carry."""
-    written = read_yaml(text, file=file)
-    kit, found = read_model(Kit, written)
-    if kit is None or found:
-        raise FileRefused("kit", found)
-    return LoadedKit(kit, written, hashlib.sha256(text.encode()).hexdigest())
+    return LoadedKit(*parse(Kit, text, file=file, what="kit"))
