@@ -2,7 +2,9 @@
 
 from dataclasses import dataclass
 from datetime import UTC, datetime
+from functools import lru_cache
 from pathlib import Path
+from threading import Lock
 
 from gudgeon.bench.answer import NOTICE, Heading
 from gudgeon.bench.codes import same_code
@@ -10,9 +12,9 @@ from gudgeon.bench.errors import EngineDiffers, EngineNotRead, NoBook, NoSuchBui
 from gudgeon.book.fold import fold
 from gudgeon.book.sqlite import SqliteStore, open_book
 from gudgeon.book.state import State
-from gudgeon.kit.load import parse_kit
+from gudgeon.kit.load import LoadedKit, parse_kit
 from gudgeon.kit.model import Kit
-from gudgeon.sheet.load import parse_sheet
+from gudgeon.sheet.load import LoadedSheet, parse_sheet
 from gudgeon.sheet.model import DataSheet
 from gudgeon.written.errors import FileMissing
 from gudgeon.written.located import read_text
@@ -125,12 +127,52 @@ def _chosen(builds: tuple[str, ...], build: str | None, book: Path) -> str:
 
 def at_hour(book: Path, *, store: SqliteStore, build: str, now: datetime) -> Bench:
     """The bench as it stands at an hour, from what the store holds."""
-    entries = tuple(store.entries(build))
-    pinned_sheet = next((entry.sheet for entry in reversed(entries) if entry.sheet), "")
-    pinned_kit = next((entry.kit for entry in reversed(entries) if entry.kit), "")
+    read = _read(store, build)
+    papers = _papers(book, store, read.opened, read.sheet, read.kit)
+    return Bench(book, store, build, papers, read.state, now)
+
+
+@dataclass(frozen=True, slots=True)
+class _Read:
+    """A chain as far as one head: where its papers are, which were pinned last, and what it adds up to."""
+
+    opened: dict[str, object]
+    sheet: str
+    kit: str
+    state: State
+
+
+_READ: dict[str, _Read] = {}
+_READ_MOST = 16
+_READING = Lock()
+
+
+def _read(store: SqliteStore, build: str) -> _Read:
+    """A chain read once for each of its heads: the hash of a head covers every entry before it."""
+    with _READING:
+        known = _READ.get(store.head(build))
+    if known is not None:
+        return known
+    entries = store.entries(build)
     opened = next(entry for entry in entries if entry.kind == "build-opened")
-    papers = _papers(book, store, opened.body, pinned_sheet, pinned_kit)
-    return Bench(book, store, build, papers, fold(entries), now)
+    sheet = next((entry.sheet for entry in reversed(entries) if entry.sheet), "")
+    kit = next((entry.kit for entry in reversed(entries) if entry.kit), "")
+    found = _Read(opened.body, sheet, kit, fold(entries))
+    with _READING:  # kept by the head that was read, which may be later than the one that was looked for
+        _READ[entries[-1].hash] = found
+        while len(_READ) > _READ_MOST:
+            del _READ[next(iter(_READ))]
+    return found
+
+
+@lru_cache(maxsize=8)
+def _sheet(text: str, *, file: str) -> LoadedSheet:
+    return parse_sheet(text, file=file)
+
+
+@lru_cache(maxsize=8)
+def _kit(text: str, *, file: str) -> LoadedKit:
+    return parse_kit(text, file=file)
 
 
 def _papers(
@@ -150,8 +192,8 @@ def _papers(
             remarks.append(f"The {what} {file} is gone; the copy pinned in the book is used.")
             texts.append((f"{what} pinned in the book", store.document(sha)))
     (sheet_file, sheet_text), (kit_file, kit_text) = texts
-    sheet = parse_sheet(sheet_text, file=sheet_file)
-    kit = parse_kit(kit_text, file=kit_file)
+    sheet = _sheet(sheet_text, file=sheet_file)
+    kit = _kit(kit_text, file=kit_file)
     for what, new, old in (("data sheet", sheet.sha256, sheet_sha), ("kit", kit.sha256, kit_sha)):
         if old and new != old:
             remarks.append(
