@@ -12,18 +12,13 @@ from gudgeon.bench.holds import all_holds, basis_of
 from gudgeon.bench.places import find_place
 from gudgeon.bench.progress import OUTCOMES
 from gudgeon.kit.model import Gauge, Kit
+from gudgeon.quantity.kinds import KINDS
 from gudgeon.quantity.written import Amount, Printed, parse_amount
 from gudgeon.sheet.inspections import Characteristic
 from gudgeon.sheet.joints import Joint
 from gudgeon.sheet.model import DataSheet
 
-BASE_UNIT = {
-    "length": "mm",
-    "length_difference": "mm",
-    "pressure_gauge": "kPa",
-    "angle": "°",
-    "volume": "cm³",
-}
+BASE_UNIT = {name: kind.base for name, kind in KINDS.items()}
 
 
 def characteristic(sheet: DataSheet, key: str) -> Characteristic:

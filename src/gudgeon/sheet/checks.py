@@ -30,9 +30,11 @@ def _findings(sheet: DataSheet) -> Iterator[tuple[Path, str]]:
         yield from _joint(("joints", key), joint)
     for key, item in sheet.characteristics.items():
         path: Path = ("characteristics", key)
-        for index, name in enumerate(item.of):
-            if name not in sheet.characteristics:
-                yield (*path, "of", index), unknown("characteristic", value=name, known=sheet.characteristics)
+        for part, names in (("of", item.of), ("between", item.between or ())):
+            for index, name in enumerate(names):
+                if name not in sheet.characteristics:
+                    place = (*path, part, index)
+                    yield place, unknown("characteristic", value=name, known=sheet.characteristics)
         needed = {"difference": 2, "out-of-round": 1, "taper": 1}.get(item.method)
         if needed is not None and len(item.of) != needed:
             yield (
@@ -86,6 +88,10 @@ def _sources(
     if isinstance(part, Stated):
         if own is None and around is None:
             yield path, f"`{part.value.text}` has no source. Every figure needs one: `source: manual p. 41`."
+        for index, again in enumerate(part.also):
+            if again.source.key not in sheet.sources:
+                place = (*path, "also", index, "source")
+                yield place, unknown("source", value=again.source.key, known=sheet.sources)
         return
     inner = own if isinstance(own, Cited) else around
     if isinstance(part, Joint) and inner is None:

@@ -4,21 +4,29 @@ import re
 from dataclasses import dataclass
 from typing import Annotated, Any
 
-from pydantic import PlainValidator, WithJsonSchema, model_validator
+from pydantic import PlainValidator, WithJsonSchema, field_validator, model_validator
 
 from gudgeon.quantity.written import Printed
 from gudgeon.written.fields import (
     Angle,
     Area,
     Duration,
+    FigureOf,
+    Force,
     Gap,
     Length,
+    Mass,
     Pressure,
     Ratio,
+    Roughness,
     Section,
+    Speed,
+    Temperature,
     Text,
     Torque,
+    Voltage,
     Volume,
+    read_figure,
     refuse,
 )
 
@@ -58,12 +66,30 @@ Source = Annotated[
 ]
 
 
+def _printed(value: Any) -> Printed:
+    if isinstance(value, Printed):
+        return value
+    raise refuse("A figure with its unit was expected.")
+
+
+class Again(Section):
+    """The same figure as another page prints it."""
+
+    value: Annotated[Printed, PlainValidator(_printed), WithJsonSchema({"type": ["string", "number"]})]
+    source: Source
+    note: Text | None = None
+
+
 class Stated(Section):
-    """One figure of the sheet. Written alone, it takes the source of what it stands in."""
+    """One figure of the sheet. Written alone, it takes the source of what it stands in.
+
+    `also` holds the same figure as other pages print it: proof-reading tells where they differ.
+    """
 
     value: Printed
     source: Source | None = None
     note: Text | None = None
+    also: tuple[Again, ...] = ()
 
     @classmethod
     def __get_pydantic_json_schema__(cls, core: Any, handler: Any) -> dict[str, Any]:
@@ -74,6 +100,18 @@ class Stated(Section):
     @classmethod
     def _alone(cls, value: Any) -> Any:
         return {"value": value} if isinstance(value, str | int | float) else value
+
+    @field_validator("also", mode="before")
+    @classmethod
+    def _same_kind(cls, value: Any) -> Any:
+        """What another page prints is read as the same kind of quantity."""
+        kind = next(mark.kind for mark in cls.model_fields["value"].metadata if isinstance(mark, FigureOf))
+        if not isinstance(value, list | tuple):
+            return value
+        return tuple(
+            one | {"value": read_figure(one.get("value"), kind)} if isinstance(one, dict) else one
+            for one in value
+        )
 
 
 class StatedLength(Stated):
@@ -128,6 +166,42 @@ class StatedPressure(Stated):
     """A gauge pressure."""
 
     value: Pressure
+
+
+class StatedForce(Stated):
+    """A force, as of a spring at a length."""
+
+    value: Force
+
+
+class StatedMass(Stated):
+    """A mass."""
+
+    value: Mass
+
+
+class StatedTemperature(Stated):
+    """A temperature."""
+
+    value: Temperature
+
+
+class StatedSpeed(Stated):
+    """A speed of turning."""
+
+    value: Speed
+
+
+class StatedVoltage(Stated):
+    """A voltage."""
+
+    value: Voltage
+
+
+class StatedRoughness(Stated):
+    """A roughness of a surface."""
+
+    value: Roughness
 
 
 class Sourced(Section):

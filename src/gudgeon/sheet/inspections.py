@@ -9,15 +9,28 @@ from gudgeon.sheet.figures import (
     Sourced,
     Stated,
     StatedAngle,
+    StatedArea,
+    StatedForce,
     StatedGap,
     StatedLength,
+    StatedMass,
     StatedPressure,
+    StatedRatio,
+    StatedRoughness,
+    StatedSpeed,
+    StatedTemperature,
+    StatedTime,
+    StatedTorque,
+    StatedVoltage,
     StatedVolume,
 )
 from gudgeon.written.fields import Key, Name, Section, Text, YesNo, refuse
 
 Method = Literal["size", "gap", "straightedge lines", "difference", "out-of-round", "taper"]
-Kind = Literal["length", "length_difference", "pressure_gauge", "angle", "volume"]
+Kind = Literal[
+    "length", "length_difference", "pressure_gauge", "angle", "volume", "area", "torque", "force", "mass",
+    "temperature", "speed", "time", "voltage", "roughness", "ratio",
+]  # fmt: skip
 Milestone = Literal["crank", "fire", "drive", "handover"]
 
 COMPUTED = ("difference", "out-of-round", "taper")
@@ -29,6 +42,16 @@ _STATED: dict[str, type[Stated]] = {
     "pressure_gauge": StatedPressure,
     "angle": StatedAngle,
     "volume": StatedVolume,
+    "area": StatedArea,
+    "torque": StatedTorque,
+    "force": StatedForce,
+    "mass": StatedMass,
+    "temperature": StatedTemperature,
+    "speed": StatedSpeed,
+    "time": StatedTime,
+    "voltage": StatedVoltage,
+    "roughness": StatedRoughness,
+    "ratio": StatedRatio,
 }
 
 
@@ -42,7 +65,10 @@ class Characteristic(Sourced):
     """One thing that is measured, where, and what limits it.
 
     `new_range` is what a new part has; `wear_limit` is where a part is used up; `required`
-    is what must be so as assembled (a setting). They are three different things.
+    is what must be so as assembled (a setting). They are three different things. `grades` are
+    named ranges to choose from (gasket thicknesses, size classes); `tie` says which of two
+    takes a value on their common boundary. `between` names the bore and the shaft whose sizes
+    make this clearance.
     """
 
     name: Text
@@ -55,6 +81,9 @@ class Characteristic(Sourced):
     new_range: Stated | None = None
     wear_limit: Stated | None = None
     required: Stated | None = None
+    grades: dict[Name, Stated] = Field(default_factory=dict)
+    tie: Text | None = None
+    between: tuple[Key, Key] | None = None
 
     @property
     def kind(self) -> str:
@@ -69,16 +98,26 @@ class Characteristic(Sourced):
     @field_validator("new_range", "wear_limit", "required", mode="before")
     @classmethod
     def _of_its_kind(cls, value: Any, info: ValidationInfo) -> Any:
-        method = info.data.get("method", "size")
-        kind = info.data.get("quantity") or ("length" if method == "size" else "length_difference")
-        try:
-            return _STATED[kind].model_validate(value)
-        except ValidationError as error:
-            first = error.errors(include_url=False)[0]
-            message = (
-                first.get("ctx", {}).get("message") or f"{'.'.join(map(str, first['loc']))}: {first['msg']}."
-            )
-            raise refuse(message) from None
+        return _stated(value, info)
+
+    @field_validator("grades", mode="before")
+    @classmethod
+    def _each_of_its_kind(cls, value: Any, info: ValidationInfo) -> Any:
+        if not isinstance(value, dict):
+            return value
+        return {name: _stated(one, info) for name, one in value.items()}
+
+
+def _stated(value: Any, info: ValidationInfo) -> Stated:
+    """A figure of the kind that the characteristic reads."""
+    method = info.data.get("method", "size")
+    kind = info.data.get("quantity") or ("length" if method == "size" else "length_difference")
+    try:
+        return _STATED[kind].model_validate(value)
+    except ValidationError as error:
+        first = error.errors(include_url=False)[0]
+        message = first.get("ctx", {}).get("message")
+        raise refuse(message or f"{'.'.join(map(str, first['loc']))}: {first['msg']}.") from None
 
 
 def place_names(item: Characteristic) -> tuple[str, ...]:

@@ -9,7 +9,7 @@ from gudgeon.sheet.engine import Book, Cylinder, Engine, Head
 from gudgeon.sheet.figures import Sourced, StatedTime
 from gudgeon.sheet.inspections import Caution, Characteristic, Fluid, Part
 from gudgeon.sheet.joints import Joint
-from gudgeon.written.fields import Key, Section, Text, YesNo
+from gudgeon.written.fields import Day, Key, Section, Text, YesNo
 
 FORMAT = "data sheet 1"
 
@@ -21,6 +21,20 @@ class Sealant(Sourced):
     where: Text
     open_time: StatedTime | None = None
     cure: StatedTime | None = None
+
+
+class Settlement(Section):
+    """What the person decided about one finding of the proof-reading; `finding` is its key.
+
+    The key holds what was printed: a figure that changes is proof-read anew.
+    """
+
+    finding: Text
+    decision: Literal["kept", "corrected", "asked"]
+    why: Text
+    who: Text | None = None
+    on: Day | None = None
+    about: Text | None = None
 
 
 class DataSheet(Section):
@@ -41,6 +55,7 @@ class DataSheet(Section):
     sealants: dict[Key, Sealant] = Field(default_factory=dict)
     parts: dict[Key, Part] = Field(default_factory=dict)
     cautions: tuple[Caution, ...] = ()
+    settled: tuple[Settlement, ...] = ()
 
     def lacks(self, feature: str) -> bool:
         """Whether the sheet says once that the engine does not have this."""
