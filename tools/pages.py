@@ -1,0 +1,40 @@
+"""Writes docs/pages.md from the addresses of the pages, so that the two cannot differ.
+
+Run: python -m tools.pages
+"""
+
+from pathlib import Path
+
+from gudgeon.web.app import ADDRESSES
+
+FILE = Path(__file__).parent.parent / "docs" / "pages.md"
+
+HEAD = """\
+# Pages
+
+Written by `python -m tools.pages` from the program itself.
+
+`gudgeon serve` answers on the loopback address of this machine alone. A word in braces stands for a key of the data
+sheet or an entry of the book. GET shows; POST writes, then leads back to the page with what was written. Every page
+works without JavaScript.
+
+| address | | what it answers |
+| --- | --- | --- |
+"""
+
+
+def text() -> str:
+    """The whole page."""
+    return HEAD + "".join(
+        f"| `{one.path}` | {' '.join(one.methods)} | {first_sentence(one.handler.__doc__ or '')} |\n"
+        for one in sorted(ADDRESSES, key=lambda one: one.path)
+    )
+
+
+def first_sentence(docstring: str) -> str:
+    """The first paragraph of a docstring on one line."""
+    return " ".join(docstring.strip().split("\n\n")[0].split())
+
+
+if __name__ == "__main__":
+    FILE.write_text(text(), encoding="utf-8")

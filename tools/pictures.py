@@ -1,0 +1,91 @@
+"""Takes the pictures of the README: the invented job, served as pages and photographed by Chromium.
+
+Run: python3 do.py screenshots
+"""
+
+import io
+import sys
+import tempfile
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from tools.chromium import DESKTOP, PHONE, NoChromium, running
+from tools.fixed_hour import HOUR, stop_the_clock
+from tools.served import Served
+
+if TYPE_CHECKING:
+    from playwright.sync_api import Browser
+
+FOLDER = Path(__file__).parent.parent / "docs" / "pictures"
+MOST_BYTES = 300_000
+COLORS = 96  # enough for paper, ink and the smoothed edges of letters
+
+
+@dataclass(frozen=True, slots=True)
+class Picture:
+    """One page at one size, and how many dots of the picture make one of the page."""
+
+    name: str
+    address: str
+    size: tuple[int, int]
+    density: int
+
+
+PICTURES = (Picture("phone", "/set/head", PHONE, 2), Picture("desktop", "/", DESKTOP, 1))
+
+
+def take(browser: "Browser", *, picture: Picture, server: str) -> bytes:
+    """The picture as a PNG of few colors."""
+    from PIL import Image
+
+    width, height = picture.size
+    context = browser.new_context(
+        viewport={"width": width, "height": height},
+        device_scale_factor=picture.density,
+        locale="en-US",
+        timezone_id="UTC",
+        reduced_motion="reduce",
+    )
+    page = context.new_page()
+    page.clock.set_fixed_time(HOUR)
+    answer = page.goto(server + picture.address)
+    if answer is None or not answer.ok:
+        raise SystemExit(f"{picture.address} is not answered, so there is no picture of it.")
+    taken = Image.open(io.BytesIO(page.screenshot()))
+    context.close()
+    small = io.BytesIO()
+    taken.convert("RGB").quantize(COLORS, dither=Image.Dither.NONE).save(small, "PNG", optimize=True)
+    return small.getvalue()
+
+
+def main() -> int:
+    """Take all pictures; 2 when something that is needed is missing."""
+    stop_the_clock()
+    from gudgeon.bench.begin import open_demo
+
+    still = {"TZ": "UTC", "GUDGEON_WHO": "Sam"}
+    FOLDER.mkdir(parents=True, exist_ok=True)
+    try:
+        with tempfile.TemporaryDirectory() as name, running() as browser:
+            begun = open_demo(Path(name) / "demo", now=HOUR)
+            with Served(begun.book, program=("-m", "tools.fixed_hour"), environment=still) as server:
+                for picture in PICTURES:
+                    content = take(browser, picture=picture, server=server.address)
+                    file = FOLDER / f"{picture.name}.png"
+                    if len(content) > MOST_BYTES:
+                        raise SystemExit(
+                            f"{file.name} has {len(content)} bytes; at most {MOST_BYTES} are meant."
+                        )
+                    file.write_bytes(content)
+                    sys.stdout.write(
+                        f"docs/pictures/{file.name}: {picture.address}, {len(content) // 1000} kB\n"
+                    )
+    except NoChromium as missing:
+        sys.stderr.write(f"{missing}\n")
+        return 2
+    return 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())
