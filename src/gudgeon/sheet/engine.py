@@ -1,8 +1,9 @@
 """Which engine a sheet is for: identity, sources, what it has and has not, its main sizes."""
 
-from typing import Literal
+import re
+from typing import Annotated, Any, Literal
 
-from pydantic import Field
+from pydantic import Field, PlainValidator, WithJsonSchema
 
 from gudgeon.sheet.figures import (
     Sourced,
@@ -12,7 +13,7 @@ from gudgeon.sheet.figures import (
     StatedRatio,
     StatedVolume,
 )
-from gudgeon.written.fields import Key, Section, Text, Whole
+from gudgeon.written.fields import Key, Name, Section, Text, Whole, refuse
 
 Feature = Literal[
     "timing belt",
@@ -37,12 +38,45 @@ Feature = Literal[
 """What an engine may be said not to have; nothing then asks for it."""
 
 
+_PHOTO = re.compile(r"photos/[A-Za-z0-9_-]{1,80}\.(jpg|jpeg|png|webp)")
+
+
+def _photo_file(value: Any) -> str:
+    if isinstance(value, str) and _PHOTO.fullmatch(value.strip()):
+        return value.strip()
+    raise refuse(
+        f"`{value}` names no photo beside the sheet. Write the folder and a plain file name, like "
+        "`photos/0a1b2c3d4e5f6071.jpg`; `gudgeon sheet photo` does it for you."
+    )
+
+
+PhotoFile = Annotated[
+    str,
+    PlainValidator(_photo_file),
+    WithJsonSchema({"type": "string", "pattern": f"^{_PHOTO.pattern}$"}),
+]
+"""A photo in the folder `photos` beside the sheet; never a way out of that folder."""
+
+
 class Book(Section):
-    """A source of figures: a manual, a bulletin, a supplier's page."""
+    """A source of figures: a manual, a bulletin, a supplier's page.
+
+    `photos` holds the photos of its pages, by the page as it is cited.
+    """
 
     title: Text
     edition: Text
     note: Text | None = None
+    photos: dict[Name, PhotoFile] = Field(default_factory=dict)
+
+    def photo_of(self, where: str) -> str:
+        """The photo of a cited place: of exactly this one, else of the page it begins with; empty for none."""
+        if where in self.photos:
+            return self.photos[where]
+        for page, file in self.photos.items():
+            if where.startswith(page) and not where[len(page)].isalnum():
+                return file
+        return ""
 
 
 class Engine(Sourced):
