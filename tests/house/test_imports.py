@@ -31,7 +31,17 @@ CLOCKS = (
     "time.localtime",
     "time.gmtime",
 )
-SLOW = {"numpy", "scipy", "rich", "pydantic", "ruamel", "sqlite3"}
+PAGES = {"starlette", "uvicorn", "jinja2", "python_multipart", "anyio", "typst", "playwright"}
+SLOW = {"numpy", "scipy", "rich", "pydantic", "ruamel", "sqlite3", *PAGES}
+OWNERS = {
+    "sqlite3": {"book"},
+    "argparse": {"cli"},
+    "starlette": {"web"},
+    "jinja2": {"web"},
+    "uvicorn": {"web", "cli"},
+    "typst": {"paper"},
+    "playwright": set[str](),  # for the tests and the pictures of the README alone
+}
 
 
 def house() -> tuple[Module, ...]:
@@ -57,9 +67,7 @@ def test_every_package_has_its_level() -> None:
     assert {module.package for module in house()} - {""} <= LEVEL.keys()
 
 
-@pytest.mark.parametrize(
-    ("library", "owners"), [("sqlite3", {"book"}), ("argparse", {"cli"})], ids=["sqlite3", "argparse"]
-)
+@pytest.mark.parametrize(("library", "owners"), OWNERS.items(), ids=OWNERS)
 def test_a_library_stays_in_one_package(library: str, owners: set[str]) -> None:
     users = {m.path: m.package for m in house() for name, _ in imported(m) if name.split(".")[0] == library}
     assert {path for path, package in users.items() if package not in owners} == set()
@@ -117,6 +125,15 @@ def _text_without_encoding(call: ast.Call) -> bool:
     return "encoding" not in named and len(call.args) < (1 if call.func.attr == "read_text" else 2)
 
 
+def loaded_by(statement: str) -> set[str]:
+    """The libraries that are loaded once a fresh Python has run this."""
+    script = f"import sys, json; {statement}; print(json.dumps(sorted(sys.modules)))"
+    done = subprocess.run(
+        [sys.executable, "-c", script], capture_output=True, check=True, text=True, cwd=ROOT
+    )
+    return {name.split(".")[0] for name in json.loads(done.stdout)}
+
+
 @pytest.mark.parametrize(
     "statement",
     [
@@ -126,8 +143,12 @@ def _text_without_encoding(call: ast.Call) -> bool:
     ids=["help", "names of calculators"],
 )
 def test_start_up_loads_nothing_slow(statement: str) -> None:
-    script = f"import sys, json; {statement}; print(json.dumps(sorted(sys.modules)))"
-    done = subprocess.run(
-        [sys.executable, "-c", script], capture_output=True, check=True, text=True, cwd=ROOT
-    )
-    assert SLOW & {name.split(".")[0] for name in json.loads(done.stdout)} == set()
+    assert SLOW & loaded_by(statement) == set()
+
+
+def test_answers_in_the_terminal_load_nothing_of_pages_and_paper() -> None:
+    assert PAGES & loaded_by("import gudgeon.cli.questions, gudgeon.cli.recording") == set()
+
+
+def test_pages_load_neither_the_press_nor_what_the_terminal_needs() -> None:
+    assert {"typst", "rich", "numpy", "scipy", "playwright"} & loaded_by("import gudgeon.web.app") == set()
