@@ -230,6 +230,27 @@ class TimerEnded(Body):
     how: Said
 
 
+class TaskStarted(Body):
+    """A task of the job is begun, or taken up again."""
+
+    task: Name
+
+
+class TaskPaused(Body):
+    """A task is left standing, and why."""
+
+    task: Name
+    why: Said
+
+
+class TaskDone(Body):
+    """A task is finished; the minutes of hands where somebody looked at the clock."""
+
+    task: Name
+    minutes: int | None = Field(default=None, ge=0, le=100_000)
+    note: Remark = ""
+
+
 class PartDisposition(Body):
     """What becomes of a part."""
 
@@ -323,6 +344,9 @@ BODIES: dict[str, tuple[int, type[Body]]] = {
     "hold-voided": (1, HoldVoided),
     "timer-started": (1, TimerStarted),
     "timer-ended": (1, TimerEnded),
+    "task-started": (1, TaskStarted),
+    "task-paused": (1, TaskPaused),
+    "task-done": (1, TaskDone),
     "part-disposition": (1, PartDisposition),
     "part-received": (1, PartReceived),
     "shop-out": (1, ShopOut),

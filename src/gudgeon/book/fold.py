@@ -26,6 +26,7 @@ from gudgeon.book.state import (
     ShopState,
     State,
     Struck,
+    TaskState,
     TimerState,
 )
 
@@ -54,6 +55,7 @@ class _Fold:
         self.identity: IdentityState | None = None
         self.readings: dict[tuple[str, str, str], ReadingState] = {}
         self.timers: dict[str, TimerState] = {}
+        self.tasks: dict[str, TaskState] = {}
         self.parts: dict[str, PartState] = {}
         self.shop: dict[str, ShopState] = {}
         self.accepted: list[Accepted] = []
@@ -116,6 +118,7 @@ class _Fold:
             counts=self.lists.counts(),
             holds=self.holds.states(),
             timers=MappingProxyType(self.timers),
+            tasks=MappingProxyType(self.tasks),
             parts=MappingProxyType(self.parts),
             shop=MappingProxyType(self.shop),
             accepted=tuple(self.accepted),
@@ -208,6 +211,18 @@ def _timer_ended(work: _Fold, entry: Entry) -> None:
         work.timers[entry.body["timer"]] = replace(there, ended=True, how=entry.body["how"])
 
 
+def _task(work: _Fold, entry: Entry) -> None:
+    """What is said last of a task counts."""
+    body = entry.body
+    work.tasks[body["task"]] = TaskState(
+        entry.id, _STATUS[entry.kind], entry.device_time, entry.number,
+        body.get("minutes"), body.get("why") or body.get("note") or "",
+    )  # fmt: skip
+
+
+_STATUS = {"task-started": "running", "task-paused": "paused", "task-done": "done"}
+
+
 def _part(work: _Fold, entry: Entry) -> None:
     known = work.parts.get(entry.body["part"], PartState())
     work.parts[entry.body["part"]] = replace(known, decision=entry.body["decision"], why=entry.body["why"])
@@ -265,6 +280,7 @@ _STATES: dict[str, Callable[[_Fold, Entry], None]] = {
     **dict.fromkeys(CLOSES, _closes),
     "timer-started": _timer_started,
     "timer-ended": _timer_ended,
+    **dict.fromkeys(_STATUS, _task),
     "part-disposition": _part,
     "part-received": _received,
     "shop-out": _shop_out,
@@ -275,7 +291,9 @@ _STATES: dict[str, Callable[[_Fold, Entry], None]] = {
 }
 """Kinds that only state something, which a strike takes back."""
 
-_WORK = frozenset(("pull", "joint-marked", "joint-disturbed", "hold-proved", *OPENS, *CLOSES))
+_WORK = frozenset(
+    ("pull", "joint-marked", "joint-disturbed", "hold-proved", "task-started", "task-done", *OPENS, *CLOSES)
+)
 """Acts on the engine: whoever records one has taken up the work again after a pause."""
 
 KNOWN = frozenset((kind, 1) for kind in (*_VOIDS, *_STATES))

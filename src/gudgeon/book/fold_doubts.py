@@ -19,6 +19,8 @@ def subject(entry: Entry) -> str:
             return f"hold:{body['hold']}"
         case "timer-started" | "timer-ended":
             return f"timer:{body['timer']}"
+        case "task-started" | "task-paused" | "task-done":
+            return f"task:{body['task']}"
         case "provisional-made" | "provisional-cleared":
             return f"provisional:{body['item']}"
         case "left-in" | "taken-out":

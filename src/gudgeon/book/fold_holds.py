@@ -31,7 +31,7 @@ class Holds:
             self._forget(hold)
             self._holds[hold] = HoldState(
                 entry.id, "void" if why else "proved", entry.body["value"], why, rests_on,
-                entry.id if why else "", path,
+                entry.id if why else "", path, entry.device_time,
             )  # fmt: skip
             self._number[hold] = entry.number
             proofs = (
@@ -106,7 +106,9 @@ class Holds:
         found = self._holds.get(hold)
         if found is None:
             rests_on = tuple(target.body["rests_on"])
-            self._holds[hold] = HoldState(target.id, "void", target.body["value"], why, rests_on, strike.id)
+            self._holds[hold] = HoldState(
+                target.id, "void", target.body["value"], why, rests_on, strike.id, time=target.device_time
+            )
             self._number[hold] = target.number
         elif self._number[hold] < target.number:
             self._void_with_all_above(hold, why, by=strike.id)

@@ -26,6 +26,7 @@ class _Joint:
     history: list[PullState] = field(default_factory=list)
     marked: bool = False
     disturbed_why: str = ""
+    disturbed_order: int = 0
     doubts: dict[str, tuple[str, str]] = field(default_factory=dict)
 
     def doubt(self, step: Step, why: str) -> None:
@@ -99,7 +100,7 @@ class Joints:
         joint.series += 1
         joint.history += joint.pulls.values()
         joint.pulls, joint.found, joint.turned, joint.doubts = {}, {}, set(), {}
-        joint.disturbed_why = why
+        joint.disturbed_why, joint.disturbed_order = why, entry.number
         if stale:
             joint.doubts[entry.kind] = (entry.id, f"disturbed, {stale}")
 
@@ -128,6 +129,7 @@ class Joints:
                 name: JointState(
                     MappingProxyType(joint.pulls), joint.marked, joint.disturbed_why,
                     tuple(why for _, why in joint.doubts.values()), tuple(joint.history),
+                    joint.disturbed_order,
                 )
                 for name, joint in self._joints.items()
             }

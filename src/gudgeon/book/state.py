@@ -61,7 +61,8 @@ class JointState:
     """Pulls since the joint was last slackened, by stage, round and bolt; `history` holds the earlier ones.
 
     `marked` ends with the next pull, `disturbed_why` with the first one after the disturbance.
-    `doubts` are those that belong to the joint and to none of its pulls.
+    `doubts` are those that belong to the joint and to none of its pulls; `disturbed_order` is the
+    number in the chain of the last disturbance, 0 for none.
     """
 
     pulls: Mapping[tuple[int, int, str], PullState] = field(default_factory=dict)
@@ -69,6 +70,7 @@ class JointState:
     disturbed_why: str = ""
     doubts: tuple[str, ...] = ()
     history: tuple[PullState, ...] = ()
+    disturbed_order: int = 0
 
     @property
     def last_pull(self) -> PullState | None:
@@ -110,7 +112,7 @@ class HoldState:
     """A hold: proved, or void with the reason.
 
     `void_by` is the entry that voided it; `void_path` leads from what that entry touched to what
-    this hold rests on, like `("joint:head", "hold:timing")`.
+    this hold rests on, like `("joint:head", "hold:timing")`. `time` is when it was proved last.
     """
 
     entry: str
@@ -120,6 +122,7 @@ class HoldState:
     rests_on: tuple[str, ...]
     void_by: str = ""
     void_path: tuple[str, ...] = ()
+    time: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -134,6 +137,21 @@ class TimerState:
     task: str
     due_before: str
     how: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class TaskState:
+    """What was recorded last of a task: `running`, `paused` or `done`, and since when.
+
+    `order` is the number of that entry in the chain; `said` is why it was left, or the remark on finishing it.
+    """
+
+    entry: str
+    status: str
+    since: str
+    order: int
+    minutes: int | None = None
+    said: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -207,6 +225,7 @@ class State:
     counts: Mapping[str, Count]
     holds: Mapping[str, HoldState]
     timers: Mapping[str, TimerState]
+    tasks: Mapping[str, TaskState]
     parts: Mapping[str, PartState]
     shop: Mapping[str, ShopState]
     accepted: tuple[Accepted, ...]
