@@ -97,7 +97,8 @@ _JOINTS = """
 # Below a stage, where it needs it: only, order (normal, reversed, free), family, repeat, for_bolts (new, used), note.
 # Fasteners may be bolts, studs or nuts; `bolts` numbers their places.
 # role: cylinder head, camshaft caps, camshaft sprockets, belt tensioner, crank pulley, valve cover, intake manifold,
-#       exhaust manifold, oil pan, flywheel, rod caps, main caps
+#       exhaust manifold, water pump, thermostat housing, seal carrier, timing cover, engine mount, spark plugs,
+#       oil drain plug, oil pan, flywheel, rod caps, main caps
 joints: {}
 #   head:
 #     name: Cylinder head bolts

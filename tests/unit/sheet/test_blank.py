@@ -50,7 +50,10 @@ def test_every_example_in_the_comments_loads(choice: tuple[str, int, str, str, s
     for line in filled(blank(choice)).splitlines():
         bare = re.sub(r"^( *)# ?", r"\1", line)
         example = line.lstrip().startswith("#") and re.match(r"^ *(- |[a-z_0-9]+:( |$))", bare)
-        prose = re.match(r"^#( -)? [A-Z`]|^#       exhaust|^# (role|method): |^# `required|^# start", line)
+        prose = re.match(
+            r"^#( -)? [A-Z`]|^#       (exhaust manifold|oil drain plug), |^# (role|method): |^# `required|^# start",
+            line,
+        )
         lines.append(bare if example and not prose else line)
     text = "\n".join(lines) + "\n"
     text = (
