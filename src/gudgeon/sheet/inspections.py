@@ -108,6 +108,11 @@ class Characteristic(Sourced):
         return {name: _stated(one, info) for name, one in value.items()}
 
 
+def stated_of(kind: str) -> type[Stated]:
+    """The stated figure of a kind of quantity."""
+    return _STATED[kind]
+
+
 def _stated(value: Any, info: ValidationInfo) -> Stated:
     """A figure of the kind that the characteristic reads."""
     method = info.data.get("method", "size")
