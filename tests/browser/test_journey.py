@@ -1,0 +1,131 @@
+"""A new user with a phone, then at a desk: from what to do now to a printed card, by words alone.
+
+Expected figures are HAND: read off the invented sheet and entries (docs/demo-engine.md tells the job). The
+head was stopped in stage 3 with five of ten bolts done: 10 + 10 + 5 pulls, so the next is pull 26 of 50, bolt 4,
+and after it bolt 10.
+"""
+
+import re
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import expect
+
+from tests.browser.conftest import Arrive
+from tests.browser.visitor import Visitor
+from tools.served import Served
+
+NEXT = re.compile(r"pull 26 of 50", re.IGNORECASE)
+AFTER = re.compile(r"pull 27 of 50", re.IGNORECASE)
+
+
+def test_from_now_to_a_printed_card(arrive: Arrive, served: Served, size: tuple[int, int]) -> None:
+    visitor = arrive(served, size=size)
+    visitor.go("/")
+    finds_what_to_do_now(visitor)
+    finds_and_records_the_next_pull(visitor)
+    records_a_reading_and_sees_the_verdict(visitor)
+    sees_why_the_engine_may_not_be_started(visitor)
+    prints_the_card(visitor)
+
+
+def finds_what_to_do_now(visitor: Visitor) -> None:
+    """The phone rang: the page says where he stopped, and what was in his hand."""
+    words = visitor.main()
+    assert visitor.page.get_by_role("heading", level=1).inner_text() == "What do I do now?"
+    assert "the phone rang" in words
+    assert "25 N·m" in words
+    assert "bolt 4" in words
+    assert visitor.faults() == []
+
+
+def finds_and_records_the_next_pull(visitor: Visitor) -> None:
+    """From the first page to the pull, and it is in the book."""
+    visitor.ask("What do I set?")
+    visitor.page.get_by_role("main").get_by_role("link", name="Cylinder head bolts").first.click()
+    pull = visitor.page.get_by_role("region", name="The next pull")
+    expect(pull).to_contain_text(NEXT)
+    expect(pull).to_contain_text(re.compile("bolt 4", re.IGNORECASE))
+    expect(pull).to_contain_text("25.0 N·m")
+    expect(pull).to_contain_text("click wrench 20–100")
+    pull.get_by_role("button", name=re.compile("clicked while turning", re.IGNORECASE)).click()
+    expect(pull).to_contain_text(AFTER)
+    expect(pull).to_contain_text(re.compile("bolt 10", re.IGNORECASE))
+    assert visitor.page.get_by_role("status").inner_text().strip() != "", "what was recorded is said"
+    assert visitor.faults() == []
+
+
+def records_a_reading_and_sees_the_verdict(visitor: Visitor) -> None:
+    """A ring gap between two blades: 0.30 mm enters, 0.33 mm does not; as new is 0.25–0.40 mm."""
+    visitor.ask("Is it good?")
+    visitor.page.get_by_role("main").get_by_role("link", name="End gap of the top ring").click()
+    first = visitor.page.get_by_role("row").filter(has_text="cylinder 1")
+    expect(first).to_contain_text("not measured")
+    visitor.choose("Where", "cylinder 1")
+    visitor.fill("The thickest that enters", "0.30")
+    visitor.fill("The thinnest that does not", "0.33")
+    visitor.choose("Gauge", "feeler blades")
+    visitor.press("Write it into the book")
+    expect(first).to_contain_text("0.30–0.33 mm")
+    expect(first).to_contain_text("inside")
+    visitor.choose("Where", "cylinder 2")
+    visitor.fill("The thickest that enters", "0.90")
+    visitor.fill("The thinnest that does not", "1.00")
+    visitor.press("Write it into the book")
+    # At least 0.90 mm, off by at most 0.005 mm, against a wear limit of 0.80 mm.
+    expect(visitor.page.get_by_role("row").filter(has_text="cylinder 2")).to_contain_text("outside")
+    assert visitor.faults() == []
+
+
+def sees_why_the_engine_may_not_be_started(visitor: Visitor) -> None:
+    """No, and every reason with what closes it."""
+    visitor.ask("May I start it?")
+    words = visitor.main()
+    assert re.search(r"May I turn it with the starter\?\s+No", words)
+    assert "stage 3 of 5, 26 of 50 pulls done" in words
+    assert "Tensioner pin" in words
+    assert "22 connectors" in words
+    assert visitor.faults() == []
+
+
+def prints_the_card(visitor: Visitor) -> None:
+    """A PDF of the joint he works on."""
+    visitor.ask("What do I set?")
+    visitor.page.get_by_role("main").get_by_role("link", name="Cylinder head bolts").first.click()
+    link = visitor.page.get_by_role("main").get_by_role("link", name=re.compile("print", re.IGNORECASE)).first
+    with visitor.page.expect_download(timeout=30_000) as download:
+        link.click()
+    assert download.value.suggested_filename.endswith(".pdf")
+    assert Path(download.value.path()).read_bytes().startswith(b"%PDF-")
+
+
+def test_a_reading_without_scripts(arrive: Arrive, served: Served) -> None:
+    visitor = arrive(served, scripts=False)
+    visitor.go("/")
+    visitor.ask("Is it good?")
+    visitor.page.get_by_role("main").get_by_role("link", name="End gap of the top ring").click()
+    visitor.choose("Where", "cylinder 3")
+    visitor.fill("The thickest that enters", "0.28")
+    visitor.fill("The thinnest that does not", "0.30")
+    visitor.choose("Gauge", "feeler blades")
+    visitor.press("Write it into the book")
+    row = visitor.page.get_by_role("row").filter(has_text="cylinder 3")
+    expect(row).to_contain_text("0.28–0.30 mm")
+    expect(row).to_contain_text("inside")
+
+
+@pytest.mark.parametrize("scripts", [True, False], ids=["scripts", "no scripts"])
+def test_a_refusal_keeps_what_was_typed(arrive: Arrive, served: Served, scripts: bool) -> None:
+    """A comma where a point is meant: the page says what to write, and keeps the rest."""
+    visitor = arrive(served, scripts=scripts)
+    visitor.go("/good/bore")
+    visitor.choose("Where", "cylinder 1, top, across")
+    visitor.fill("The value", "81,66")
+    visitor.fill("Note", "cold garage")
+    visitor.press("Write it into the book")
+    refusal = visitor.page.get_by_role("alert")
+    expect(refusal).to_contain_text("81,66")
+    expect(refusal).to_contain_text("81.66")
+    assert visitor.typed("Note") == "cold garage"
+    assert visitor.typed("The value") == "81,66"
+    assert visitor.faults() == []

@@ -1,0 +1,116 @@
+"""Every page at both sizes: nothing cut off, faint, too small, unnamed, or fetched from outside."""
+
+import re
+from collections import Counter
+from collections.abc import Iterator
+
+import pytest
+
+from gudgeon.bench.answer import NOTICE, RULES
+from gudgeon.web.app import ADDRESSES
+from tests.browser.conftest import Arrive
+from tests.browser.visitor import Visitor
+from tools.chromium import DESKTOP, PHONE
+from tools.served import Served
+
+PATTERNS = {
+    one.path: re.compile(re.sub(r"\{[^}]+\}", "[^/]+", re.escape(one.path)))
+    for one in ADDRESSES
+    if "GET" in one.methods
+}
+WHOLE = ("/record/{name}", "/set/{joint}")
+"""Pages that differ so much from one another that each is looked at."""
+CODE = re.compile(r"\b[TH]\d{2,3}\b")
+
+
+def pattern_of(address: str) -> str:
+    """Which address of the program answers there; empty when it is a paper or a picture."""
+    path = address.split("?")[0]
+    return next((name for name, pattern in PATTERNS.items() if pattern.fullmatch(path)), "")
+
+
+def walk(visitor: Visitor, *, several: int) -> Iterator[str]:
+    """Follow the links from the first page: of pages alike, the first few; each page asked for once."""
+    waiting, known, seen = ["/"], {"/"}, Counter[str]()
+    while waiting:
+        address = waiting.pop(0)
+        name = pattern_of(address)
+        if not name or name.endswith((".pdf", ".jpg")) or (seen[name] >= several and name not in WHOLE):
+            continue
+        seen[name] += 1
+        yield address
+        fresh = [link for link in visitor.links() if link not in known]
+        known.update(fresh)
+        waiting += fresh
+
+
+def faults_of(visitor: Visitor, address: str) -> list[str]:
+    """What is wrong with one page of the invented job."""
+    status = visitor.go(address)
+    found = visitor.faults() if status == 200 else [f"answered with {status}"]
+    words = visitor.text()
+    if NOTICE.casefold() not in words.casefold():
+        found.append("it does not say that the job is invented")
+    if RULES not in words:
+        found.append("it does not say that the maker's manual rules")
+    found += [f"the code of a task on the page: {code}" for code in CODE.findall(visitor.main())]
+    found += [f"leads outside: {link}" for link in visitor.outside()]
+    return [f"{address}: {fault}" for fault in found]
+
+
+def test_every_page(arrive: Arrive, reading: Served, size: tuple[int, int]) -> None:
+    visitor = arrive(reading, size=size)
+    found: list[str] = []
+    visited = set()
+    for address in walk(visitor, several=2):
+        found += faults_of(visitor, address)
+        visited.add(pattern_of(address))
+    assert found == []
+    assert {name for name in PATTERNS if not name.endswith(".pdf")} - visited == set(), "no link leads there"
+
+
+@pytest.mark.long
+def test_many_pages_of_each_sort_on_a_phone(arrive: Arrive, reading: Served) -> None:
+    visitor = arrive(reading, size=PHONE)
+    assert [fault for address in walk(visitor, several=25) for fault in faults_of(visitor, address)] == []
+
+
+@pytest.mark.parametrize("address", ["/nothing-here", "/set/no-such-joint", "/good/no-such-item"])
+def test_a_page_that_is_not_there_says_so(arrive: Arrive, reading: Served, address: str) -> None:
+    visitor = arrive(reading)
+    assert visitor.go(address) == 404
+    assert visitor.faults() == []
+    assert visitor.page.get_by_role("main").get_by_role("link").count() >= 1, "no way on"
+
+
+def test_titles_tell_the_pages_apart(arrive: Arrive, reading: Served) -> None:
+    visitor = arrive(reading, size=DESKTOP)
+    visitor.go("/")
+    titles = {}
+    links = visitor.page.get_by_role("navigation", name="Questions", exact=True).get_by_role("link")
+    for address in [link.get_attribute("href") for link in links.all()]:
+        visitor.go(str(address))
+        titles[address] = visitor.page.title()
+    assert len(titles) >= 8
+    assert len(set(titles.values())) == len(titles)
+
+
+@pytest.mark.parametrize("wrong", [
+    ("p { color: #777 }", "contrast"),
+    ("h1 { width: 2000px }", "it rolls sideways"),
+    ("p { width: 20px; overflow: hidden; white-space: nowrap }", "cut off at the side"),
+    ("a.button, button { min-height: 20px; padding: 0 }", "lower than 60 px"),
+    ("p { opacity: .8 }", "faded"),
+    ("p { font-size: 11px }", "small letters"),
+], ids=lambda wrong: wrong[1])  # fmt: skip
+def test_such_a_fault_is_found(arrive: Arrive, reading: Served, wrong: tuple[str, str]) -> None:
+    """The checks can fail: a page made worse is told from one that is well."""
+    visitor = arrive(reading)
+    visitor.go("/set/head")
+    assert visitor.faults() == []
+    visitor.page.evaluate(
+        "rules => { const sheet = new CSSStyleSheet(); sheet.replaceSync(rules);"
+        " document.adoptedStyleSheets = [sheet]; }",
+        wrong[0],
+    )
+    assert [fault for fault in visitor.faults() if fault.startswith(wrong[1])] != []
