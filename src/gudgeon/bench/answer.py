@@ -12,7 +12,10 @@ RULES = "The maker's current manual, local rules and licensed practice overrule 
 
 @dataclasses.dataclass(frozen=True, slots=True)
 class Heading:
-    """Which engine an answer is about, and what must be said with it."""
+    """Which engine an answer is about, and what must be said with it.
+
+    `head` is the head of the build's chain, so that what is printed can be matched to the book.
+    """
 
     question: str
     engine: str
@@ -22,6 +25,7 @@ class Heading:
     sheet: str
     kit: str
     remarks: tuple[str, ...]
+    head: str = ""
 
 
 def plain(value: Any) -> Any:

@@ -7,7 +7,7 @@ from gudgeon.bench.bodies import joint as joint_of
 from gudgeon.bench.context import Bench
 from gudgeon.bench.progress import OUTCOMES, Progress, Step, progress
 from gudgeon.bench.tools import Choice, choose
-from gudgeon.sheet.joints import Joint, Stage
+from gudgeon.sheet.joints import Fastener, Joint, Stage
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,6 +46,17 @@ class Pull:
 
 
 @dataclass(frozen=True, slots=True)
+class BoltPlace:
+    """Where one fastener is: in words, and [mm] to the right and upward where the sheet places it."""
+
+    bolt: str
+    where: str
+    thread: str
+    x_mm: float | None
+    y_mm: float | None
+
+
+@dataclass(frozen=True, slots=True)
 class JointCard:
     """The answer to “What do I set?” for one joint."""
 
@@ -68,6 +79,9 @@ class JointCard:
     doubts: tuple[str, ...]
     in_doubt: str
     source: str
+    called: str
+    places: tuple[BoltPlace, ...]
+    sources: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -143,7 +157,7 @@ def card(bench: Bench, key: str) -> JointCard:
         joint=key,
         name=joint.name,
         state=state_words(joint, found, provisional=provisional),
-        thread=" ".join(filter(None, [fastener.thread, fastener.strength_class])) if fastener else "",
+        thread=_thread(fastener) if fastener else "",
         thread_state=joint.thread_state,
         numbered_from=joint.numbered_from or "",
         viewed_from=joint.viewed_from or "",
@@ -158,10 +172,40 @@ def card(bench: Bench, key: str) -> JointCard:
         outcomes=OUTCOMES[step.kind] if step is not None else (),
         look_first=_look_first(joint, found),
         doubts=found.doubts,
-        in_doubt=joint.doubt
-        or "The sheet gives no rule for a bolt in doubt: ask the manual before going on.",
+        in_doubt=joint.doubt or NO_RULE,
         source=str(joint.source or ""),
+        called=joint.called,
+        places=tuple(_place(joint, name) for name in joint.sequence),
+        sources=_sources(bench, joint),
     )
+
+
+def _place(joint: Joint, name: str) -> BoltPlace:
+    bolt, fastener = joint.bolt(name), joint.fastener_of(name)
+    return BoltPlace(
+        name,
+        bolt.where or "",
+        _thread(fastener) if fastener else "",
+        bolt.x.middle_in("mm") if bolt.x is not None else None,
+        bolt.y.middle_in("mm") if bolt.y is not None else None,
+    )
+
+
+def _thread(fastener: Fastener) -> str:
+    return " ".join(filter(None, [fastener.thread, fastener.strength_class]))
+
+
+def _sources(bench: Bench, joint: Joint) -> tuple[str, ...]:
+    """Every page that the card rests on, with the title and the edition behind its key."""
+    stated = [joint.source, joint.total_turn.source if joint.total_turn is not None else None]
+    if joint.reuse is not None:
+        limit = joint.reuse.limit
+        stated += [joint.reuse.source, limit.source if limit is not None else None]
+    said = []
+    for cited in dict.fromkeys(one for one in stated if one is not None):
+        book = bench.sheet.sources[cited.key]
+        said.append(f"{cited}: {book.title}, {book.edition}")
+    return tuple(said)
 
 
 def _reuse(joint: Joint) -> str:

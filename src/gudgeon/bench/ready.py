@@ -10,9 +10,10 @@ from gudgeon.bench.answer import Heading
 from gudgeon.bench.context import Bench
 from gudgeon.bench.good import Row, inspect
 from gudgeon.bench.holds import IDENTITY, standings
-from gudgeon.bench.progress import progress
-from gudgeon.bench.pull_list import state_words
+from gudgeon.bench.progress import Progress, progress
+from gudgeon.bench.pull_list import NO_RULE, state_words
 from gudgeon.book.state import OpenItem
+from gudgeon.sheet.joints import Joint
 
 MILESTONES = ("crank", "fire", "drive", "handover")
 WORDS = {
@@ -25,13 +26,20 @@ WORDS = {
 
 @dataclass(frozen=True, slots=True)
 class Reason:
-    """One thing that is open, why, and what closes it."""
+    """One thing that is open, why, and what closes it.
+
+    `close_with` is what to type; `how` says it in words for whoever stands at the engine, `value` what is
+    to be written down, and `items` names the members of a group, each of which is closed by itself.
+    """
 
     family: str
     what: str
     why: str
     due_before: str
     close_with: str
+    how: str = ""
+    value: str = ""
+    items: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,6 +110,8 @@ def _reasons(bench: Bench, rows: tuple[Row, ...]) -> Iterator[Reason]:
             locked.message.splitlines()[0],
             "crank",
             "gudgeon record identity CODE",
+            f"Read it off the engine: {bench.sheet.engine.code_is_read}.",
+            "the code as read, and where",
         )
     yield from _orphans(bench)
     yield from _joints(bench)
@@ -117,6 +127,8 @@ def _reasons(bench: Bench, rows: tuple[Row, ...]) -> Iterator[Reason]:
             why,
             "crank",
             f"look, then record it again or: gudgeon strike {entry[:8]} --why …",
+            "Look at the engine, then write it into the book again, or strike the entry with a reason.",
+            "what you see",
         )
 
 
@@ -128,29 +140,52 @@ def _joints(bench: Bench) -> Iterator[Reason]:
         words = state_words(joint, found)
         todo = f"gudgeon record marked {key}" if found.complete else f"gudgeon tighten {key}"
         why = "; ".join(found.doubts) if found.doubts else words
-        yield Reason("made fast", joint.name, why, joint.due_before, todo)
+        how, value = _fastening(joint, found)
+        yield Reason("made fast", joint.name, why, joint.due_before, todo, how, value)
+
+
+def _fastening(joint: Joint, found: Progress) -> tuple[str, str]:
+    """What is left to do at a joint, and what to write down."""
+    if found.doubts:
+        return joint.doubt or NO_RULE, "what was done about it"
+    if found.complete:
+        return f"Mark every {joint.called} that has had its last stage.", "how it is marked"
+    step = found.next
+    assert step is not None
+    at = "" if len(joint.bolt_names) == 1 or step.bolt == "all" else f", {joint.called} {step.bolt}"
+    go_on = "Go on" if found.started else "Begin"
+    return (
+        f"{go_on} at stage {step.stage} of {len(joint.program)}{at}, on the card of this joint.",
+        "pulls done, and how it is marked",
+    )
 
 
 def _open_items(bench: Bench) -> Iterator[Reason]:
     """Provisional and left in one by one; what is plugged or off in groups, as it is counted."""
     state = bench.state
-    for family, items, command in (
-        ("provisional", state.provisional.values(), "cleared"),
-        ("left in", state.left_in.values(), "taken-out"),
+    for family, items, command, words, value in (
+        ("provisional", state.provisional.values(), "cleared", "Make it final.", "how it was made final"),
+        ("left in", state.left_in.values(), "taken-out", "Take it out.", "where it lies now"),
     ):
         for item in items:
             why = ", ".join(filter(None, [item.why, item.where, _since(item.since, now=bench.now)]))
             due = f" (due: {item.due_task})" if item.due_task else ""
             how = " --how TEXT" if command == "cleared" else ""
-            yield Reason(
-                family, item.name, why + due, item.due_before, f"gudgeon record {command} {item.item}{how}"
-            )
+            typed = f"gudgeon record {command} {item.item}{how}"
+            yield Reason(family, item.name, why + due, item.due_before, typed, words, value)
     yield from _grouped("plugged", state.plugged.values(), "opened", bench.now)
     yield from _grouped("left over", state.left_over.values(), "refitted", bench.now)
 
 
+_GROUPS = {
+    "plugged": ("Take the plug out, look in, and count it.", "how many came out"),
+    "left over": ("Put it back where it came from.", "how many went back"),
+}
+
+
 def _grouped(family: str, items: Iterable[OpenItem], command: str, now: datetime) -> Iterator[Reason]:
     """Ten plugs are one reason with ten names, not ten reasons; a single one is named by itself."""
+    how, value = _GROUPS[family]
     groups: dict[tuple[str, str], list[OpenItem]] = {}
     for item in items:
         groups.setdefault((item.group or "opening", item.due_before), []).append(item)
@@ -159,16 +194,20 @@ def _grouped(family: str, items: Iterable[OpenItem], command: str, now: datetime
         since = _since(first.since, now=now)
         if len(members) == 1:
             why = ", ".join(filter(None, [first.where, since]))
-            yield Reason(family, first.name, why, due, f"gudgeon record {command} {first.item}")
+            typed = f"gudgeon record {command} {first.item}"
+            yield Reason(family, first.name, why, due, typed, how, "where it is now")
             continue
         closed = "still closed" if family == "plugged" else "still off"
-        names = ", ".join(item.name for item in members)
+        names = tuple(item.name for item in members)
         yield Reason(
             family,
             f"{len(members)} {group}s",
-            f"{closed}: {names}",
+            f"{closed}: {', '.join(names)}",
             due,
             f"gudgeon record {command} ITEM, one by one",
+            how,
+            value,
+            names,
         )
 
 
@@ -188,6 +227,8 @@ def _holds(bench: Bench) -> Iterator[Reason]:
                 one.why_not,
                 one.hold.before,
                 f"gudgeon record hold {one.hold.id} VALUE",
+                one.hold.ask,
+                one.hold.value,
             )
 
 
@@ -198,7 +239,8 @@ def _timers(bench: Bench) -> Iterator[Reason]:
             continue
         why = f"runs until {when(ends)}, {left(ends, now=bench.now)} to go"
         todo = f"wait, or end it with a reason: gudgeon record timer-ended {key} --how …"
-        yield Reason("waiting", timer.name, why, timer.due_before, todo)
+        how = "Wait until it has run out, or end it for a reason that you write down."
+        yield Reason("waiting", timer.name, why, timer.due_before, todo, how, "when it had run out")
 
 
 def when(moment: datetime) -> str:
@@ -220,7 +262,8 @@ def _measured(bench: Bench, rows: tuple[Row, ...]) -> Iterator[Reason]:
         what = f"{row.item} {row.place}".strip()
         todo = f'rework, renew, or accept: gudgeon record accepted "{what}" --by NAME --why …'
         name = f"{row.name}, {row.place}".rstrip(", ")
-        yield Reason("measured", name, f"{row.reading}: {row.reason}", "crank", todo)
+        how = "Rework it, renew it, or accept it in writing with a name and a reason."
+        yield Reason("measured", name, f"{row.reading}: {row.reason}", "crank", todo, how, "what was decided")
 
 
 def _decided(bench: Bench, row: Row) -> bool:
@@ -231,22 +274,27 @@ def _decided(bench: Bench, row: Row) -> bool:
     return row.part.lower() in renewed or said in accepted or row.item.lower() in accepted
 
 
+_KEY_BACK = "Put its key back into the data sheet: what was done belongs to it."
+
+
 def _orphans(bench: Bench) -> Iterator[Reason]:
     """What the book holds of a joint or a characteristic that the sheet no longer has."""
     for key, joint in bench.state.joints.items():
         if key not in bench.sheet.joints and joint.pulls:
             why = f"{len(joint.pulls)} pulls in the book belong to it, and the sheet no longer has it"
-            yield Reason("right thing", f"Joint `{key}`", why, "crank", "put its key back into the sheet")
+            todo = "put its key back into the sheet"
+            yield Reason("right thing", f"Joint `{key}`", why, "crank", todo, _KEY_BACK)
     gone = [item for item, _, _ in bench.state.readings if item not in bench.sheet.characteristics]
     for item in dict.fromkeys(gone):
         why = f"{gone.count(item)} readings in the book belong to it, and the sheet no longer has it"
-        yield Reason(
-            "right thing", f"Characteristic `{item}`", why, "crank", "put its key back into the sheet"
-        )
+        todo = "put its key back into the sheet"
+        yield Reason("right thing", f"Characteristic `{item}`", why, "crank", todo, _KEY_BACK)
 
 
 def _away(bench: Bench) -> Iterator[Reason]:
     for part, one in bench.state.shop.items():
         if not one.back:
-            yield Reason("away", part, f"at {one.shop} since {when(datetime.fromisoformat(one.out))}", "crank",
-                         f"gudgeon record shop-back {part} --found …")  # fmt: skip
+            why = f"at {one.shop} since {when(datetime.fromisoformat(one.out))}"
+            typed = f"gudgeon record shop-back {part} --found …"
+            how = "Fetch it, and measure it against the order yourself."
+            yield Reason("away", part, why, "crank", typed, how, "what you measured")
