@@ -17,12 +17,15 @@ from gudgeon.kit.model import Kit
 from gudgeon.sheet.load import LoadedSheet, parse_sheet
 from gudgeon.sheet.model import DataSheet
 from gudgeon.written.errors import FileMissing
-from gudgeon.written.located import read_text
+from gudgeon.written.located import Written, read_text
 
 
 @dataclass(frozen=True, slots=True)
 class Papers:
-    """The sheet and the kit as they are on disk now, and what is to be said about them."""
+    """The sheet and the kit as they are on disk now, and what is to be said about them.
+
+    The files are those that the texts came from; None where one is gone and the pinned copy is used.
+    """
 
     sheet: DataSheet
     sheet_text: str
@@ -31,6 +34,9 @@ class Papers:
     kit_text: str
     kit_sha: str
     remarks: tuple[str, ...]
+    written: Written | None = None
+    sheet_file: Path | None = None
+    kit_file: Path | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,6 +98,7 @@ class Bench:
             self.papers.sheet_sha,
             self.papers.kit_sha,
             tuple(remarks),
+            self.state.head,
         )
 
 
@@ -181,6 +188,7 @@ def _papers(
     """The files as they are now; the copies pinned in the book where a file has gone."""
     remarks: list[str] = []
     texts = []
+    files: list[Path | None] = []
     for what, path, sha in (
         ("data sheet", opened["sheet_path"], sheet_sha),
         ("kit", opened["kit_path"], kit_sha),
@@ -188,9 +196,11 @@ def _papers(
         file = book.parent / str(path)
         try:
             texts.append((str(file), read_text(file)))
+            files.append(file)
         except FileMissing:
             remarks.append(f"The {what} {file} is gone; the copy pinned in the book is used.")
             texts.append((f"{what} pinned in the book", store.document(sha)))
+            files.append(None)
     (sheet_file, sheet_text), (kit_file, kit_text) = texts
     sheet = _sheet(sheet_text, file=sheet_file)
     kit = _kit(kit_text, file=kit_file)
@@ -199,4 +209,14 @@ def _papers(
             remarks.append(
                 f"The {what} has changed since the last entry; the next entry pins it as it is now."
             )
-    return Papers(sheet.sheet, sheet_text, sheet.sha256, kit.kit, kit_text, kit.sha256, tuple(remarks))
+    return Papers(
+        sheet.sheet,
+        sheet_text,
+        sheet.sha256,
+        kit.kit,
+        kit_text,
+        kit.sha256,
+        tuple(remarks),
+        sheet.written,
+        *files,
+    )

@@ -7,7 +7,8 @@ from importlib import import_module
 from typing import TypeAlias
 
 from gudgeon import __version__
-from gudgeon.cli.record_commands import COMMANDS, MILESTONES
+from gudgeon.bench.recordable import MILESTONES, RECORDABLES
+from gudgeon.cli.record_commands import add_arguments
 from gudgeon.errors import GudgeonError
 
 REFUSED = 2
@@ -111,11 +112,10 @@ def _recording(commands: "_Commands", common: argparse.ArgumentParser) -> None:
         "record", help="write into the book", description="Write one entry into the book."
     )
     kinds = record.add_subparsers(title="what to record", metavar="WHAT", required=True)
-    for command in COMMANDS:
-        made = _add(kinds, command.name, "recording:record", command.help, common)
-        made.set_defaults(kind=command.kind)
-        for argument in command.arguments:
-            made.add_argument(*argument.flags, **argument.options)
+    for one in RECORDABLES:
+        made = _add(kinds, one.name, "recording:record", one.help, common)
+        made.set_defaults(kind=one.kind)
+        add_arguments(made, one)
     strike = _add(
         commands,
         "strike",
@@ -166,6 +166,11 @@ def _papers(commands: "_Commands", common: argparse.ArgumentParser) -> None:
     check = _add(parts, "check", "papers:sheet_check", "load a sheet, say what is wrong, list its gaps")
     check.add_argument("file", help="the data sheet")
     check.add_argument("--json", action="store_true", help="the answer as JSON")
+    photo = _add(parts, "photo", "papers:sheet_photo", "keep a photo of a page of a source beside the sheet")
+    photo.add_argument("file", help="the data sheet")
+    photo.add_argument("source", help="key of the source, like `manual`")
+    photo.add_argument("page", help="the page as figures cite it, like `p. 49`")
+    photo.add_argument("image", help="the photo: JPEG, PNG or WebP of at most 20 MB")
     schema = _add(parts, "schema", "papers:schema", "print the JSON Schema that editors use")
     schema.add_argument("--of", default="sheet", choices=("sheet", "kit"), help="of which file")
     kit = commands.add_parser("kit", help="write and check a kit", description="Write and check a kit.")

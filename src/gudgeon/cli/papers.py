@@ -1,9 +1,9 @@
 """Writing and checking the data sheet and the kit."""
 
 import json
-import os
 import sys
 from argparse import Namespace
+from functools import partial
 from pathlib import Path
 
 from gudgeon.cli.show import as_json
@@ -42,16 +42,6 @@ def write_new(path: Path, text: str) -> None:
             file.write(text)
     except FileExistsError:
         raise FileExists(str(path)) from None
-
-
-def replace(path: Path, text: str) -> None:
-    """Put a new text in the place of the old one in one step, so that no half file is ever there."""
-    beside = path.with_name(f"{path.name}.new")
-    with beside.open("w", encoding="utf-8") as file:
-        file.write(text)
-        file.flush()
-        os.fsync(file.fileno())
-    beside.replace(path)
 
 
 def sheet_blank(chosen: Namespace) -> int:
@@ -140,6 +130,7 @@ def kit_check(chosen: Namespace) -> int:
 
 def sheet_add(chosen: Namespace) -> int:
     """Ask for one figure at a time and write it in; critical ones are asked twice."""
+    from gudgeon.bench.sheet_file import text_hash, write_sheet
     from gudgeon.sheet.write import NotTheSame, figure_now, is_critical, parse_path, put_figure, takes_source
     from gudgeon.written.located import read_text
 
@@ -158,12 +149,36 @@ def sheet_add(chosen: Namespace) -> int:
         if again is not None and "".join(value.split()) != "".join(again.split()):
             raise NotTheSame(value, again)
         source = (chosen.source or _ask("Source and page (like manual p. 41)?")) if takes_source(path) else ""
-        text = put_figure(text, file=chosen.file, path=path, value=value, source=source)
-        replace(Path(chosen.file), text)
+        text = write_sheet(
+            Path(chosen.file),
+            made_from=text_hash(text),
+            change=partial(put_figure, file=chosen.file, path=path, value=value, source=source),
+        )
         was = f"; it was {before}" if before else ""
         print(f"Written: {said} = {value} ({source or 'the source of its joint'}){was}")
         if given:
             return 0
+
+
+def sheet_photo(chosen: Namespace) -> int:
+    """Keep a photo of a page beside the sheet, and name it under its source."""
+    from gudgeon.bench.sheet_file import text_hash
+    from gudgeon.bench.sheet_photos import add_photo, read_photo
+    from gudgeon.written.located import read_text
+
+    image = Path(chosen.image)
+    added = add_photo(
+        Path(chosen.file),
+        read_photo(image),
+        source=chosen.source,
+        page=chosen.page,
+        made_from=text_hash(read_text(chosen.file)),
+        name=image.name,
+    )
+    was = f"; it was {added.before}" if added.before else ""
+    print(f"Kept: {added.photo}, the photo of {added.source} {added.page}{was}")
+    print("It is kept as it came: what the camera wrote into it, a place perhaps, is still in it.")
+    return 0
 
 
 def _ask(question: str, *, empty_ends: bool = False) -> str:
