@@ -11,11 +11,12 @@ from gudgeon.sheet.model import DataSheet
 
 @dataclass(frozen=True, slots=True)
 class Gap:
-    """Something that is not stated, and what cannot be done without it."""
+    """Something that is not stated, and what cannot be done without it; `path` is where it would stand."""
 
     where: str
     missing: str
     therefore: str
+    path: str = ""
 
     def __str__(self) -> str:
         return f"{self.where}: {self.missing}; {self.therefore}"
@@ -43,60 +44,89 @@ def _engine(sheet: DataSheet) -> Iterator[Gap]:
         return
     for name, therefore in wanted.items():
         if cylinder is None or getattr(cylinder, name) is None:
-            yield Gap("cylinder", f"no {name.replace('_', ' ')}", therefore)
+            yield Gap("cylinder", f"no {name.replace('_', ' ')}", therefore, f"cylinder.{name}")
     head = sheet.head
     if head is None or (head.least_height is None and head.most_off is None):
-        yield Gap("head", "no least height and no most that may come off", "cannot say how much may be cut")
+        yield Gap(
+            "head",
+            "no least height and no most that may come off",
+            "cannot say how much may be cut",
+            "head.least_height",
+        )
     if sheet.engine.cylinders > 1 and sheet.engine.firing_order is None:
-        yield Gap("engine", "no firing order", "leads and coils cannot be checked")
+        yield Gap("engine", "no firing order", "leads and coils cannot be checked", "engine.firing_order")
 
 
 def _characteristics(sheet: DataSheet) -> Iterator[Gap]:
     if not sheet.characteristics:
-        yield Gap("characteristics", "none stated", "nothing can be judged by measurement")
-    for item in sheet.characteristics.values():
-        yield from _characteristic(item)
+        yield Gap("characteristics", "none stated", "nothing can be judged by measurement", "characteristics")
+    for key, item in sheet.characteristics.items():
+        yield from _characteristic(f"characteristics.{key}", item)
 
 
-def _characteristic(item: Characteristic) -> Iterator[Gap]:
+def _characteristic(path: str, item: Characteristic) -> Iterator[Gap]:
     if item.required is not None:
         return
     if item.wear_limit is None:
-        yield Gap(item.name, f"no wear limit for {item.name.lower()}", "cannot judge a used part")
+        yield Gap(
+            item.name,
+            f"no wear limit for {item.name.lower()}",
+            "cannot judge a used part",
+            f"{path}.wear_limit",
+        )
     if item.new_range is None and item.wear_limit is None:
-        yield Gap(item.name, "no new range either", "a reading is kept and not judged")
+        yield Gap(item.name, "no new range either", "a reading is kept and not judged", f"{path}.new_range")
 
 
 def _joints(sheet: DataSheet) -> Iterator[Gap]:
     if not sheet.joints:
-        yield Gap("joints", "none stated", "nothing can be tightened by the sheet")
-    for joint in sheet.joints.values():
-        yield from _joint(joint)
+        yield Gap("joints", "none stated", "nothing can be tightened by the sheet", "joints")
+    for key, joint in sheet.joints.items():
+        yield from _joint(f"joints.{key}", joint)
 
 
-def _joint(joint: Joint) -> Iterator[Gap]:
+def _joint(path: str, joint: Joint) -> Iterator[Gap]:
     fasteners = [joint.fastener, *joint.families.values()]
     if any(one is not None and one.strength_class is None for one in fasteners):
-        yield Gap(joint.name, "no strength class", "the clamp cannot be estimated")
+        yield Gap(
+            joint.name,
+            "no strength class",
+            "the clamp cannot be estimated",
+            f"{path}.fastener.strength_class",
+        )
     if joint.reuse is None:
-        yield Gap(joint.name, "no rule for using the fasteners again", "treat them as the manual says")
+        yield Gap(
+            joint.name,
+            "no rule for using the fasteners again",
+            "treat them as the manual says",
+            f"{path}.reuse",
+        )
     if len(joint.bolt_names) > 2 and not isinstance(joint.bolts, dict):
-        yield Gap(joint.name, "no positions of the bolts", "the places cannot be shown in words")
+        yield Gap(
+            joint.name, "no positions of the bolts", "the places cannot be shown in words", f"{path}.bolts"
+        )
     if joint.role == "cylinder head" and joint.doubt is None:
-        yield Gap(joint.name, "no rule for a bolt in doubt", "ask the manual before going on after a doubt")
+        yield Gap(
+            joint.name,
+            "no rule for a bolt in doubt",
+            "ask the manual before going on after a doubt",
+            f"{path}.doubt",
+        )
 
 
 def _rest(sheet: DataSheet) -> Iterator[Gap]:
     if sheet.drive is None and any(
         has(sheet, kind) for kind in ("timing belt", "timing chain", "timing gears")
     ):
-        yield Gap("drive", "not stated", "the valve timing cannot be followed")
+        yield Gap("drive", "not stated", "the valve timing cannot be followed", "drive")
     if sheet.valve_gear is None:
-        yield Gap("valve gear", "not stated", "valve clearances cannot be judged")
+        yield Gap("valve gear", "not stated", "valve clearances cannot be judged", "valve_gear")
     if "engine_oil" not in sheet.fluids:
-        yield Gap("fluids", "no engine_oil", "how much oil to fill is not known")
+        yield Gap("fluids", "no engine_oil", "how much oil to fill is not known", "fluids")
     if has(sheet, "liquid cooling") and "coolant" not in sheet.fluids:
-        yield Gap("fluids", "no coolant", "how much coolant to fill is not known")
-    for sealant in sheet.sealants.values():
+        yield Gap("fluids", "no coolant", "how much coolant to fill is not known", "fluids")
+    for key, sealant in sheet.sealants.items():
         if sealant.cure is None:
-            yield Gap(sealant.name, "no cure time", "cannot say when it may be filled")
+            yield Gap(
+                sealant.name, "no cure time", "cannot say when it may be filled", f"sealants.{key}.cure"
+            )
