@@ -5,7 +5,7 @@ import os
 import platform
 import uuid
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 from typing import Any
 
@@ -18,8 +18,10 @@ from gudgeon.bench.holds import standings
 from gudgeon.bench.progress import progress
 from gudgeon.bench.pull_list import NO_RULE, bolt_words
 from gudgeon.book.entries import Draft, Entry
+from gudgeon.book.errors import SameIdOtherContent
 from gudgeon.book.fold import fold
 from gudgeon.book.state import State
+from gudgeon.book.store import Appended
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,11 +60,19 @@ def who() -> str:
 
 
 def draft(
-    papers: Papers, *, build: str, kind: str, fields: Mapping[str, Any], at: datetime, basis: str, by: str
+    papers: Papers,
+    *,
+    build: str,
+    kind: str,
+    fields: Mapping[str, Any],
+    at: datetime,
+    basis: str,
+    by: str,
+    entry_id: str = "",
 ) -> Draft:
     """An entry to be, with the sheet and the kit it is made against."""
     return Draft(
-        id=uuid.uuid4().hex,
+        id=entry_id or uuid.uuid4().hex,
         kind=kind,
         body=body(papers.sheet, papers.kit, kind=kind, fields=fields),
         build=build,
@@ -75,22 +85,37 @@ def draft(
     )
 
 
-def record(bench: Bench, kind: str, fields: Mapping[str, Any]) -> Recorded:
-    """Write one entry; it is on disk when this returns."""
+def record(
+    bench: Bench,
+    kind: str,
+    fields: Mapping[str, Any],
+    *,
+    entry_id: str | None = None,
+    basis: str | None = None,
+) -> Recorded:
+    """Write one entry; it is on disk when this returns.
+
+    A sender who may send it twice makes its id: then it counts once. `basis` is the head that the
+    sender had seen, where that is not the one of this bench.
+    """
     fields = _resolved(bench, kind, fields)
-    _check(bench, kind, fields)
+    if _in_the_book(bench, entry_id) is None:  # what was sent before may have closed what it names
+        _check(bench, kind, fields)
     made = draft(
         bench.papers,
         build=bench.build,
         kind=kind,
         fields=fields,
         at=bench.now,
-        basis=bench.state.head,
+        basis=bench.state.head if basis is None else basis,
         by=who(),
+        entry_id=entry_id or "",
     )
     bench.store.put_document(bench.papers.sheet_text, kind="sheet")
     bench.store.put_document(bench.papers.kit_text, kind="kit")
-    done = bench.store.append(made)
+    done = _append(bench, made)
+    if done.already:
+        return Recorded(done.entry.id, kind, _words(bench, done.entry), (SENT_BEFORE,))
     after = fold(bench.store.entries(bench.build))
     remarks = [
         f"Meanwhile {one.who} recorded {entry_words(one)}. Look whether both are true." for one in done.since
@@ -98,6 +123,35 @@ def record(bench: Bench, kind: str, fields: Mapping[str, Any]) -> Recorded:
     return Recorded(
         done.entry.id, kind, _words(bench, done.entry), (*_remarks(bench, done.entry, after), *remarks)
     )
+
+
+SENT_BEFORE = "It was in the book already, and counts once."
+
+
+def _in_the_book(bench: Bench, entry_id: str | None) -> Entry | None:
+    if not entry_id:
+        return None
+    return next((one for one in bench.store.entries(bench.build) if one.id == entry_id), None)
+
+
+def _append(bench: Bench, made: Draft) -> Appended:
+    """Add it. The same fact sent again is no other fact for being sent later; another one under its id is refused."""
+    try:
+        return bench.store.append(made)
+    except SameIdOtherContent:
+        known = _in_the_book(bench, made.id)
+        if known is None:
+            raise
+        return bench.store.append(
+            replace(
+                made,
+                who=known.who,
+                device=known.device,
+                device_time=known.device_time,
+                sheet=known.sheet,
+                kit=known.kit,
+            )
+        )
 
 
 def _resolved(bench: Bench, kind: str, fields: Mapping[str, Any]) -> dict[str, Any]:

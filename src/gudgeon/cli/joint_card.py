@@ -3,7 +3,7 @@
 import textwrap
 
 from gudgeon.bench.pull_list import JointCard, Pull
-from gudgeon.cli.record_commands import OUTCOMES
+from gudgeon.bench.recordable import OUTCOMES
 from gudgeon.cli.show import closing, heading, table, width
 
 

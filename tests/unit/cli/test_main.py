@@ -10,9 +10,9 @@ from pathlib import Path
 
 import pytest
 
+from gudgeon.bench.recordable import RECORDABLES
 from gudgeon.book.bodies import BODIES
 from gudgeon.cli.main import build_parser, main
-from gudgeon.cli.record_commands import COMMANDS
 from tests.unit.bench.benches import KIT
 from tests.unit.sheet.sheets import SMALL
 
@@ -257,7 +257,7 @@ def test_what_was_recorded_in_a_demo_is_kept_beside_the_next_one(
 
 
 def test_every_entry_kind_can_be_recorded_from_the_terminal() -> None:
-    assert {command.kind for command in COMMANDS} | {"strike", "build-opened"} == set(BODIES)
+    assert {one.kind for one in RECORDABLES} | {"strike", "build-opened"} == set(BODIES)
 
 
 def test_help_of_every_command_prints(capsys: pytest.CaptureFixture[str]) -> None:

@@ -1,0 +1,76 @@
+"""From what a person said to the fields of an entry: what he left out because the list knows it."""
+
+from collections.abc import Mapping
+from typing import Any
+
+from gudgeon.bench.bodies import joint as joint_of
+from gudgeon.bench.context import Bench
+from gudgeon.bench.errors import InDoubt
+from gudgeon.bench.pull_list import JointCard, card
+from gudgeon.bench.recordable import OUTCOMES
+from gudgeon.errors import InputError
+
+
+class ValueMissing(InputError):
+    """A reading without a value."""
+
+    def __init__(self, item: str) -> None:
+        super().__init__(
+            f"No value was given for {item}. Write it with its unit, like `81.65 mm`, or an interval of two blades: "
+            "--enters `0.05 mm` --stops `0.06 mm`."
+        )
+
+
+class NothingNext(InputError):
+    """Every pull of the joint is in the book."""
+
+    def __init__(self, joint: str) -> None:
+        super().__init__(
+            f"Every pull of {joint} is in the book. Name --stage and --bolt to record one again."
+        )
+
+
+class HalfNamed(InputError):
+    """A pull named by its bolt or its stage alone."""
+
+    def __init__(self) -> None:
+        super().__init__("Name both --bolt and --stage, or neither for the next pull of the list.")
+
+
+def reading_fields(said: Mapping[str, Any]) -> dict[str, Any]:
+    """With one place only, what stands where the place would is the value."""
+    fields = dict(said)
+    if fields["value"] is None and fields["low"] is None and fields["high"] is None:
+        if not fields["place"] or "unit" in fields:
+            raise ValueMissing(fields["item"])
+        fields["place"], fields["value"] = "", fields["place"]
+    return fields
+
+
+def pull_fields(bench: Bench, said: Mapping[str, Any]) -> dict[str, Any]:
+    """The next pull of the list, unless bolt and stage are named; tool and setting from the list."""
+    fields = dict(said)
+    joint_of(bench.sheet, fields["joint"])
+    shown = card(bench, fields["joint"])
+    fields["outcome"] = OUTCOMES.get(fields["outcome"], fields["outcome"])
+    if (fields["bolt"] is None) != (fields["stage"] is None):
+        raise HalfNamed
+    if fields["bolt"] is None:
+        _next(fields, shown)
+    fields["round"] = fields["round"] or 1
+    line = next((one for one in shown.stages if one.stage == fields["stage"]), None)
+    if fields["tool"] is None:
+        fields["tool"] = line.tool.tool if line is not None else ""
+    if fields["setting"] is None:
+        fields["setting"] = line.tool.setting if line is not None else ""
+    return fields
+
+
+def _next(fields: dict[str, Any], shown: JointCard) -> None:
+    if shown.doubts:
+        raise InDoubt(shown.name, shown.doubts, shown.in_doubt)
+    following = next((one for one in shown.pulls if one.number == shown.next_pull), None)
+    if following is None:
+        raise NothingNext(shown.name)
+    fields["bolt"], fields["stage"] = following.bolt, following.stage
+    fields["round"] = fields["round"] or following.round
