@@ -22,6 +22,7 @@ class StageLine:
     tool: Choice
     done: int
     total: int
+    figure: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,6 +81,7 @@ class JointCard:
     in_doubt: str
     source: str
     called: str
+    free_order: bool
     places: tuple[BoltPlace, ...]
     sources: tuple[str, ...]
 
@@ -175,6 +177,7 @@ def card(bench: Bench, key: str) -> JointCard:
         in_doubt=joint.doubt or NO_RULE,
         source=str(joint.source or ""),
         called=joint.called,
+        free_order=joint.order == "free",
         places=tuple(_place(joint, name) for name in joint.sequence),
         sources=_sources(bench, joint),
     )
@@ -219,9 +222,9 @@ def _stage_line(joint: Joint, number: int, stage: Stage, choice: Choice, found: 
     own = [step for step in found.steps if step.stage == number]
     bolts = joint.stage_bolts(stage)
     done = sum(step.done for step in own)
-    return StageLine(
-        number, len(joint.program), stage.kind, stage_words(stage), bolts, choice, done, len(own)
-    )
+    figure = stage.figure.text if stage.figure is not None else ""
+    of = len(joint.program)
+    return StageLine(number, of, stage.kind, stage_words(stage), bolts, choice, done, len(own), figure)
 
 
 def stage_words(stage: Stage) -> str:

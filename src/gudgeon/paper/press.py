@@ -1,0 +1,80 @@
+"""From data and a template to a PDF, in a process of its own."""
+
+import json
+import subprocess
+import sys
+import tempfile
+from collections.abc import Mapping
+from datetime import datetime
+from importlib import resources
+from pathlib import Path
+from typing import Any
+
+from gudgeon.paper.errors import PressFailed, PressMissing, PressTooSlow, PrintTooLarge, SizeUnknown
+from gudgeon.paper.typesetter import MISSING
+from gudgeon.paper.words import for_paper
+
+SIZES = {"a4": "a4", "letter": "us-letter"}
+"""The sizes of paper, and what the templates call them."""
+
+LONGEST_S = 20.0
+LARGEST = 40_000_000
+"""The most bytes of one print: far above the largest book, and still what a mail takes."""
+
+TYPESETTER = Path(str(resources.files("gudgeon.paper").joinpath("typesetter.py")))
+
+
+def press(
+    template: str, data: Mapping[str, Any], *, size: str, asked: str, longest_s: float = LONGEST_S
+) -> bytes:
+    """Set a template with data; the data is only ever read as data, never as markup.
+
+    `asked` is the hour of the answer (ISO 8601): it dates the file, so that one answer always gives the
+    same bytes.
+    """
+    if size not in SIZES:
+        raise SizeUnknown(size, known=SIZES)
+    with resources.as_file(resources.files("gudgeon.paper").joinpath("templates")) as root:
+        sent = {
+            "template": str(root / template),
+            "root": str(root),
+            "data": {**for_paper(data), "paper": SIZES[size], "asked": _moment(asked)},
+            "moment": int(datetime.fromisoformat(asked).timestamp()),
+        }
+        return _run(json.dumps(sent, ensure_ascii=False).encode("utf-8"), longest_s)
+
+
+def _moment(asked: str) -> list[int]:
+    moment = datetime.fromisoformat(asked)
+    return [moment.year, moment.month, moment.day, moment.hour, moment.minute, moment.second]
+
+
+def _run(sent: bytes, longest_s: float) -> bytes:
+    """Run the typesetter; what it writes goes through a file, so that its length is known before it is read."""
+    with tempfile.TemporaryFile() as printed, tempfile.TemporaryFile() as said:
+        try:
+            # -P: a file of the folder it is called from is never taken for a library.
+            done = subprocess.run(
+                [sys.executable, "-P", str(TYPESETTER)],
+                input=sent, stdout=printed, stderr=said, timeout=longest_s, check=False,
+            )  # fmt: skip
+        except subprocess.TimeoutExpired:
+            raise PressTooSlow(longest_s) from None
+        length = printed.seek(0, 2)
+        if length > LARGEST:
+            raise PrintTooLarge(length, most=LARGEST)
+        printed.seek(0)
+        said.seek(0)
+        if done.returncode == MISSING:
+            raise PressMissing(sys.executable)
+        pdf = printed.read()
+        if done.returncode != 0 or not pdf.startswith(b"%PDF-"):
+            raise PressFailed(_first_words(said.read(4000), done.returncode))
+        return pdf
+
+
+def _first_words(said: bytes, code: int) -> str:
+    """What the typesetter said last, short enough for one line."""
+    lines = [line.strip() for line in said.decode("utf-8", errors="replace").splitlines() if line.strip()]
+    words = lines[-1] if lines and lines[0].startswith("Traceback") else " ".join(lines[:2])
+    return words[:200] or f"it ended with code {code} and said nothing"

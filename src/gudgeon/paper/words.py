@@ -1,0 +1,67 @@
+"""What stands on every printed page, and texts made fit for paper."""
+
+import re
+import unicodedata
+from collections.abc import Mapping
+from datetime import datetime
+from typing import Any
+
+from gudgeon.bench.answer import RULES, Heading
+
+HEAD_DIGITS = 12
+"""So many digits of the head of the chain match a print to its book; two books never share them by chance."""
+
+SHORT = 40
+
+_MONTHS = ("January", "February", "March", "April", "May", "June",
+           "July", "August", "September", "October", "November", "December")  # fmt: skip
+_COMMAND = re.compile(r"\s*\(gudgeon [^()]*\)")
+
+
+def page_words(heading: Heading, *, about: str) -> dict[str, Any]:
+    """The words in head and foot of a print: engine, build, what it is about, hour, head, notice, rule."""
+    return {
+        "engine": heading.engine,
+        "build": heading.build,
+        "about": about,
+        "in_short": " · ".join(_short(text) for text in (heading.engine, heading.build, about)),
+        "notice": heading.notice,
+        "printed": moment_words(heading.asked),
+        "head": heading.head[:HEAD_DIGITS] or "empty book",
+        "remarks": list(heading.remarks),
+        "rules": RULES,
+    }
+
+
+def _short(text: str) -> str:
+    """A name as the foot of a page can hold it; the whole of it stands on top of the first page."""
+    return text if len(text) <= SHORT else text[: SHORT - 1].rstrip() + "…"
+
+
+def moment_words(asked: str) -> str:
+    """`November 25, 2026, 07:29 (UTC+00:00)`: an hour that is read the same everywhere."""
+    moment = datetime.fromisoformat(asked)
+    offset = moment.strftime("%z") or "+0000"
+    day = f"{_MONTHS[moment.month - 1]} {moment.day}, {moment.year}"
+    return f"{day}, {moment:%H:%M} (UTC{offset[:3]}:{offset[3:5]})"
+
+
+def for_paper(value: Any) -> Any:
+    """Data whose texts can be printed: a line each, no marks that control a device or turn the direction."""
+    if isinstance(value, str):
+        return _printable(value)
+    if isinstance(value, Mapping):
+        return {key: for_paper(inner) for key, inner in value.items()}
+    if isinstance(value, list | tuple):
+        return [for_paper(inner) for inner in value]
+    return value
+
+
+def _printable(text: str) -> str:
+    line = " ".join(text.split())
+    return "".join("·" if unicodedata.category(mark) in ("Cc", "Cf", "Cs") else mark for mark in line)
+
+
+def without_commands(text: str) -> str:
+    """Paper is read away from a terminal: what would be typed there is left out."""
+    return _COMMAND.sub("", text)
