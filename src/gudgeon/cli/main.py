@@ -42,6 +42,7 @@ def build_parser() -> argparse.ArgumentParser:
     _questions(commands, common)
     _recording(commands, common)
     _papers(commands, common)
+    _printing(commands, common)
     _rest(commands, common)
     return parser
 
@@ -179,6 +180,32 @@ def _papers(commands: "_Commands", common: argparse.ArgumentParser) -> None:
     kit_blank.add_argument("file", help="the file to write; it must not exist")
     kit_check = _add(kits, "check", "papers:kit_check", "load a kit and say what is wrong")
     kit_check.add_argument("file", help="the kit")
+
+
+def _printing(commands: "_Commands", common: argparse.ArgumentParser) -> None:
+    paper = argparse.ArgumentParser(add_help=False)
+    paper.add_argument("--size", choices=("a4", "letter"), default="a4", help="the paper in your printer")
+    paper.add_argument(
+        "--out",
+        metavar="FILE",
+        default=None,
+        help="the file to write, or a folder for it (else it lands here)",
+    )
+    paper.add_argument("--over", action="store_true", help="write over a file that is there already")
+    printing = commands.add_parser(
+        "print", help="answers on paper", description="Answers on paper, as PDF files."
+    )
+    kinds = printing.add_subparsers(title="what to print", metavar="WHAT", required=True)
+    card = _add(kinds, "card", "printing:card", "the card of a joint, to tick and write on", common, paper)
+    card.add_argument("joint", help="the joint, by its key in the data sheet")
+    cards = _add(kinds, "cards", "printing:cards", "the cards of all joints, in one file", common, paper)
+    cards.add_argument("--folder", default=None, help="one file for each joint, in this folder")
+    why_not = _add(
+        kinds, "why-not", "printing:why_not", "why it may not be started yet, to tick off", common, paper
+    )
+    why_not.add_argument(
+        "--for", dest="milestone", choices=MILESTONES, default="crank", help="before which milestone"
+    )
 
 
 def _rest(commands: "_Commands", common: argparse.ArgumentParser) -> None:
