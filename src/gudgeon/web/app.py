@@ -18,11 +18,17 @@ from starlette.staticfiles import StaticFiles
 
 from gudgeon.bench.errors import NoBook, NoSuchBuild, Unknown, WhichBuild
 from gudgeon.errors import GudgeonError
-from gudgeon.web import questions
+from gudgeon.web import book_pages, joints, measuring, questions, recording
 from gudgeon.web.desk import Address, Asked, Desk, Upload, desk_for
 from gudgeon.web.security import Guard, TooLarge, limited
 
-ADDRESSES: tuple[Address, ...] = (*questions.ADDRESSES,)
+ADDRESSES: tuple[Address, ...] = (
+    *questions.ADDRESSES,
+    *measuring.ADDRESSES,
+    *joints.ADDRESSES,
+    *book_pages.ADDRESSES,
+    *recording.ADDRESSES,
+)
 
 Endpoint = Callable[[Request], Awaitable[Response]]
 _NO_BENCH = (NoBook, NoSuchBuild, WhichBuild)

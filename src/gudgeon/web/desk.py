@@ -15,6 +15,7 @@ from starlette.responses import HTMLResponse, RedirectResponse, Response
 
 from gudgeon.bench.always import always
 from gudgeon.bench.context import Bench, open_bench
+from gudgeon.web.said import Said
 from gudgeon.web.security import FORM_BYTES
 from gudgeon.web.templating import environment
 
@@ -46,11 +47,12 @@ class Asked:
 
 @dataclass(frozen=True, slots=True)
 class Desk:
-    """One book, one build of it, and the templates."""
+    """One book, one build of it, the templates, and what was said lately."""
 
     book: Path
     build: str | None
     templates: Environment
+    said: Said = field(default_factory=Said)
 
     @contextmanager
     def bench(self) -> Iterator[Bench]:
@@ -66,14 +68,19 @@ class Desk:
     ) -> HTMLResponse:
         """A template filled with answers, and with what is always in sight."""
         text = self.templates.get_template(template).render(
-            always=always(bench), at=asked.address, asked=asked, **answers
+            always=always(bench),
+            at=asked.address,
+            asked=asked,
+            basis=bench.state.head,
+            recorded=self.said.of(asked.query.get("recorded", "")),
+            **answers,
         )
         return HTMLResponse(text, status)
 
     def bare(self, template: str, *, asked: Asked, status: int, **said: Any) -> HTMLResponse:
         """A page without a bench: there is no book, or something of ours failed."""
         text = self.templates.get_template(template).render(
-            always=None, at=asked.address, asked=asked, **said
+            always=None, at=asked.address, asked=asked, recorded=None, **said
         )
         return HTMLResponse(text, status)
 

@@ -1,5 +1,6 @@
 """The templates: text is escaped, and a name that is not there is an error, never a blank."""
 
+import uuid
 from functools import lru_cache
 from hashlib import sha256
 from importlib import resources
@@ -8,7 +9,17 @@ from jinja2 import Environment, PackageLoader, StrictUndefined
 
 from gudgeon import __version__
 from gudgeon.bench.answer import RULES
+from gudgeon.web.commands import pieces
 from gudgeon.web.shapes import shape_of
+from gudgeon.web.wording import (
+    CLOSINGS,
+    choice_words,
+    due_words,
+    label_of,
+    milestone,
+    outcome_words,
+    worded,
+)
 
 QUESTIONS = (
     ("/", "What do I do now?"),
@@ -34,7 +45,15 @@ def environment() -> Environment:
         lstrip_blocks=True,
     )
     made.globals.update(questions=QUESTIONS, rules=RULES, version=__version__, static=static)
-    made.globals.update(shape_of=shape_of, milestone=milestone)
+    made.globals.update(shape_of=shape_of, new_id=new_id, pieces=pieces, closings=CLOSINGS)
+    made.globals.update(
+        milestone=milestone,
+        due_words=due_words,
+        worded=worded,
+        label_of=label_of,
+        outcome_words=outcome_words,
+        choice_words=choice_words,
+    )
     return made
 
 
@@ -45,14 +64,6 @@ def static(name: str) -> str:
     return f"/static/{name}?{sha256(content).hexdigest()[:8]}"
 
 
-def milestone(key: str) -> str:
-    """A milestone in words: `letting it fire`."""
-    return _MILESTONES.get(key, key)
-
-
-_MILESTONES = {
-    "crank": "the starter turns it",
-    "fire": "it fires",
-    "drive": "it is driven",
-    "handover": "it is handed over",
-}
+def new_id() -> str:
+    """An id for an entry, made by the page, so that a form sent twice counts once."""
+    return uuid.uuid4().hex

@@ -1,0 +1,119 @@
+"""Commands of the terminal as addresses of pages.
+
+An answer names what closes a thing as a command, because a command is something a person can type and
+keep. On a page the same command is a link to the form that does it, filled in as far as it says.
+"""
+
+import re
+import shlex
+from dataclasses import dataclass
+from urllib.parse import quote, urlencode
+
+from gudgeon.bench.recordable import RECORDABLES, Recordable
+
+_COMMAND = re.compile(r"`?gudgeon [a-z]+(?:-[a-z]+)*(?: (?:\"[^\"]*\"|[^\s;,()`\"]+))*`?")
+_BLANK = re.compile(r"[A-Z]+|…|\W+")
+
+_WORDS = {
+    "tighten": "Go on with it",
+    "judge": "Is it good?",
+    "ready": "May I start it?",
+    "cut": "What does the cut do?",
+    "open": "What is open?",
+    "now": "What do I do now?",
+    "strike": "Strike it",
+}
+_DONE = {
+    "identity": "Record the code",
+    "reading": "Measure it",
+    "pull": "Record a pull",
+    "marked": "Mark it",
+    "disturbed": "It was slackened",
+    "cleared": "Made final",
+    "taken-out": "Taken out",
+    "opened": "Opened",
+    "refitted": "Back on",
+    "hold": "Prove it",
+    "timer-ended": "End the wait",
+    "accepted": "Accept it",
+    "shop-back": "It is back",
+}
+_LISTS = {"cleared": "provisional", "taken-out": "left-in", "opened": "plugged", "refitted": "left-over"}
+
+
+@dataclass(frozen=True, slots=True)
+class Piece:
+    """A piece of a text; with an address where it is a command that a page can do."""
+
+    text: str
+    address: str = ""
+
+
+def pieces(text: str) -> tuple[Piece, ...]:
+    """A text with its commands turned into links; everything else is left as it is."""
+    found, start = [], 0
+    for match in _COMMAND.finditer(text):
+        link = command_link(match[0].strip("`"))
+        if link is None:
+            continue
+        found += [Piece(text[start : match.start()]), link]
+        start = match.end()
+    return tuple(piece for piece in (*found, Piece(text[start:])) if piece.text)
+
+
+def command_link(command: str) -> Piece | None:
+    """The page that does what a command does, or nothing where no page does it."""
+    words = [word for word in shlex.split(command)[1:] if not _BLANK.fullmatch(word)]
+    if not words:
+        return None
+    name, rest = words[0], words[1:]
+    if name == "record" and rest:
+        return _record_link(rest[0], rest[1:])
+    said = [word for word in rest if not word.startswith("--")]
+    address = {
+        "now": "/",
+        "judge": f"/good/{quote(said[0])}" if said else "/good",
+        "tighten": f"/set/{quote(said[0])}" if said else "/set",
+        "cut": "/cut",
+        "ready": f"/start?for={quote(said[0])}" if said else "/start",
+        "open": "/open",
+        "strike": f"/strike/{quote(said[0])}" if said else "/done",
+    }.get(name)
+    return Piece(_WORDS[name], address) if address is not None else None
+
+
+def _record_link(name: str, rest: list[str]) -> Piece | None:
+    found = next((one for one in RECORDABLES if one.name == name), None)
+    if found is None:
+        return None
+    words = _DONE.get(name, found.title)
+    if name in _LISTS and not rest:
+        return Piece(words, f"/open#{_LISTS[name]}")
+    return Piece(words, record_address(found, _said(found, rest)))
+
+
+def _said(of: Recordable, rest: list[str]) -> dict[str, str]:
+    """What a command says of the fields: those by their place, and those by their flag."""
+    by_place = [one.field for one in of.inputs if not one.flag]
+    by_flag = {one.flag: one.field for one in of.inputs if one.flag}
+    fields: dict[str, str] = {}
+    flag = ""
+    for word in rest:
+        if word.startswith("--"):
+            flag = word
+        elif flag:
+            if flag in by_flag:
+                fields[by_flag[flag]] = word
+            flag = ""
+        elif by_place:
+            fields[by_place.pop(0)] = word
+    return fields
+
+
+def record_address(of: Recordable, fields: dict[str, str]) -> str:
+    """The form of something that can be recorded, filled in as far as is known."""
+    if of.name == "reading" and "item" in fields:
+        return f"/good/{quote(fields['item'])}#record"
+    if of.name == "pull" and "joint" in fields:
+        return f"/set/{quote(fields['joint'])}"
+    return f"/record/{of.name}" + (f"?{urlencode(fields)}" if fields else "")

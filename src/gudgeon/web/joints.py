@@ -1,0 +1,123 @@
+"""What do I set? The list of joints, and one page for each with its next pull."""
+
+from dataclasses import dataclass
+
+from starlette.responses import Response
+
+from gudgeon.bench.asking import choices
+from gudgeon.bench.bodies import joint as joint_of
+from gudgeon.bench.context import Bench
+from gudgeon.bench.pattern import pattern
+from gudgeon.bench.progress import OUTCOMES
+from gudgeon.bench.pull_list import JointCard, Pull, all_joints, bolt_words, card
+from gudgeon.errors import GudgeonError
+from gudgeon.web.desk import Address, Asked, Desk
+from gudgeon.web.sketch import sketch
+
+_CELLS = {
+    "clicked while turning": "done",
+    "angle reached": "done",
+    "clicked at once": "done",
+    "done": "done",
+    "next": "next",
+    "": "open",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Column:
+    """One stage, or one pass of it."""
+
+    stage: int
+    round: int
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
+class Cell:
+    """One bolt in one stage: the short word for its state, and the whole one."""
+
+    word: str
+    state: str
+
+
+@dataclass(frozen=True, slots=True)
+class Matrix:
+    """Bolts against stages, in the order of the first stage."""
+
+    columns: tuple[Column, ...]
+    rows: tuple[tuple[str, str, tuple[Cell | None, ...]], ...]
+
+
+def what_do_i_set(desk: Desk, asked: Asked) -> Response:
+    """Every joint, how far it is, and which tools it takes."""
+    with desk.bench() as bench:
+        return desk.page("joints.html", bench=bench, asked=asked, answer=all_joints(bench))
+
+
+def one_joint(desk: Desk, asked: Asked) -> Response:
+    """One joint: the next pull, what was done, what is in doubt."""
+    with desk.bench() as bench:
+        return joint_page(desk, asked, bench, asked.path["joint"])
+
+
+def joint_page(
+    desk: Desk, asked: Asked, bench: Bench, joint: str, *, error: GudgeonError | None = None
+) -> Response:
+    """The page of a joint; with what was refused, and what was said kept in its form."""
+    answer = card(bench, joint)
+    of = joint_of(bench.sheet, joint)
+    following = next((pull for pull in answer.pulls if pull.number == answer.next_pull), None)
+    bolts = dict.fromkeys(pull.bolt for pull in answer.pulls)
+    outcomes = dict.fromkeys(word for stage in answer.stages for word in OUTCOMES[stage.kind])
+    return desk.page(
+        "joint.html",
+        bench=bench,
+        asked=asked,
+        status=200 if error is None else 422,
+        answer=answer,
+        pull=following,
+        stage=next((one for one in answer.stages if following and one.stage == following.stage), None),
+        bolt=bolt_words(of, following.bolt) if following else "",
+        bolts=[(name, bolt_words(of, name)) for name in bolts],
+        stages=[(str(one.stage), f"stage {one.stage}: {one.words}") for one in answer.stages],
+        outcomes=[(word, word) for word in outcomes],
+        tools=choices(bench, kind="pull", field="tool"),
+        pause=_pause(answer, following, bolt_words(of, following.bolt)) if following else "",
+        matrix=matrix(answer),
+        drawing=sketch(pattern(bench, joint)),
+        error=error,
+    )
+
+
+def _pause(answer: JointCard, pull: Pull, bolt: str) -> str:
+    """What comes next, as a person would say it to himself when he stops."""
+    where = f" ({pull.where})" if pull.where else ""
+    return f"{answer.name}: {bolt}{where}, stage {pull.stage}, {pull.action}"
+
+
+def matrix(answer: JointCard) -> Matrix:
+    """The pulls laid out by bolt and by stage."""
+    words = {one.stage: one.words for one in answer.stages}
+    columns = tuple(
+        Column(stage, turn, words[stage])
+        for stage, turn in dict.fromkeys((pull.stage, pull.round) for pull in answer.pulls)
+    )
+    places = {pull.bolt: pull.where for pull in answer.pulls}
+    cells = {(pull.bolt, pull.stage, pull.round): _cell(pull.state) for pull in answer.pulls}
+    rows = tuple(
+        (bolt, where, tuple(cells.get((bolt, one.stage, one.round)) for one in columns))
+        for bolt, where in places.items()
+    )
+    return Matrix(columns, rows)
+
+
+def _cell(state: str) -> Cell:
+    if state in _CELLS:
+        return Cell(_CELLS[state], state or "open")
+    if state.endswith("NEXT"):
+        return Cell("next", state.removesuffix(", NEXT"))
+    return Cell("in doubt" if state.startswith("doubtful") else "not done", state)
+
+
+ADDRESSES = (Address("/set", what_do_i_set), Address("/set/{joint}", one_joint))

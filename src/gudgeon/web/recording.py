@@ -1,0 +1,143 @@
+"""Recording: a form for everything that can be recorded, made from one table, and what happens when it is sent."""
+
+from collections.abc import Mapping
+from typing import Any
+from urllib.parse import urlencode, urlsplit
+
+from starlette.responses import Response
+
+from gudgeon.bench.acts import pull_fields, reading_fields
+from gudgeon.bench.asking import NAMED_BY_ITSELF, choices, hold_asks, short_name
+from gudgeon.bench.context import Bench
+from gudgeon.bench.record import record
+from gudgeon.bench.recordable import RECORDABLES, Input, Recordable, recordable
+from gudgeon.errors import GudgeonError, InputError
+from gudgeon.web import joints, measuring
+from gudgeon.web.desk import Address, Asked, Desk, go
+
+
+class FieldMissing(InputError):
+    """Something that has to be said was left empty."""
+
+    def __init__(self, label: str) -> None:
+        super().__init__(f"“{label}” is empty. Nothing was recorded; fill it in.")
+
+
+class NotWhole(InputError):
+    """A number that is not a whole one."""
+
+    def __init__(self, label: str, said: str) -> None:
+        super().__init__(f"“{label}” takes a whole number; `{said}` is none. Nothing was recorded.")
+
+
+def everything(desk: Desk, asked: Asked) -> Response:
+    """Everything that can be recorded."""
+    with desk.bench() as bench:
+        return desk.page("record.html", bench=bench, asked=asked, recordables=RECORDABLES)
+
+
+def one_form(desk: Desk, asked: Asked) -> Response:
+    """The form of one kind; readings and pulls have theirs on the pages of their questions."""
+    of = recordable(asked.path["name"])
+    if of.kind == "reading":
+        return go(f"/good/{asked.query['item']}#record" if "item" in asked.query else "/good")
+    if of.kind == "pull":
+        return go(f"/set/{asked.query['joint']}" if "joint" in asked.query else "/set")
+    with desk.bench() as bench:
+        return _form(desk, asked, bench, of)
+
+
+def write(desk: Desk, asked: Asked) -> Response:
+    """Record what a form says, and go back to where it was asked; a refusal is shown above the form."""
+    of = recordable(asked.path["name"])
+    with desk.bench() as bench:
+        try:
+            fields = fields_of(bench, of, asked.form)
+            done = record(
+                bench,
+                of.kind,
+                fields,
+                entry_id=asked.form.get("entry") or None,
+                basis=asked.form.get("basis"),
+            )
+        except GudgeonError as error:
+            return _again(desk, asked, bench, of, error)
+    desk.said.keep(done)
+    return go(back_to(asked.form.get("back", ""), done.entry))
+
+
+def _again(desk: Desk, asked: Asked, bench: Bench, of: Recordable, error: GudgeonError) -> Response:
+    """The form once more, with what was refused above it and the input kept."""
+    if of.kind == "reading" and asked.form.get("item") in bench.sheet.characteristics:
+        return measuring.reading_page(desk, asked, bench, asked.form["item"], error=error)
+    if of.kind == "pull" and asked.form.get("joint") in bench.sheet.joints:
+        return joints.joint_page(desk, asked, bench, asked.form["joint"], error=error)
+    if of.kind in ("reading", "pull"):
+        raise error
+    return _form(desk, asked, bench, of, error=error)
+
+
+def _form(
+    desk: Desk, asked: Asked, bench: Bench, of: Recordable, *, error: GudgeonError | None = None
+) -> Response:
+    said = asked.form if asked.posted else asked.query
+    own = NAMED_BY_ITSELF.get(of.kind, "")
+    ask, value = hold_asks(bench, said.get("hold", "")) if of.kind == "hold-proved" else ("", "")
+    return desk.page(
+        "record_one.html",
+        bench=bench,
+        asked=asked,
+        status=200 if error is None else 422,
+        of=of,
+        inputs=[one for one in of.inputs if one.field != own],
+        offered={one.field: choices(bench, kind=of.kind, field=one.field) for one in of.inputs},
+        kept=said,
+        back=said.get("back", "") or "/record",
+        ask=ask,
+        value=value,
+        error=error,
+    )
+
+
+def fields_of(bench: Bench, of: Recordable, form: Mapping[str, str]) -> dict[str, Any]:
+    """From the texts of a form to the fields of an entry."""
+    fields = {one.field: _field(one, form) for one in of.inputs}
+    own = NAMED_BY_ITSELF.get(of.kind)
+    if own is not None and not fields[own]:
+        fields[own] = short_name(bench, kind=of.kind, name=str(fields["name"]))
+    missing = next((one for one in of.inputs if one.required and fields[one.field] in ("", None)), None)
+    if missing is not None:
+        raise FieldMissing(missing.label)
+    if of.kind == "reading":
+        return reading_fields({**fields, "unit": form.get("unit", "")})
+    return pull_fields(bench, fields) if of.kind == "pull" else fields
+
+
+def _field(one: Input, form: Mapping[str, str]) -> Any:
+    said = form.get(one.field, "").strip()
+    if one.shape == "yes":
+        return one.value_when_yes if said == "yes" else one.default
+    if not said:
+        return one.default
+    if one.shape == "whole":
+        if not said.isdecimal():
+            raise NotWhole(one.label, said)
+        return int(said)
+    return said
+
+
+def back_to(address: str, entry: str) -> str:
+    """An address of ours, with the entry that was just recorded; anything else is the first page."""
+    split = urlsplit(address)
+    if split.scheme or split.netloc or not split.path.startswith("/") or "\\" in address:
+        return f"/?{urlencode({'recorded': entry})}"
+    kept = [part for part in split.query.split("&") if part and not part.startswith("recorded=")]
+    query = "&".join([*kept, urlencode({"recorded": entry})])
+    return f"{split.path}?{query}" + (f"#{split.fragment}" if split.fragment else "")
+
+
+ADDRESSES = (
+    Address("/record", everything),
+    Address("/record/{name}", one_form),
+    Address("/record/{name}", write, methods=("POST",)),
+)

@@ -1,0 +1,92 @@
+"""Words of the pages where those of the terminal would not do: milestones, outcomes, flags."""
+
+import re
+from dataclasses import dataclass
+
+from gudgeon.bench.recordable import RECORDABLES, recordable
+
+_MILESTONES = {
+    "crank": "the starter turns it",
+    "fire": "it fires",
+    "drive": "it is driven",
+    "handover": "it is handed over",
+}
+_OUTCOMES = {
+    "clicked while turning": "It clicked while turning",
+    "clicked at once": "It clicked at once",
+    "angle reached": "The mark is where it must go",
+    "done": "Done",
+}
+_FLAG = re.compile(r"(add )?(--[a-z]+(?:-[a-z]+)*)")
+_ELSEWHERE = {"--off": "How much comes off", "--stage": "Stage", "--bolt": "Which one"}
+
+
+@dataclass(frozen=True, slots=True)
+class Closing:
+    """What closes an item of an open list, what adds one, and whether a tap is enough."""
+
+    name: str
+    words: str
+    adds: str
+    at_once: bool
+
+
+CLOSINGS = {
+    "provisional": Closing("cleared", "Made final", "provisional", False),
+    "left in": Closing("taken-out", "Taken out", "left-in", True),
+    "plugged": Closing("opened", "Opened", "plugged", True),
+    "left over": Closing("refitted", "Back on", "taken-off", False),
+}
+
+
+def milestone(key: str) -> str:
+    """A milestone as what happens at it: `it fires`."""
+    return _MILESTONES.get(key, key)
+
+
+def due_words(due: str) -> str:
+    """When something is due: the milestone in words, and the work it belongs to."""
+    key, colon, task = due.partition(": ")
+    return f"{milestone(key)}{colon}{task}"
+
+
+def choice_words(word: str) -> str:
+    """A choice of a form in words."""
+    return f"before {milestone(word)}" if word in _MILESTONES else word
+
+
+def outcome_words(outcome: str, kind: str) -> str:
+    """An outcome as the person at the wrench would say it."""
+    if kind == "torque" and outcome == "done":
+        return "The scale showed it (no click)"
+    if kind == "torque" and outcome == "clicked at once":
+        return "It clicked at once, nothing moved"
+    if kind == "verify":
+        return {
+            "clicked at once": "It clicked, the bolt did not move",
+            "clicked while turning": "The bolt moved",
+        }.get(outcome, outcome)
+    return _OUTCOMES.get(outcome, outcome)
+
+
+def label_of(name: str, field: str) -> str:
+    """The label of a field of a form."""
+    return next(one.label for one in recordable(name).inputs if one.field == field)
+
+
+def worded(text: str, name: str) -> str:
+    """A text of the terminal with its flags named as the fields of the form are."""
+    own = [one for one in RECORDABLES if one.name == name]
+    labels = {one.flag: one for of in own for one in of.inputs if one.flag}
+
+    def field(match: re.Match[str]) -> str:
+        one = labels.get(match[2])
+        label = one.label if one is not None else _ELSEWHERE.get(match[2])
+        if label is None:
+            return match[0]
+        add = ("tick " if one is not None and one.shape == "yes" else "fill in ") if match[1] else ""
+        return f"{add}“{label}”"
+
+    # What follows `gudgeon` is a command, and becomes a link as a whole.
+    parts = re.split(r"(`?gudgeon [^;()`]*`?)", text)
+    return "".join(part if "gudgeon " in part else _FLAG.sub(field, part) for part in parts)
