@@ -55,3 +55,20 @@ def finding_key(check: str, *, path: str, printed: str) -> str:
 def open_errors(findings: Iterable[Finding]) -> int:
     """How many errors nobody has settled."""
     return sum(1 for finding in findings if finding.grade == "error" and finding.counts)
+
+
+def finding(
+    check: str,
+    *,
+    grade: Grade,
+    path: str,
+    name: str,
+    printed: str,
+    why: str,
+    agrees: str = "",
+    digit: str = "",
+    source: str = "",
+) -> Finding:
+    """A finding as a check makes it; its line and what settled it are added by the run."""
+    key = finding_key(check, path=path, printed=printed)
+    return Finding(key, check, grade, path, None, name, printed, agrees, digit, why, source)

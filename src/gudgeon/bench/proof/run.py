@@ -1,11 +1,35 @@
 """Proof-reading: every check over a sheet, errors first."""
 
-from gudgeon.bench.proof.findings import GRADES, Finding
+from collections.abc import Iterator
+from dataclasses import replace
+
+from gudgeon.bench.proof.figures import figures
+from gudgeon.bench.proof.findings import GRADES, Finding, Settled
+from gudgeon.bench.proof.limits import check_limits, check_width
+from gudgeon.bench.proof.loops import check_clearances
+from gudgeon.bench.proof.pairs import check_pair
 from gudgeon.sheet.model import DataSheet
+from gudgeon.sheet.write import parse_path
 from gudgeon.written.located import Written
 
 
 def proofread(sheet: DataSheet, *, written: Written | None = None) -> tuple[Finding, ...]:
     """Every finding of a sheet, errors first, each group in the order of the file."""
-    found: list[Finding] = []
+    decided = {one.finding: Settled(one.decision, one.why, one.who or "", one.on) for one in sheet.settled}
+    found = [
+        replace(
+            one,
+            line=written.place(parse_path(one.path)).line if written is not None else None,
+            settled=decided.get(one.key),
+        )
+        for one in dict.fromkeys(_all(sheet))
+    ]
     return tuple(sorted(found, key=lambda one: (GRADES.index(one.grade), one.line or 0)))
+
+
+def _all(sheet: DataSheet) -> Iterator[Finding]:
+    for figure in figures(sheet):
+        yield from check_pair(figure)
+        yield from check_width(figure)
+    yield from check_limits(sheet)
+    yield from check_clearances(sheet)
