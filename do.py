@@ -1,10 +1,11 @@
 """Everything a clone of Gudgeon needs, with nothing installed but Python 3.11 or newer.
 
-python3 do.py run [ARGS]            set up, then open the invented engine (ARGS go to `gudgeon demo`)
-python3 do.py gudgeon ARGS          set up, then run any command of Gudgeon
+python3 do.py run [ARGS]            set up, then serve the invented engine as pages (ARGS go to `gudgeon serve`)
+python3 do.py gudgeon ARGS          set up, then run any command of Gudgeon (`demo --show`: in the terminal)
 python3 do.py test [--long] [ARGS]  set up, then run the tests (ARGS go to pytest)
 python3 do.py lint [PATHS]          set up, then check style and types
-python3 do.py bench                 set up, then measure how quickly commands start
+python3 do.py bench                 set up, then measure how quickly commands and pages answer
+python3 do.py screenshots           set up, then take the pictures of the README (needs Chromium)
 python3 do.py lock [ARGS]           renew the locked requirements (needs uv; ARGS such as --upgrade)
 
 Everything is installed into the folder .venv beside this file; delete it to start over.
@@ -71,8 +72,8 @@ def main(arguments: list[str]) -> int:
 
 
 def run(arguments: list[str]) -> int:
-    """Open the invented engine and show it."""
-    return gudgeon(["demo", "--show", *arguments])
+    """Serve a fresh copy of the invented engine as pages."""
+    return gudgeon(["serve", "--demo", *arguments])
 
 
 def gudgeon(arguments: list[str]) -> int:
@@ -102,6 +103,12 @@ def bench(arguments: list[str]) -> int:
     return call(PYTHON, ROOT / "benchmarks" / "start_up.py", *arguments)
 
 
+def screenshots(arguments: list[str]) -> int:
+    """Take the pictures of the README from the pages as they are."""
+    set_up(DEV)
+    return call(PYTHON, "-m", "tools.pictures", *arguments, folder=ROOT)
+
+
 def lock(arguments: list[str]) -> int:
     """Resolve both lists of requirements anew for every system and every Python from 3.11."""
     program = uv()
@@ -119,7 +126,7 @@ def lock(arguments: list[str]) -> int:
 
 
 COMMANDS: dict[str, Callable[[list[str]], int]] = {
-    command.__name__: command for command in (run, gudgeon, test, lint, bench, lock)
+    command.__name__: command for command in (run, gudgeon, test, lint, bench, screenshots, lock)
 }
 
 

@@ -141,7 +141,8 @@ def test_an_unknown_command_is_refused_in_one_line(tmp_path: Path) -> None:
     assert done.returncode == 2
     assert done.stdout == ""
     assert (
-        done.stderr == "`fly` is not a command of do.py. Commands: run, gudgeon, test, lint, bench, lock.\n"
+        done.stderr
+        == "`fly` is not a command of do.py. Commands: run, gudgeon, test, lint, bench, screenshots, lock.\n"
     )
 
 

@@ -50,7 +50,7 @@ def understood(line: str) -> bool:
     if words[0] == "python3":
         if words[2] not in do.COMMANDS:
             return False
-        before = {"run": ["demo", "--show"], "gudgeon": []}.get(words[2])
+        before = {"run": ["serve", "--demo"], "gudgeon": []}.get(words[2])
         if before is None:
             return True
         words = ["gudgeon", *before, *words[3:]]

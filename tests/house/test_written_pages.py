@@ -3,11 +3,21 @@
 import pytest
 from ruamel.yaml import YAML
 
-from tools import commands, schemas
+from gudgeon.web.app import ADDRESSES
+from tools import commands, pages, schemas
 
 
 def test_the_page_of_commands_is_up_to_date() -> None:
     assert commands.FILE.read_text(encoding="utf-8") == commands.text(), "run: python -m tools.commands"
+
+
+def test_the_page_of_addresses_is_up_to_date() -> None:
+    assert pages.FILE.read_text(encoding="utf-8") == pages.text(), "run: python -m tools.pages"
+
+
+def test_every_address_says_what_it_answers() -> None:
+    silent = [one.path for one in ADDRESSES if not pages.first_sentence(one.handler.__doc__ or "")]
+    assert silent == []
 
 
 @pytest.mark.parametrize("name", schemas.texts())

@@ -120,6 +120,17 @@ def open_bench(book: Path, *, build: str | None = None, now: datetime | None = N
         raise
 
 
+def build_of(book: Path, *, chosen: str | None) -> str:
+    """The build that would be opened; refuses a book that is not there, whatever state its papers are in."""
+    if not book.exists():
+        raise NoBook(str(book))
+    store = open_book(book, clock=clock)
+    try:
+        return _chosen(store.builds(), chosen, book)
+    finally:
+        store.close()
+
+
 def _chosen(builds: tuple[str, ...], build: str | None, book: Path) -> str:
     if build is not None:
         if build not in builds:

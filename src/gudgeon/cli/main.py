@@ -54,6 +54,13 @@ def _count(text: str) -> int:
     return int(text)
 
 
+def _port(text: str) -> int:
+    """A number that can be a port."""
+    if not text.isdigit() or not 1 <= int(text) <= 65535:
+        raise argparse.ArgumentTypeError(f"a port from 1 to 65535 was expected, {text!r} was found")
+    return int(text)
+
+
 _Commands: TypeAlias = "argparse._SubParsersAction[argparse.ArgumentParser]"
 
 
@@ -224,6 +231,19 @@ def _rest(commands: "_Commands", common: argparse.ArgumentParser) -> None:
     demo.add_argument("--folder", default=None, help="where to put it (else a folder in your data folder)")
     demo.add_argument("--show", action="store_true", help="answer every question of it at once")
     demo.add_argument("--json", action="store_true", help="the answer as JSON")
+    serve = _add(
+        commands, "serve", "serve:serve", "the same answers and forms as pages, for this machine alone"
+    )
+    serve.add_argument("--book", metavar="FILE", default=None, help="the book (as for the questions)")
+    serve.add_argument(
+        "--build", metavar="NAME", default=None, help="which engine, where the book holds several"
+    )
+    serve.add_argument("--port", type=_port, default=None, help="the port (else 8765, or the next free one)")
+    serve.add_argument(
+        "--open", action=argparse.BooleanOptionalAction, default=True, help="open the browser at once"
+    )
+    serve.add_argument("--demo", action="store_true", help="serve a fresh copy of the invented job")
+    serve.add_argument("--folder", default=None, help="where to put the invented job (as for `gudgeon demo`)")
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
