@@ -63,7 +63,7 @@ def _near(one: Amount, other: Amount, first: Exact, second: Exact) -> Verdict:
     difference = abs(first.value - second.value)
     off = difference / max(abs(first.value), abs(second.value))
     said = f"{float(difference):.3g} {one.kind.base}" if shifted else f"{float(100 * off):.3g}%"
-    if _coarse(one, second) or _coarse(other, first):
+    if rounded_coarsely(one, second) or rounded_coarsely(other, first):
         return Verdict("note" if off <= COARSE else "doubt", f"rounded coarsely, {said} apart", "coarse")
     step = 2 * max(first.half, second.half)
     beyond = apart(first, second)
@@ -82,7 +82,7 @@ def _cut_off(cut: Exact, rounded: Exact) -> bool:
     return value <= other + rounded.half and other - rounded.half <= value + 2 * cut.half
 
 
-def _coarse(amount: Amount, other: Exact) -> bool:
+def rounded_coarsely(amount: Amount, other: Exact) -> bool:
     """Whether a figure was rounded to tens, hundreds or fives and is right at that."""
     number = abs(amount.number)
     if not amount.step or not number:

@@ -14,6 +14,9 @@ from gudgeon.bench.proof.slips import KINDS, Slip, fraction_near, probable
 from gudgeon.quantity.units import Unit, units
 from gudgeon.quantity.written import Amount, Span
 
+LEAST_NUMBER = 0.1
+"""A figure is printed in a larger unit only where its number is not smaller: 0.28 mm is nobody's 0.028 cm."""
+
 
 @dataclass(frozen=True, slots=True)
 class End:
@@ -133,7 +136,8 @@ def _digit(one: Span, other: Span, ends: list[End], *, odd: Span | None) -> str:
     unit = (_unit_words(one, other) or _factor_words(ends)) if all_off else ""
     if unit and not (slips and slips[0].kind == "moved"):
         return unit
-    return "; or ".join(map(str, slips)) or "no single digit explains it: look at the page again"
+    also = [unit] if unit.startswith("the unit:") else []
+    return "; or ".join([*map(str, slips), *also]) or "no single digit explains it: look at the page again"
 
 
 def _last_digit(end: End) -> str:
@@ -161,7 +165,8 @@ def _unit_words(one: Span, other: Span) -> str:
         return f"the units exchanged: {first} {other.unit.symbol}, {second} {one.unit.symbol}"
     for start, end in ((one, other), (other, one)):
         for unit in units(_some(start).kind):
-            if unit is not start.unit and _agree_in(start, end, unit, end.unit):
+            usual = float(abs(_some(start).number)) >= LEAST_NUMBER or unit.factor < start.unit.factor
+            if unit is not start.unit and usual and _agree_in(start, end, unit, end.unit):
                 return f"the unit: {start.text.strip()} would agree as {_numbers(start)} {unit.symbol}"
     return ""
 
