@@ -138,6 +138,12 @@ _AFTER = re.compile(rf"(?<!\d)[\s,]+(?:(?P<least>{_AFTER_LEAST})|(?P<most>{_AFTE
 _JOIN = re.compile(
     r"\s*(?:(?P<tolerance>±|\+/-|\+-)|(?P<range>\bto\b|–|\.\.\.?|…|-))\s*(?=[-+.\d])", re.IGNORECASE
 )
+_DEVIATIONS = (
+    re.compile(  # the two deviations behind a size: `+5/-3`, `+0.030/+0.010 mm`, the unit before or behind
+        r"^(?P<left>[^\d+]*?)\s*(?P<first>[-+](?:\d+\.?\d*|\.\d+))/(?P<second>[-+](?:\d+\.?\d*|\.\d+))\s*"
+        r"(?P<right>[^\d+].*)?$"
+    )
+)
 _FIGURE_NEXT = r"(?=[-+.\d])"
 _SPLIT = re.compile(  # brackets, "or", a slash that is no fraction, an equals sign, a comma
     rf"\s*[(\[]\s*|\s*[)\]]\s*|\s+or\s+{_FIGURE_NEXT}|\s+/\s+{_FIGURE_NEXT}|(?<=[^\d\s/+])/{_FIGURE_NEXT}"
@@ -234,6 +240,11 @@ def _span(text: str, of: Kind, bound: str, *, default: str | None) -> Span:
     if match is None:
         raise FigureUnreadable(text, of.name)
     number, rest = read_number(match["number"]), match["unit"]
+    deviations = _DEVIATIONS.match(rest)
+    if deviations is not None:
+        if bound:
+            raise BoundsContradict(text)
+        return _deviating(text, number, deviations, of, default)
     if _SECOND_FIGURE.search(rest) and not _JOIN.search(rest):
         raise FigureUnreadable(text, of.name)
     if _whole_unit(rest, of) or not _JOIN.search(rest):
@@ -295,6 +306,24 @@ def _tolerance(text: str, middle: Amount, half: Amount) -> Span:
         for value in (middle.number - shift, middle.number + shift)
     ]
     return Span(text, ends[0], ends[1], middle)
+
+
+def _deviating(text: str, number: Number, found: re.Match[str], of: Kind, default: str | None) -> Span:
+    """A size with two deviations; it stays the middle where it lies between its own ends."""
+    left, right = found["left"].strip(), (found["right"] or "").strip()
+    size = _amount(number, left or right, of, text, default)
+    ends = []
+    for said in (found["first"], found["second"]):
+        deviation = _amount(read_number(said), right or left, of, text, default)
+        shift = Fraction(deviation.number) * deviation.unit.factor / size.unit.factor
+        value = size.number + (
+            deviation.number if deviation.unit is size.unit else Decimal(str(float(shift)))
+        )
+        ends.append(Amount(value, size.unit, of, max(size.step, deviation.step)))
+    low, high = sorted(ends, key=lambda end: end.number)
+    if low.number == high.number:
+        raise ToleranceNegative(text)
+    return Span(text, low, high, size if low.number <= size.number <= high.number else None)
 
 
 def _amount(number: Number, symbol: str, of: Kind, text: str, default: str | None) -> Amount:

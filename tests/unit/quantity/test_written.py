@@ -16,6 +16,13 @@ READ: list[tuple[str, str, list[Ends]]] = [
     ("8.0-9.5 kgf-m", "torque", [("kgf·m", 8, 9.5)]),
     ("70 ft.-lb.", "torque", [("lbf·ft", 70, 70)]),
     ("40 N·m ± 4", "torque", [("N·m", 36, 44)]),
+    ("10 N·m +5/-3 (7 lbf·ft)", "torque", [("N·m", 7, 15), ("lbf·ft", 7, 7)]),
+    ("10 N.m +5/-3 N.m (7 lb-ft)", "torque", [("N·m", 7, 15), ("lbf·ft", 7, 7)]),
+    ("10 +5/−3 N·m", "torque", [("N·m", 7, 15)]),
+    ("25 -0.01/+0.02 mm", "length", [("mm", 24.99, 25.02)]),
+    ("20 mm +0.030/+0.010", "length", [("mm", 20.01, 20.03)]),
+    ("20 mm +30/-10 µm", "length", [("mm", 19.99, 20.03)]),
+    ("90° +10/-0°", "angle", [("°", 90, 100)]),
     ("0.38 mm (0.015 in)", "length", [("mm", 0.38, 0.38), ("in", 0.015, 0.015)]),
     ("0.011 in or 0.28 mm", "length", [("in", 0.011, 0.011), ("mm", 0.28, 0.28)]),
     ("0.05 mm / 0.002 in", "length", [("mm", 0.05, 0.05), ("in", 0.002, 0.002)]),
@@ -98,6 +105,12 @@ REFUSED: list[tuple[str, str, type[InputError], str]] = [
      "`1/99999999999999999999` is beyond any figure of an engine. Check its digits and its exponent."),
     ("40–30 N·m", "torque", errors.RangeDownward,
      "`40–30 N·m` runs downward, from 40 N·m to 30 N·m. Write the smaller figure first."),
+    ("20 +0.03/+0.03 mm", "length", errors.ToleranceNegative,
+     "`20 +0.03/+0.03 mm` has a tolerance that is not above zero. Write it like `90° ± 5°`."),
+    ("max 20 +0.03/-0.01 mm", "length", errors.BoundsContradict,
+     "`20 +0.03/-0.01 mm` says at most and at least of one figure. Write one, or a range."),
+    ("20 +0.03/-0.01", "length", errors.UnitMissing,
+     "`20 +0.03/-0.01` has no unit. Write it with one of: mm, in, µm, thou (length)."),
     ("90° ± 0°", "angle", errors.ToleranceNegative,
      "`90° ± 0°` has a tolerance that is not above zero. Write it like `90° ± 5°`."),
     ("0.05 mm max (0.002 in min)", "length", errors.BoundsContradict,
@@ -168,3 +181,11 @@ def test_a_long_line_of_garbage_is_refused_quickly_and_briefly() -> None:
     with pytest.raises(InputError) as caught:
         parse_printed("9" * 200 + "–" * 3000 + "(" * 500, kind="length")
     assert len(str(caught.value)) < 300
+
+
+def test_a_size_with_two_deviations_stays_the_target_where_it_lies_between_them() -> None:
+    found = parse_printed("10 N·m +5/-3 N·m (7 lbf·ft)", kind="torque")
+    assert (found.low_in("N·m"), found.middle_in("N·m"), found.high_in("N·m")) == (7.0, 10.0, 15.0)
+    fit = parse_printed("20 +0.030/+0.010 mm", kind="length").first
+    assert fit.nominal is None
+    assert (fit.low_in("mm"), fit.high_in("mm")) == (20.01, 20.03)
