@@ -171,9 +171,22 @@ def _papers(commands: "_Commands", common: argparse.ArgumentParser) -> None:
     add.add_argument("--value", default=None, help="the figure with its unit")
     add.add_argument("--again", default=None, help="a critical figure once more")
     add.add_argument("--source", default=None, help="key of the source and page, like `manual p. 41`")
-    check = _add(parts, "check", "papers:sheet_check", "load a sheet, say what is wrong, list its gaps")
+    check = _add(parts, "check", "papers:sheet_check", "load a sheet, proof-read it, list its gaps")
     check.add_argument("file", help="the data sheet")
     check.add_argument("--json", action="store_true", help="the answer as JSON")
+    settle = _add(
+        parts, "settle", "papers:sheet_settle", "write what was decided about a finding of the check"
+    )
+    settle.add_argument("file", help="the data sheet")
+    settle.add_argument("key", help="the key of the finding, as the check prints it")
+    decided = settle.add_mutually_exclusive_group(required=True)
+    for word, text in (
+        ("kept", "the figure stays as it is printed"),
+        ("asked", "somebody was asked; it no longer counts"),
+        ("corrected", "it will be corrected; it counts until the figure is written"),
+    ):
+        decided.add_argument(f"--{word}", dest="decision", action="store_const", const=word, help=text)
+    settle.add_argument("--why", required=True, metavar="TEXT", help="the reason, or who was asked")
     photo = _add(parts, "photo", "papers:sheet_photo", "keep a photo of a page of a source beside the sheet")
     photo.add_argument("file", help="the data sheet")
     photo.add_argument("source", help="key of the source, like `manual`")

@@ -3,11 +3,17 @@
 import json
 import sys
 from argparse import Namespace
+from dataclasses import asdict
+from datetime import datetime
 from functools import partial
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from gudgeon.cli.show import as_json
 from gudgeon.errors import InputError
+
+if TYPE_CHECKING:
+    from gudgeon.bench.proof.findings import Finding
 
 _USUAL = {"single": 1, "inline": 4, "vee": 6, "flat": 4}
 
@@ -92,27 +98,105 @@ def schema(chosen: Namespace) -> int:
 
 
 def sheet_check(chosen: Namespace) -> int:
-    """Load a sheet and list its gaps."""
+    """Load a sheet, proof-read it and list its gaps; 1 while an error of the proof-reading is not settled."""
     from gudgeon.bench.answer import NOTICE
     from gudgeon.bench.gaps import gaps
+    from gudgeon.bench.proof.findings import open_errors
+    from gudgeon.bench.proof.run import proofread
+    from gudgeon.bench.proof.settle import outdated
     from gudgeon.sheet.load import load_sheet
 
     loaded = load_sheet(chosen.file)
-    found = gaps(loaded.sheet)
-    if chosen.json:
-        return as_json(
-            {"file": chosen.file, "sheet": loaded.sha256, "invented": loaded.sheet.invented, "gaps": found}
-        )
     sheet = loaded.sheet
+    found, findings = gaps(sheet), proofread(sheet, written=loaded.written)
+    errors = open_errors(findings)
+    if chosen.json:
+        as_json(
+            {
+                "file": chosen.file,
+                "sheet": loaded.sha256,
+                "invented": sheet.invented,
+                "errors": errors,
+                "findings": [{**asdict(one), "counts": one.counts} for one in findings],
+                "gaps": found,
+            }
+        )
+        return 1 if errors else 0
     print(f"{chosen.file}: holds together. {sheet.engine.name}, for {', '.join(sheet.engine.codes)}")
     if sheet.invented:
         print(f"*** {NOTICE} ***")
     print(
         f"{len(sheet.characteristics)} characteristics, {len(sheet.joints)} joints, {len(sheet.sources)} sources"
     )
+    _print_findings(chosen.file, findings, outdated(sheet, findings))
     print(f"\n{len(found)} gaps: what is not stated is never filled" if found else "\nNo gaps.")
     for gap in found:
         print(f"  - {gap}")
+    return 1 if errors else 0
+
+
+def _print_findings(file: str, findings: "tuple[Finding, ...]", outdated: int) -> None:
+    """What does not agree, errors first; what was settled stands last."""
+    still = [one for one in findings if one.counts]
+    settled = [one for one in findings if not one.counts]
+    counts = ", ".join(
+        f"{number} {grade if number == 1 else grade + 's'}"
+        for grade in ("error", "doubt", "note")
+        if (number := sum(one.grade == grade for one in still))
+    )
+    print(
+        f"\nProof-reading: {counts or 'nothing to look at'}{f'; {len(settled)} settled' if settled else ''}"
+    )
+    for one in still + settled:
+        _print_finding(one)
+    if outdated:
+        print(f"  {outdated} decisions are about figures that have changed since; they settle nothing now.")
+    if still:
+        print(f"  Look at the page again. A wrong figure: gudgeon sheet add {file} PATH")
+        print(f'  One that stays as it is: gudgeon sheet settle {file} KEY --kept --why "…"')
+
+
+def _print_finding(one: "Finding") -> None:
+    where = f", line {one.line}" if one.line is not None else ""
+    state = "" if one.counts else " (settled)"
+    print(f"  {one.grade.upper()}{state}{where}: {one.name}")
+    print(f"      printed: {one.printed}{f' [{one.source}]' if one.source else ''}")
+    print(f"      {one.why}")
+    if one.agrees:
+        print(f"      would agree: {one.agrees}")
+    if one.digit:
+        print(f"      probably: {one.digit}")
+    if one.settled is not None:
+        said = ", ".join(text for text in (one.settled.who, str(one.settled.on or "")) if text)
+        print(f"      {one.settled.decision}{f' ({said})' if said else ''}: {one.settled.why}")
+    print(f"      path {one.path}, key {one.key}")
+
+
+def sheet_settle(chosen: Namespace) -> int:
+    """Write into the sheet what was decided about one finding, and why."""
+    from gudgeon.bench.proof.settle import found_in, settle
+    from gudgeon.bench.record import who
+    from gudgeon.bench.sheet_file import text_hash, write_sheet
+    from gudgeon.written.located import read_text
+
+    text = read_text(chosen.file)
+    found = found_in(text, file=chosen.file, key=chosen.key)
+    write_sheet(
+        Path(chosen.file),
+        made_from=text_hash(text),
+        change=partial(
+            settle,
+            file=chosen.file,
+            finding=chosen.key,
+            decision=chosen.decision,
+            why=chosen.why,
+            who=who(),
+            on=datetime.now().astimezone().date(),
+        ),
+    )
+    print(f"Written: {found.name}, {chosen.decision}: {chosen.why}")
+    if chosen.decision == "corrected":
+        print(f"It counts until the figure is written: gudgeon sheet add {chosen.file} {found.path}")
     return 0
 
 

@@ -8,12 +8,17 @@ from gudgeon.bench.proof.amounts import Exact
 from gudgeon.bench.proof.figures import figures, path_text
 from gudgeon.bench.proof.findings import GRADES, Finding, Grade, finding
 from gudgeon.bench.proof.intervals import interval
-from gudgeon.bench.proof.pairs import ends_of
+from gudgeon.bench.proof.pairs import End, ends_of
 from gudgeon.bench.proof.slips import probable
 from gudgeon.quantity.written import Printed, Span
 from gudgeon.sheet.figures import Sourced, Stated
 from gudgeon.sheet.model import DataSheet
 from gudgeon.written.located import Path
+
+_START = {
+    "two-pages": "Two pages print one figure differently",
+    "two-places": "One thing stands at two places of the sheet, and the figures differ",
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,11 +53,13 @@ def _same(one: Place, other: Place, *, check: str) -> Iterator[Finding]:
         check,
         grade=grade,
         path=path_text(other.path),
-        name=other.name,
+        name=one.name
+        if check == "two-pages"
+        else f"{one.name}, and {other.name[:1].lower()}{other.name[1:]}",
         printed=f"{one.printed.text} ({one.source}); {other.printed.text} ({other.source})",
         agrees="one of the two, as the latest edition prints it",
         digit=_digit(one.printed.first, other.printed.first) if grade == "error" else "",
-        why=f"{one.name} and {other.name[:1].lower()}{other.name[1:]} are one figure and differ: {why}.",
+        why=f"{_START[check]}: {why}.",
         source=other.source,
     )
 
@@ -61,12 +68,20 @@ def _differ(one: Span, other: Span) -> tuple[Grade, str] | None:
     if {_side(one), _side(other)} == {"most", "least"}:
         return "error", "one limits upward, the other downward"
     ends = ends_of(one, other)
-    graded = [(end.verdict.grade, end.verdict.why) for end in ends if end.verdict.grade is not None]
+    graded = [(_grade(end), end.verdict.why) for end in ends if end.verdict.grade is not None]
     if one.single != other.single and _overlap(one, other):
         return None
     if not graded and _side(one) != _side(other):
         return "note", "one is a range, the other one end of it"
     return min(graded, key=lambda found: GRADES.index(found[0]), default=None)
+
+
+def _grade(end: End) -> Grade:
+    """In one unit nothing was converted: round numbers that differ are a doubt at least."""
+    graded = end.verdict.grade
+    assert graded is not None  # only ends that differ are graded
+    same = end.one.unit is end.other.unit and end.verdict.cause == "coarse"
+    return "doubt" if same and graded == "note" else graded
 
 
 def _side(span: Span) -> str:

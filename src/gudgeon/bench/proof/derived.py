@@ -138,7 +138,8 @@ def _judge(one: Worked, *, named: str) -> Iterator[Finding]:
         return
     target = Exact(Fraction(one.worked.middle), Fraction(one.worked.high - one.worked.low) / 2)
     grade: Grade
-    off = f"{100 * own.off(one.worked):.2g}%"
+    share = own.off(one.worked)
+    off = f"{100 * share:.2g}%" if share < 1 else f"{own.middle / one.worked.middle:.3g} times"
     if own.meets(one.worked.times(SCHOOL_PI)):
         grade, why, digit = "note", "worked out with 3.14 for π", ""
     elif rounded_coarsely(one.amount, target):
@@ -149,7 +150,10 @@ def _judge(one: Worked, *, named: str) -> Iterator[Finding]:
         grade, why, digit = "doubt", f"off by {off} beyond rounding", ""
     else:
         slip = probable(one.amount, target)
-        grade, why = "error", f"off by {off}, and rounding does not explain it"
+        grade, why = (
+            "error",
+            f"off by {off}, and rounding does not explain it" if share < 1 else f"it is {off} too large",
+        )
         digit = str(slip) if slip is not None else "look at each of the figures it comes from"
     yield _finding(one, grade, why=why, digit=digit)
 
@@ -168,7 +172,7 @@ def _finding(one: Worked, grade: Grade, *, why: str, digit: str) -> Finding:
         printed=f"{one.stated.value.text}; {one.from_what}",
         agrees=f"worked out: {with_unit('–'.join(dict.fromkeys(ends)), unit)}",
         digit=digit,
-        why=f"{one.name} and what it comes from: {why}.",
+        why=f"Worked out again from what it comes from: {why}.",
         source=str(one.part.cited(one.stated) or ""),
     )
 
