@@ -11,7 +11,7 @@ from gudgeon.bench.sheet_photos import AddedPhoto, PageNotNamed, page_words, wit
 from gudgeon.errors import InputError
 from gudgeon.sheet.write import (
     NotTheSame,
-    figure_now,
+    figure_in,
     is_critical,
     kind_of,
     parse_path,
@@ -96,7 +96,7 @@ def figure_form(bench: Bench, asked: str) -> FigureForm:
     """The form of one figure, whether it stands in the sheet or not."""
     path = parse_path(asked)
     sheet, written = bench.sheet, bench.papers.written
-    now = figure_now(bench.papers.sheet_text, file=written.file if written else "the sheet", path=path)
+    now = figure_in(written.data if written is not None else {}, path)
     part, figure, name = _found(bench, said(path))
     cited = figure.cited if figure is not None else part.cited if part is not None else None
     own = cited if takes_source(path) else None

@@ -160,8 +160,13 @@ def _problems(text: str, file: str) -> list[Problem]:
 
 def figure_now(text: str, *, file: str, path: Path) -> str:
     """The figure as it stands in the sheet now; empty where there is none."""
+    return figure_in(read_yaml(text, file=file).data, path)
+
+
+def figure_in(data: Any, path: Path) -> str:
+    """The figure as it stands in what was read of a sheet; empty where there is none."""
     _figure_at(path)
-    value: Any = read_yaml(text, file=file).data
+    value = data
     for step in path:
         try:
             value = value[step]

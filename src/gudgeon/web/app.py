@@ -18,7 +18,7 @@ from starlette.staticfiles import StaticFiles
 
 from gudgeon.bench.errors import NoBook, NoSuchBuild, Unknown, WhichBuild
 from gudgeon.errors import GudgeonError
-from gudgeon.web import book_pages, joints, measuring, questions, recording
+from gudgeon.web import book_pages, joints, kit_page, measuring, questions, recording, sheet_pages
 from gudgeon.web.desk import Address, Asked, Desk, Upload, desk_for
 from gudgeon.web.security import Guard, TooLarge, limited
 
@@ -28,6 +28,8 @@ ADDRESSES: tuple[Address, ...] = (
     *joints.ADDRESSES,
     *book_pages.ADDRESSES,
     *recording.ADDRESSES,
+    *sheet_pages.ADDRESSES,
+    *kit_page.ADDRESSES,
 )
 
 Endpoint = Callable[[Request], Awaitable[Response]]

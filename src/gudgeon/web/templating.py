@@ -30,6 +30,8 @@ QUESTIONS = (
     ("/open", "What is open?"),
     ("/done", "What was done?"),
     ("/record", "Record"),
+    ("/sheet", "Data sheet"),
+    ("/kit", "Kit"),
 )
 """The pages in the order of the work; the questions in the words of the bench."""
 
