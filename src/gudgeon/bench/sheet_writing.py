@@ -116,7 +116,7 @@ def figure_form(bench: Bench, asked: str) -> FigureForm:
         cited=cited,
         source=own.key if own is not None else next(iter(sheet.sources)) if len(sheet.sources) == 1 else "",
         page=own.where if own is not None else "",
-        sources=tuple((key, f"{book.title}, {book.edition}") for key, book in sheet.sources.items()),
+        sources=tuple((key, f"{key}: {book.title}, {book.edition}") for key, book in sheet.sources.items()),
         judged=tuple(_judged(bench, path)) if now else (),
         findings=figure.findings if figure is not None else (),
         made_from=bench.papers.sheet_sha,

@@ -16,6 +16,7 @@ from gudgeon.bench.sheet_writing import FigureSaid, figure_form, write_figure
 from gudgeon.errors import GudgeonError
 from gudgeon.web.desk import Address, Asked, Desk, go
 from gudgeon.web.said import Said
+from gudgeon.written.errors import FileRefused
 
 UPLOAD_BYTES = 32 * 1024 * 1024
 """More than a photo may have, so that one a little too large is refused in words and the form is kept."""
@@ -41,7 +42,7 @@ def _sheet(desk: Desk, asked: Asked, bench: Bench, *, error: GudgeonError | None
         made_from=bench.papers.sheet_sha,
         opened=asked.query.get("open", ""),
         written=_WRITTEN.of(asked.query.get("written", "")),
-        error=error,
+        error=_words(error),
     )
 
 
@@ -50,14 +51,14 @@ def which_figure(desk: Desk, asked: Asked) -> Response:
     with desk.bench() as bench:
         if not asked.query.get("path", "").strip():
             return desk.page(
-                "sheet_choose.html", bench=bench, asked=asked, answer=data_sheet(bench), error=None
+                "sheet_choose.html", bench=bench, asked=asked, answer=data_sheet(bench), error=""
             )
         try:
             return _figure(desk, asked, bench, asked.query["path"])
         except GudgeonError as error:
             answer = data_sheet(bench)
             return desk.page(
-                "sheet_choose.html", bench=bench, asked=asked, status=404, answer=answer, error=error
+                "sheet_choose.html", bench=bench, asked=asked, status=404, answer=answer, error=_words(error)
             )
 
 
@@ -72,7 +73,7 @@ def _figure(
         status=200 if error is None else 422,
         form=form,
         photo_there=form.cited is not None and is_there(bench.papers.sheet_file, photo=form.cited.photo),
-        error=error,
+        error=_words(error),
         uploaded=bool(_photo(asked)[0]),
     )
 
@@ -132,6 +133,13 @@ def _on(part: str, words: str, remarks: list[str]) -> Response:
     return go(f"/sheet?{urlencode({'open': part, 'written': token})}#written")
 
 
+def _words(error: GudgeonError | None) -> str:
+    """A refusal without the line and column that a figure would have had: the form is where it is mended."""
+    if isinstance(error, FileRefused):
+        return "\n".join(problem.message.removeprefix("value: ") for problem in error.problems)
+    return str(error) if error is not None else ""
+
+
 def _parts(answer: SheetAnswer) -> list[SheetPart]:
     return [part for section in answer.sections for group in section.groups for part in group.parts]
 
@@ -161,7 +169,7 @@ def _source(desk: Desk, asked: Asked, bench: Bench, *, error: GudgeonError | Non
         read_here=_read_at(answer, key=key, page=page),
         made_from=bench.papers.sheet_sha,
         written=_WRITTEN.of(asked.query.get("written", "")),
-        error=error,
+        error=_words(error),
     )
 
 
