@@ -76,6 +76,8 @@ def _moved(amount: Amount) -> Iterator[Slip]:
                 number=amount.number.scaleb(sign * places),
                 step=amount.step.scaleb(sign * places),
             )
+            if amount.step == 1 and meant.number == meant.number.to_integral_value():
+                meant = replace(meant, number=meant.number.quantize(Decimal(1)), step=Decimal(1))
             side = "left" if sign > 0 else "right"
             count = "one place" if places == 1 else f"{places} places"
             yield Slip("moved", amount, meant, f"a {fold} slip, the point stands {count} too far {side}")
