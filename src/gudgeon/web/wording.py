@@ -35,7 +35,7 @@ CLOSINGS = {
     "provisional": Closing("cleared", "Made final", "provisional", False),
     "left in": Closing("taken-out", "Taken out", "left-in", True),
     "plugged": Closing("opened", "Opened", "plugged", True),
-    "left over": Closing("refitted", "Back on", "taken-off", False),
+    "left over": Closing("refitted", "Back on", "off", False),
 }
 
 
