@@ -64,7 +64,7 @@ def _wrench(one: Wrench) -> Owned:
     ends = [convert(end, frm="N·m", to=one.unit, kind="torque") for end in usable_range(low, scale_max=high)]
     facts = [
         ("Scale", one.range.text),
-        ("Used", f"from {ends[0]:g} to {ends[1]:g} {one.unit}, less than 20 % of its end is not"),
+        ("Used", f"{ends[0]:g}–{ends[1]:g} {one.unit}"),
         ("Step", one.step.text),
     ]
     if one.deviation is not None:

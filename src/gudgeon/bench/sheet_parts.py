@@ -74,6 +74,8 @@ def part_content(part: BaseModel, path: Path, sheet: DataSheet) -> PartContent:
     found = PartContent()
     around = part.source if isinstance(part, Sourced) else None
     _read(part, path, around, "", sheet, found)
+    if isinstance(part, Joint):
+        found.figures.sort(key=lambda one: one.path[2] not in ("program", "total_turn"))
     return found
 
 

@@ -126,7 +126,7 @@ def put_figure(text: str, *, file: str, path: Path, value: str, source: str, not
     figure = {"value": value, **({"source": source} if own_source else {})}
     if note is not None and takes_note(path):
         figure["note"] = note
-    return checked(text, changed(text, lambda root: _put_figure(root, path, figure)), file=file)
+    return checked(text, after=changed(text, lambda root: _put_figure(root, path, figure)), file=file)
 
 
 def put_photo(text: str, *, file: str, source: str, page: str, photo: str) -> str:
@@ -138,10 +138,10 @@ def put_photo(text: str, *, file: str, source: str, page: str, photo: str) -> st
         photos = _holder(root, ("sources", source, "photos", page))
         photos[_key(photos, page)] = photo
 
-    return checked(text, changed(text, put), file=file)
+    return checked(text, after=changed(text, put), file=file)
 
 
-def checked(before: str, after: str, *, file: str) -> str:
+def checked(before: str, *, after: str, file: str) -> str:
     """The new text, unless it has a problem that the old one did not have."""
     known = {problem.message for problem in _problems(before, file)}
     new = [problem for problem in _problems(after, file) if problem.message not in known]

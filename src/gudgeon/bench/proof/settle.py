@@ -48,7 +48,7 @@ def settle(text: str, *, file: str, finding: str, decision: str, why: str, who: 
         "on": on,
         "about": f"{found.path}: {found.printed}",
     }
-    return checked(text, changed(text, lambda root: _put(root, line)), file=file)
+    return checked(text, after=changed(text, lambda root: _put(root, line)), file=file)
 
 
 def _put(root: Any, line: dict[str, Any]) -> None:
