@@ -6,6 +6,8 @@ from fractions import Fraction
 from gudgeon.quantity.units import Unit, exactly
 from gudgeon.quantity.written import Amount, Span
 
+TOLERANCE_MARKS = ("±", "+/-", "+-")
+
 
 @dataclass(frozen=True, slots=True)
 class Exact:
@@ -96,7 +98,8 @@ def span_as(span: Span, *, like: Span) -> str:
     pattern = like.low or like.high
     assert pattern is not None  # a span has at least one end
     unit = pattern.unit
-    if span.nominal is not None and like.nominal is not None and span.high is not None:
+    both_toleranced = all(any(mark in one.text for mark in TOLERANCE_MARKS) for one in (span, like))
+    if both_toleranced and span.nominal is not None and like.nominal is not None and span.high is not None:
         half = Fraction(span.high.number - span.nominal.number) * span.unit.factor / unit.factor
         middle = as_printed(span.nominal, like=like.nominal)
         return with_unit(f"{middle} ± {number_text(half, decimals=tolerance_decimals(like))}", unit)
@@ -111,7 +114,7 @@ def span_as(span: Span, *, like: Span) -> str:
 
 def tolerance_decimals(span: Span) -> int:
     """Decimals of what stands behind ±."""
-    for mark in ("±", "+/-", "+-"):
+    for mark in TOLERANCE_MARKS:
         if mark in span.text:
             digits = span.text.split(mark)[1].strip().split(" ")[0]
             kept = "".join(letter for letter in digits if letter in "0123456789.")

@@ -160,17 +160,18 @@ def _judge(one: Worked, *, named: str) -> Iterator[Finding]:
 
 def _finding(one: Worked, grade: Grade, *, why: str, digit: str) -> Finding:
     unit, decimals = one.amount.unit, max(one.amount.decimals, 1)
-    ends = [
-        number_text(Fraction(end) / unit.factor, decimals=decimals)
-        for end in (one.worked.low, one.worked.high)
-    ]
+    middle, *ends = (
+        number_text(Fraction(value) / unit.factor, decimals=decimals)
+        for value in (one.worked.middle, one.worked.low, one.worked.high)
+    )
+    spread = f" ({'–'.join(ends)} with the rounding of its parts)" if ends[0] != ends[1] else ""
     return finding(
         "derived",
         grade=grade,
         path=one.path,
         name=one.name,
         printed=f"{one.stated.value.text}; {one.from_what}",
-        agrees=f"worked out: {with_unit('–'.join(dict.fromkeys(ends)), unit)}",
+        agrees=f"worked out: {with_unit(middle, unit)}{spread}",
         digit=digit,
         why=f"Worked out again from what it comes from: {why}.",
         source=str(one.part.cited(one.stated) or ""),

@@ -3,11 +3,12 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
-from itertools import pairwise
+from itertools import combinations, pairwise
 
 from gudgeon.bench.proof.amounts import Exact, exact, in_unit, number_text, shown, with_unit
 from gudgeon.bench.proof.figures import Figure
 from gudgeon.bench.proof.findings import Finding, Grade, finding
+from gudgeon.bench.proof.pairs import ends_differ
 from gudgeon.bench.proof.slips import probable
 from gudgeon.quantity.written import Amount, Printed, Span
 from gudgeon.sheet.figures import Stated
@@ -134,7 +135,8 @@ def _agreeing(one: Limit) -> str:
     word = "more" if one.sign > 0 else "less"
     said = f"a limit of {shown(one.near)} or {word}"
     limit, near = exact(one.limit), exact(one.near)
-    if 0 < limit.value < near.value and (one.room < 0 or _is_allowance(one)):
+    small = _is_allowance(one) or (one.item.method != "size" and one.room < 0)
+    if 0 < limit.value < near.value and small:
         unit = one.near.unit
         decimals = max(one.near.decimals, one.limit.decimals if one.limit.unit is unit else 0)
         total = in_unit(near.value + one.sign * limit.value, unit)
@@ -145,14 +147,15 @@ def _agreeing(one: Limit) -> str:
 
 
 def _digit(one: Limit, worn: Printed) -> str:
-    if len(worn.spans) > 1:
-        return "not one digit: the limit is printed in two units; look at the pair too"
     if not one.tolerance:
         return ""
     near = exact(one.near).value
     zone = Exact(near + one.sign * 5 * one.tolerance, 5 * one.tolerance)
     slip = probable(one.limit, zone)
-    return f"perhaps {slip}" if slip is not None and slip.kind != "lost" else ""
+    said = slip.unsure if slip is not None and slip.kind not in ("lost", "dropped") else ""
+    if len(worn.spans) < 2 or any(ends_differ(*pair) for pair in combinations(worn.spans, 2)):
+        return said
+    return f"the limit agrees in both units, so it was wrong before it was converted{said and f'; {said}'}"
 
 
 def check_width(figure: Figure) -> Iterator[Finding]:
@@ -180,7 +183,7 @@ def _stretched(low: Amount, high: Amount) -> str:
     """A ten-fold slip of the upper end that would bring it near the lower one."""
     zone = Exact(exact(low).value * Fraction(5, 4), exact(low).value / 4)
     slip = probable(high, zone)
-    return f"perhaps {slip}" if slip is not None and slip.kind == "moved" else ""
+    return slip.unsure if slip is not None and slip.kind == "moved" else ""
 
 
 def _grades(path: str, item: Characteristic) -> Iterator[Finding]:
@@ -209,7 +212,7 @@ def _neighbors(
     elif distance == 0 and not item.tie and not single:
         why = f"{shown(top)} belongs to the grades {below[0]} and {above[0]}: which one takes it?"
         agrees = "a rule for the tie: write it as `tie:` of this characteristic"
-    elif distance > step and not single:
+    elif step < distance <= max(_width(below[1]), _width(above[1])) and not single:
         grade, why, agrees = "note", f"Between {shown(top)} and {shown(foot)} there is no grade.", ""
     else:
         return
@@ -223,6 +226,14 @@ def _neighbors(
         why=why,
         source=str(item.cited(second[1]) or ""),
     )
+
+
+def _width(stated: Stated) -> Fraction:
+    """The width of a grade; sizes that lie farther apart than that are oversizes, with nothing between."""
+    span = stated.value.first
+    if span.low is None or span.high is None:
+        return Fraction(0)
+    return exact(span.high).value - exact(span.low).value
 
 
 def _place(span: Span) -> Fraction:

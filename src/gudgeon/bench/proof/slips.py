@@ -10,8 +10,9 @@ from gudgeon.bench.proof.amounts import Exact, agrees, exact, shown
 from gudgeon.quantity.written import Amount
 
 MOVED = {1: "ten-fold", 2: "hundred-fold", 3: "thousand-fold", 4: "ten-thousand-fold"}
-KINDS = ("moved", "exchanged", "lost", "added", "misread")
+KINDS = ("moved", "exchanged", "lost", "added", "misread", "dropped")
 """Slips from the plainest to the least certain; the first that agrees is taken."""
+UNSURE = ("misread", "dropped")
 FINEST = 12
 """How many times finer or coarser than its partner a figure is still printed: an inch figure of one decimal
 more than the millimeter figure is 2.5 times coarser, of two decimals more 4 times finer."""
@@ -27,14 +28,22 @@ class Slip:
     how: str
 
     def __str__(self) -> str:
-        perhaps = "perhaps " if self.kind == "misread" else ""
+        perhaps = "perhaps " if self.kind in UNSURE else ""
         return f"{shown(self.printed)} for {shown(self.meant)}: {perhaps}{self.how}"
 
+    @property
+    def unsure(self) -> str:
+        """The slip where it is one guess among several."""
+        return str(self) if self.kind in UNSURE else f"perhaps {self}"
 
-def probable(amount: Amount, target: Exact) -> Slip | None:
-    """The plainest slip that makes a figure agree with a target; of equally plain ones the nearest to it."""
+
+def probable(amount: Amount, target: Exact, *, least: int = 2) -> Slip | None:
+    """The plainest slip that makes a figure agree with a target; of equally plain ones the nearest to it.
+
+    A figure that loses a digit keeps `least` digits at least: fewer agree with too much.
+    """
     best: Slip | None = None
-    for slip in _slips(amount):
+    for slip in _slips(amount, least=least):
         if best is not None and KINDS.index(slip.kind) > KINDS.index(best.kind):
             break
         meant = exact(slip.meant)
@@ -47,7 +56,7 @@ def probable(amount: Amount, target: Exact) -> Slip | None:
 
 def _printable(slip: Slip, meant: Exact, target: Exact) -> bool:
     """A figure with a digit put in or taken out is not printed far finer or coarser than its partner."""
-    if slip.kind == "lost":
+    if slip.kind == "dropped":
         return meant.half * FINEST >= target.half
     return slip.kind != "added" or meant.half <= target.half * FINEST or not target.half
 
@@ -56,16 +65,19 @@ def _distance(slip: Slip, target: Exact) -> Fraction:
     return abs(exact(slip.meant).value - target.value)
 
 
-def _slips(amount: Amount) -> Iterator[Slip]:
+def _slips(amount: Amount, *, least: int) -> Iterator[Slip]:
     """Every figure one slip away, the plainest slips first."""
     if not amount.step or not amount.number:
         return
     yield from _moved(amount)
     text = f"{abs(amount.number):f}"
     yield from _exchanged(amount, text)
-    yield from _lost(amount, text)
-    yield from _added(amount, text)
+    before_point = (text + ".").index(".")
+    lost = [(place, slip) for place, slip in _lost(amount, text)]
+    yield from (slip for place, slip in lost if place <= before_point)
+    yield from _added(amount, text, least=least)
     yield from _misread(amount, text)
+    yield from (replace(slip, kind="dropped") for place, slip in lost if place > before_point)
 
 
 def _moved(amount: Amount) -> Iterator[Slip]:
@@ -108,7 +120,7 @@ def _exchanged(amount: Amount, text: str) -> Iterator[Slip]:
             yield Slip("exchanged", amount, _with(amount, "".join(letters)), how)
 
 
-def _lost(amount: Amount, text: str) -> Iterator[Slip]:
+def _lost(amount: Amount, text: str) -> Iterator[tuple[int, Slip]]:
     """A digit put in; one at the end of decimals would only print it finer, one digit alone proves nothing."""
     if _significant(text) < 2:
         return
@@ -118,16 +130,16 @@ def _lost(amount: Amount, text: str) -> Iterator[Slip]:
             if digit == "0" and place == 0:
                 continue
             longer = text[:place] + digit + text[place:]
-            yield Slip("lost", amount, _with(amount, longer), f"a digit {digit} lost")
+            yield place, Slip("lost", amount, _with(amount, longer), f"a digit {digit} lost")
 
 
-def _added(amount: Amount, text: str) -> Iterator[Slip]:
+def _added(amount: Amount, text: str, *, least: int) -> Iterator[Slip]:
     """A digit taken out; without its last decimal a figure is only printed coarser."""
     for place in _digits(text):
         if "." in text and place == len(text) - 1:
             continue
         shorter = text[:place] + text[place + 1 :]
-        if _significant(shorter) >= 2 or (text.isdigit() and text[place:] == "0" and place):
+        if _significant(shorter) >= least or (text.isdigit() and text[place:] == "0" and place):
             yield Slip("added", amount, _with(amount, shorter), f"a digit {text[place]} too many")
 
 
@@ -138,7 +150,13 @@ def _misread(amount: Amount, text: str) -> Iterator[Slip]:
         for digit in "0123456789":
             if digit != text[place]:
                 other = text[:place] + digit + text[place + 1 :]
-                yield Slip("misread", amount, _with(amount, other), f"a {text[place]} for a {digit}")
+                yield Slip(
+                    "misread", amount, _with(amount, other), f"{_article(text[place])} for {_article(digit)}"
+                )
+
+
+def _article(digit: str) -> str:
+    return f"an {digit}" if digit == "8" else f"a {digit}"
 
 
 def fraction_near(value: Fraction, *, half: Fraction) -> str:
