@@ -18,7 +18,16 @@ from starlette.staticfiles import StaticFiles
 
 from gudgeon.bench.errors import NoBook, NoSuchBuild, Unknown, WhichBuild
 from gudgeon.errors import GudgeonError
-from gudgeon.web import book_pages, joints, kit_page, measuring, questions, recording, sheet_pages
+from gudgeon.web import (
+    book_pages,
+    joints,
+    kit_page,
+    measuring,
+    paper_pages,
+    questions,
+    recording,
+    sheet_pages,
+)
 from gudgeon.web.desk import Address, Asked, Desk, Upload, desk_for
 from gudgeon.web.security import Guard, TooLarge, limited
 
@@ -30,6 +39,7 @@ ADDRESSES: tuple[Address, ...] = (
     *recording.ADDRESSES,
     *sheet_pages.ADDRESSES,
     *kit_page.ADDRESSES,
+    *paper_pages.ADDRESSES,
 )
 
 Endpoint = Callable[[Request], Awaitable[Response]]

@@ -32,17 +32,22 @@ def what_the_cut_does(desk: Desk, asked: Asked) -> Response:
 
 def may_i_start(desk: Desk, asked: Asked) -> Response:
     """Answer “May I start it?” for one milestone."""
-    milestone = asked.query.get("for", "crank")
-    if milestone not in MILESTONES:
-        raise Unknown("milestone", milestone, MILESTONES)
     with desk.bench() as bench:
-        answer = ready(bench, milestone=milestone)
+        answer = ready(bench, milestone=milestone_of(asked))
         families: dict[str, list[object]] = {}
         for reason in answer.reasons:
             families.setdefault(reason.family, []).append(reason)
         return desk.page(
             "start.html", bench=bench, asked=asked, answer=answer, families=families, milestones=WORDS
         )
+
+
+def milestone_of(asked: Asked) -> str:
+    """The milestone that was asked for: turning it with the starter where none is named."""
+    milestone = asked.query.get("for", "crank")
+    if milestone not in MILESTONES:
+        raise Unknown("milestone", milestone, MILESTONES)
+    return milestone
 
 
 def what_is_open(desk: Desk, asked: Asked) -> Response:

@@ -1,0 +1,47 @@
+"""Answers as PDF files: made for the moment, handed over to be saved or printed, kept nowhere."""
+
+import re
+
+from starlette.responses import Response
+
+from gudgeon.bench.answer import Heading
+from gudgeon.bench.pull_list import card
+from gudgeon.bench.ready import ready
+from gudgeon.paper.card import card_pdf
+from gudgeon.paper.why_not import why_not_pdf
+from gudgeon.web.desk import Address, Asked, Desk
+from gudgeon.web.questions import milestone_of
+
+_SIZE = "a4"
+
+
+def card_on_paper(desk: Desk, asked: Asked) -> Response:
+    """The card of one joint as a PDF, `?size=a4` or `letter`."""
+    with desk.bench() as bench:
+        answer = card(bench, asked.path["joint"])
+    made = card_pdf(answer, size=asked.query.get("size", _SIZE))
+    return _file(made, answer.heading, f"card-{answer.joint}")
+
+
+def why_not_on_paper(desk: Desk, asked: Asked) -> Response:
+    """Everything that is open before a milestone as a PDF, `?for=crank` and `size=a4` or `letter`."""
+    with desk.bench() as bench:
+        answer = ready(bench, milestone=milestone_of(asked))
+    made = why_not_pdf(answer, size=asked.query.get("size", _SIZE))
+    return _file(made, answer.heading, f"why-not-{answer.milestone}")
+
+
+def _file(made: bytes, heading: Heading, what: str) -> Response:
+    """A file to be saved, under a name that every header and file system takes."""
+    name = re.sub(r"[^A-Za-z0-9_-]+", "-", f"{heading.build}-{what}").strip("-")
+    return Response(
+        made,
+        media_type="application/pdf",
+        headers={"Content-Disposition": f'attachment; filename="{name}.pdf"'},
+    )
+
+
+ADDRESSES = (
+    Address("/paper/card/{joint}.pdf", card_on_paper),
+    Address("/paper/why-not.pdf", why_not_on_paper),
+)
