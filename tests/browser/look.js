@@ -33,6 +33,7 @@
 
   // Nothing cut off, nothing beyond the edge.
   for (const element of visible) {
+    if (element.matches("input, textarea")) continue; // a field rolls to where one types
     const style = styles.get(element);
     if (["hidden", "clip"].includes(style.overflowX) && element.scrollWidth > element.clientWidth + 1) tell("cut off at the side", element);
     if (["hidden", "clip"].includes(style.overflowY) && element.scrollHeight > element.clientHeight + 1) tell("cut off below", element);
@@ -55,7 +56,7 @@
 
   // Named for those who hear the page.
   for (const field of document.querySelectorAll("input:not([type=hidden]), select, textarea")) {
-    const named = [...(field.labels || [])].some((label) => label.innerText.trim());
+    const named = [...(field.labels || [])].some((label) => label.textContent.trim());
     if (!named && !field.getAttribute("aria-label") && !field.getAttribute("aria-labelledby")) tell("a field without a label", field);
   }
   for (const element of document.querySelectorAll("button, a[href], summary"))
@@ -104,7 +105,7 @@
     return 0.2126 * red + 0.7152 * green + 0.0722 * blue;
   };
   const told = new Set();
-  const fields = visible.filter((element) => ["input", "select", "textarea"].includes(element.localName));
+  const fields = visible.filter((element) => element.matches("input:not([type=checkbox]):not([type=radio]), select, textarea"));
   for (const element of new Set([...texts, ...fields])) {
     const style = styles.get(element);
     const behind = backdrop(element);

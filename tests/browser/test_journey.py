@@ -36,7 +36,7 @@ def finds_what_to_do_now(visitor: Visitor) -> None:
     assert "the phone rang" in words
     assert "25 N·m" in words
     assert "bolt 4" in words
-    assert visitor.faults() == []
+    assert "\n".join(visitor.faults()) == ""
 
 
 def finds_and_records_the_next_pull(visitor: Visitor) -> None:
@@ -52,7 +52,7 @@ def finds_and_records_the_next_pull(visitor: Visitor) -> None:
     expect(pull).to_contain_text(AFTER)
     expect(pull).to_contain_text(re.compile("bolt 10", re.IGNORECASE))
     assert visitor.page.get_by_role("status").inner_text().strip() != "", "what was recorded is said"
-    assert visitor.faults() == []
+    assert "\n".join(visitor.faults()) == ""
 
 
 def records_a_reading_and_sees_the_verdict(visitor: Visitor) -> None:
@@ -60,7 +60,7 @@ def records_a_reading_and_sees_the_verdict(visitor: Visitor) -> None:
     visitor.ask("Is it good?")
     visitor.page.get_by_role("main").get_by_role("link", name="End gap of the top ring").click()
     first = visitor.page.get_by_role("row").filter(has_text="cylinder 1")
-    expect(first).to_contain_text("not measured")
+    expect(visitor.page.get_by_role("main")).to_contain_text("not measured")
     visitor.choose("Where", "cylinder 1")
     visitor.fill("The thickest that enters", "0.30")
     visitor.fill("The thinnest that does not", "0.33")
@@ -74,7 +74,7 @@ def records_a_reading_and_sees_the_verdict(visitor: Visitor) -> None:
     visitor.press("Write it into the book")
     # At least 0.90 mm, off by at most 0.005 mm, against a wear limit of 0.80 mm.
     expect(visitor.page.get_by_role("row").filter(has_text="cylinder 2")).to_contain_text("outside")
-    assert visitor.faults() == []
+    assert "\n".join(visitor.faults()) == ""
 
 
 def sees_why_the_engine_may_not_be_started(visitor: Visitor) -> None:
@@ -85,18 +85,40 @@ def sees_why_the_engine_may_not_be_started(visitor: Visitor) -> None:
     assert "stage 3 of 5, 26 of 50 pulls done" in words
     assert "Tensioner pin" in words
     assert "22 connectors" in words
-    assert visitor.faults() == []
+    assert "\n".join(visitor.faults()) == ""
 
 
 def prints_the_card(visitor: Visitor) -> None:
     """A PDF of the joint he works on."""
     visitor.ask("What do I set?")
     visitor.page.get_by_role("main").get_by_role("link", name="Cylinder head bolts").first.click()
-    link = visitor.page.get_by_role("main").get_by_role("link", name=re.compile("print", re.IGNORECASE)).first
+    assert downloaded(visitor, "Print the card, A4") == ("demo-card-head.pdf", b"%PDF-")
+
+
+def downloaded(visitor: Visitor, link: str) -> tuple[str, bytes]:
+    """The name of the file behind a link, and how it begins."""
     with visitor.page.expect_download(timeout=30_000) as download:
-        link.click()
-    assert download.value.suggested_filename.endswith(".pdf")
-    assert Path(download.value.path()).read_bytes().startswith(b"%PDF-")
+        visitor.page.get_by_role("main").get_by_role("link", name=link).click()
+    return download.value.suggested_filename, Path(download.value.path()).read_bytes()[:5]
+
+
+@pytest.mark.parametrize("scripts", [True, False], ids=["scripts", "no scripts"])
+def test_the_list_of_what_is_open_is_printed(arrive: Arrive, reading: Served, scripts: bool) -> None:
+    visitor = arrive(reading, scripts=scripts)
+    visitor.go("/start?for=fire")
+    assert downloaded(visitor, "Print the list, Letter") == ("demo-why-not-fire.pdf", b"%PDF-")
+
+
+@pytest.mark.parametrize(
+    "address", ["/paper/card/head.pdf?size=napkin", "/paper/card/nothing.pdf", "/paper/why-not.pdf?for=fly"]
+)
+def test_what_cannot_be_printed_is_a_page_that_says_why(
+    arrive: Arrive, reading: Served, address: str
+) -> None:
+    visitor = arrive(reading)
+    assert visitor.go(address) in (404, 422)
+    assert visitor.page.get_by_role("alert").inner_text().strip() != ""
+    assert "\n".join(visitor.faults()) == ""
 
 
 def test_a_reading_without_scripts(arrive: Arrive, served: Served) -> None:
@@ -128,4 +150,4 @@ def test_a_refusal_keeps_what_was_typed(arrive: Arrive, served: Served, scripts:
     expect(refusal).to_contain_text("81.66")
     assert visitor.typed("Note") == "cold garage"
     assert visitor.typed("The value") == "81,66"
-    assert visitor.faults() == []
+    assert "\n".join(visitor.faults()) == ""
