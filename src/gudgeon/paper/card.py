@@ -90,7 +90,7 @@ def _next(card: JointCard) -> list[str]:
 
 
 def _bolt_words(card: JointCard, name: str) -> str:
-    return name if name == card.called else f"{card.called} {name}"
+    return name if len(card.places) == 1 or name == card.called else f"{card.called} {name}"
 
 
 def _stage(card: JointCard, stage: StageLine) -> dict[str, Any]:

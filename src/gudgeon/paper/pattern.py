@@ -8,10 +8,10 @@ from typing import Any
 
 from gudgeon.bench.pull_list import BoltPlace
 
-WIDTH_MM, HEIGHT_MM = 130.0, 46.0
+WIDTH_MM, HEIGHT_MM = 100.0, 44.0
 """Room for the centers of the bolts; the words at the edges stand outside it."""
 
-WIDEST_APART_MM = 30.0
+WIDEST_APART_MM = 24.0
 """Few bolts are drawn close together: a sketch that fills half a page says no more."""
 
 SMALLEST_RING_MM, LARGEST_RING_MM = 2.0, 5.0

@@ -1,5 +1,6 @@
 """Joints of any size for the tests of paper: an invented engine whose joint has the bolts and stages asked for."""
 
+from collections.abc import Sequence
 from pathlib import Path
 
 from gudgeon.bench.pull_list import JointCard, card
@@ -26,7 +27,13 @@ def quoted(text: str) -> str:
 
 
 def sheet(
-    *, bolts: int = 4, stages: int = 4, placed: bool = False, where: str = "", name: str = "Test bolts"
+    *,
+    bolts: int = 4,
+    stages: int = 4,
+    placed: bool = False,
+    where: str = "",
+    name: str = "Test bolts",
+    program: Sequence[str] = (),
 ) -> str:
     """The small sheet with a joint `many` besides."""
     lines = ["  many:", f"    name: {quoted(name)}", "    source: manual p. 77", "    bolts:"]
@@ -45,7 +52,7 @@ def sheet(
         f"    doubt: {quoted('renew ' + name)}",
         "    reuse: {rule: free length, limit: {value: max 100 mm, source: manual p. 78}}",
         "    program:",
-        *(f"      - {stage}" for stage in STAGES[:stages]),
+        *(f"      - {stage}" for stage in program or STAGES[:stages]),
     ]
     return SMALL + "\n".join(lines) + "\n"
 

@@ -1,0 +1,83 @@
+"""`gudgeon print`: files land where they are asked for, and nothing is written over unasked."""
+
+import json
+from pathlib import Path
+
+import pytest
+
+from gudgeon.cli.main import main
+from tests.unit.bench.benches import KIT
+from tests.unit.sheet.sheets import SMALL
+
+
+@pytest.fixture
+def folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """A folder to work in, with a book whose engine code has not been read."""
+    (tmp_path / "sheet.yaml").write_text(SMALL, encoding="utf-8")
+    (tmp_path / "kit.yaml").write_text(KIT, encoding="utf-8")
+    monkeypatch.setenv("GUDGEON_BOOK", str(tmp_path / "book.gudgeon"))
+    paper = tmp_path / "paper"
+    paper.mkdir()
+    monkeypatch.chdir(paper)
+    assert main(["begin", "my engine/2", "--sheet", "../sheet.yaml", "--kit", "../kit.yaml"]) == 0
+    return paper
+
+
+def read_code() -> None:
+    assert main(["record", "identity", "L1-A", "--read-from", "pad"]) == 0
+
+
+@pytest.mark.parametrize("what", [["card", "head"], ["cards"], ["cards", "--folder", "all"]], ids=" ".join)
+def test_cards_are_locked_until_the_code_is_read(
+    folder: Path, capsys: pytest.CaptureFixture[str], what: list[str]
+) -> None:
+    capsys.readouterr()
+    assert main(["print", *what]) == 2
+    assert capsys.readouterr().err.startswith(
+        "Figures are locked: the engine code has not been read off the engine."
+    )
+    assert list(folder.iterdir()) == []
+
+
+def test_files_land_where_they_are_asked_for(folder: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    read_code()
+    (folder / "sub").mkdir()
+    assert main(["print", "card", "head"]) == 0
+    assert main(["print", "cards", "--out", "sub"]) == 0
+    assert main(["print", "cards", "--folder", "new/all", "--size", "letter"]) == 0
+    assert main(["print", "why-not", "--for", "fire", "--out", "list.pdf"]) == 0
+    found = sorted(path.relative_to(folder).as_posix() for path in folder.rglob("*") if path.is_file())
+    assert found == [
+        "list.pdf", "my-engine-2-card-head.pdf", "new/all/my-engine-2-card-head.pdf", "sub/my-engine-2-cards.pdf",
+    ]  # fmt: skip
+    assert all((folder / name).read_bytes().startswith(b"%PDF-") for name in found)
+    said = capsys.readouterr().out
+    assert "Written: list.pdf\n" in said
+
+
+def test_nothing_is_written_over_unasked(folder: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    read_code()
+    (folder / "mine.pdf").write_bytes(b"a letter")
+    capsys.readouterr()
+    assert main(["print", "card", "head", "--out", "mine.pdf"]) == 2
+    assert capsys.readouterr().err == (
+        "mine.pdf exists already and is left as it is. Name another file with --out, or write over it with --over.\n"
+    )
+    assert (folder / "mine.pdf").read_bytes() == b"a letter"
+    assert main(["print", "card", "head", "--out", "mine.pdf", "--over", "--json"]) == 0
+    assert json.loads(capsys.readouterr().out)["written"] == ["mine.pdf"]
+    assert (folder / "mine.pdf").read_bytes().startswith(b"%PDF-")
+    assert main(["print", "card", "head", "--out", "no/such/folder.pdf"]) == 2
+    assert "no/such" in capsys.readouterr().err
+
+
+def test_a_sheet_without_a_joint(folder: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    read_code()
+    bare = SMALL.partition("joints:")[0]
+    (folder.parent / "sheet.yaml").write_text(bare, encoding="utf-8")
+    capsys.readouterr()
+    assert main(["print", "cards"]) == 2
+    assert (
+        capsys.readouterr().err
+        == "The data sheet of Little one holds no joint, so there is no card to print.\n"
+    )

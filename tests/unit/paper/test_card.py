@@ -1,0 +1,147 @@
+"""The card of a joint: nothing of the answer is lost, whatever the joint is like, and nothing runs over an edge."""
+
+from pathlib import Path
+
+import pytest
+
+from gudgeon.bench.answer import NOTICE, RULES
+from gudgeon.bench.context import open_bench
+from gudgeon.bench.pull_list import JointCard, card
+from gudgeon.cli.main import main
+from gudgeon.paper.card import card_data, card_pdf, cards_pdf
+from tests.unit.paper.cards import NASTY, card_of, job
+from tests.unit.paper.reading import least_white_mm, numbered, pages, squashed, words
+
+
+@pytest.fixture(scope="module")
+def demo(tmp_path_factory: pytest.TempPathFactory) -> dict[str, JointCard]:
+    """Every card of the invented job."""
+    folder = tmp_path_factory.mktemp("demo") / "job"
+    assert main(["demo", "--folder", str(folder)]) == 0
+    bench = open_bench(folder / "book.gudgeon")
+    bench.store.close()
+    return {key: card(bench, key) for key in bench.sheet.joints}
+
+
+def everything(answer: JointCard) -> list[str]:
+    """Every text of an answer that a person at the engine needs."""
+    texts = [
+        answer.name, answer.state, answer.thread, answer.thread_state, answer.reuse, answer.numbered_from,
+        answer.viewed_from, *answer.before_work, *answer.cautions, answer.look_first, *answer.doubts, answer.in_doubt,
+        *answer.sources, answer.heading.engine, answer.heading.build, answer.heading.head[:12], RULES,
+        *(f"{place.bolt}{place.where}" for place in answer.places if place.bolt != answer.called),
+    ]  # fmt: skip
+    for stage in answer.stages:
+        texts += [stage.words, stage.tool.name, stage.tool.setting, stage.tool.exact, stage.tool.error]
+        texts += [
+            stage.tool.rounding,
+            stage.tool.note,
+            *stage.tool.ways_out,
+            f"{stage.done} of {stage.total}",
+        ]
+    for pull in answer.pulls:
+        texts += [
+            pull.mark,
+            pull.done_when,
+            pull.state.removesuffix(", NEXT") if pull.state != "next" else "NEXT",
+        ]
+        texts += [str(pull.number)]
+    return [text for text in texts if text]
+
+
+def missing(answer: JointCard, pdf: bytes) -> list[str]:
+    said = words(pdf)
+    return [text for text in everything(answer) if squashed(text) not in said]
+
+
+@pytest.mark.parametrize("size", ["a4", "letter"])
+def test_nothing_of_an_answer_is_lost(demo: dict[str, JointCard], size: str) -> None:
+    for answer in demo.values():
+        assert missing(answer, card_pdf(answer, size=size)) == [], answer.joint
+
+
+def test_cards_together_are_each_numbered_by_itself(demo: dict[str, JointCard]) -> None:
+    answers = list(demo.values())
+    alone = [number for answer in answers for number in numbered(card_pdf(answer, size="letter"))]
+    assert numbered(cards_pdf(answers, size="letter")) == alone
+    assert len(alone) > len(answers)
+
+
+@pytest.mark.parametrize("size", ["a4", "letter"])
+@pytest.mark.parametrize("stages", [1, 8])
+@pytest.mark.parametrize("bolts", [1, 4, 10, 20, 32])
+def test_a_joint_of_any_size_fits(tmp_path: Path, bolts: int, stages: int, size: str) -> None:
+    for placed in (True, False):
+        folder = tmp_path / str(placed)
+        folder.mkdir()
+        answer = card_of(folder, bolts=bolts, stages=stages, placed=placed)
+        pdf = card_pdf(answer, size=size)
+        count = len(pages(pdf))
+        assert numbered(pdf) == [(number, count) for number in range(1, count + 1)]
+        assert count <= (2 if bolts <= 10 else 4)
+        assert missing(answer, pdf) == []
+        assert all(squashed(NOTICE) in squashed(page) for page in pages(pdf))
+        assert least_white_mm(pdf, folder) >= 10.0
+
+
+def test_the_head_of_a_table_stands_on_every_page_of_it(tmp_path: Path) -> None:
+    said = words(
+        card_pdf(card_of(tmp_path, bolts=32, stages=1, where="a place in words " * 6), size="letter")
+    )
+    assert said.count("orderboltwherestage1") >= 2
+
+
+def test_what_markup_would_obey_is_shown(tmp_path: Path) -> None:
+    long = "Donaudampfschifffahrtsgesellschaft" * 5
+    answer = card_of(tmp_path, name=NASTY, where=f"{NASTY} {long}")
+    pdf = card_pdf(answer, size="a4")
+    assert missing(answer, pdf) == []
+    assert squashed(NASTY) in words(pdf)
+    assert long in words(pdf)
+    assert least_white_mm(pdf, tmp_path) >= 10.0
+
+
+def test_a_card_is_filled_with_what_the_book_has(tmp_path: Path) -> None:
+    made = job(tmp_path, bolts=4, stages=4)
+    for bolt in "4321":
+        made.record("pull", joint="many", stage=1, bolt=bolt, outcome="clicked while turning")
+    made.record("pull", joint="many", stage=2, bolt="1", outcome="done")
+    data = card_data(card(made.bench(), "many"))
+    states = [[cell["state"] for cell in row] for row in data["grids"][0]["cells"]]
+    assert states == [["done", "open", "open", "open"]] * 3 + [["done", "done", "open", "open"]]
+    assert [cell["next"] for row in data["grids"][0]["cells"] for cell in row].index(True) == 2 * 4 + 1
+    assert data["next"][0] == "bolt 2, place 2, upper row"
+    assert [head["order"] for head in data["grids"][0]["heads"]] == [
+        "from the top", "from the bottom up", "from the top", "from the top",
+    ]  # fmt: skip
+
+
+def test_a_card_in_doubt_gives_no_next_pull(tmp_path: Path) -> None:
+    made = job(tmp_path, bolts=4, stages=4)
+    made.record("pull", joint="many", stage=1, bolt="4", outcome="doubtful", why="it creaked")
+    answer = card(made.bench(), "many")
+    said = words(card_pdf(answer, size="a4"))
+    assert "Indoubt:nonextpullisgiven" in said
+    assert "bolt4,stage1:itcreaked" in said
+    assert "doubtful:notdone" in said
+    assert "NEXT" not in said
+
+
+def test_more_passes_than_fit_go_on_in_a_second_table(tmp_path: Path) -> None:
+    answer = card_of(tmp_path, program=["torque: 30 N·m", "{turn: 30°, repeat: 9}", "turn: 400°"])
+    data = card_data(answer)
+    assert [len(grid["heads"]) for grid in data["grids"]] == [6, 5]
+    assert data["grids"][1]["heads"][3]["pass"] == "pass 9 of 9"
+    assert data["stages"][2]["dials"] == [
+        {
+            "from": 270.0, "to": 670.0, "words": "from 9 o'clock to 10:20 o'clock", "turned": "270° → 670°",
+            "more": "1 full turn and 40°",
+        }
+    ]  # fmt: skip
+    assert missing(answer, card_pdf(answer, size="a4")) == []
+
+
+def test_a_wait_is_ticked_with_the_stages(tmp_path: Path) -> None:
+    data = card_data(card_of(tmp_path, program=["torque: 30 N·m", "wait: 10 min", "turn: 90°"]))
+    assert [head["stage"] for head in data["grids"][0]["heads"]] == [1, 3]
+    assert data["stages"][1]["together"] == [{"state": "open", "pull": 5, "words": "", "next": False}]
