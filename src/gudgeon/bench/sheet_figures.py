@@ -1,5 +1,6 @@
 """The data sheet: every figure as printed with its source, what is not stated, what proof-reading found beside it."""
 
+import re
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from functools import lru_cache
@@ -308,7 +309,7 @@ def _gap(gap: Gap, written: Written | None) -> SheetGap:
 
 
 def _pages(sections: Iterable[SheetSection], key: str) -> tuple[tuple[str, int], ...]:
-    """The pages of a source that figures cite, with how many of them."""
+    """The pages of a source that figures cite, by number, with how many of them."""
     counted: dict[str, int] = {}
     for section in sections:
         for group in section.groups:
@@ -316,4 +317,4 @@ def _pages(sections: Iterable[SheetSection], key: str) -> tuple[tuple[str, int],
                 for figure in part.figures:
                     if figure.cited is not None and figure.cited.key == key:
                         counted[figure.cited.where] = counted.get(figure.cited.where, 0) + 1
-    return tuple(counted.items())
+    return tuple(sorted(counted.items(), key=lambda page: [int(one) for one in re.findall(r"\d+", page[0])]))
