@@ -107,7 +107,7 @@ _ENGINE = (
         ),
     ),
     Recordable(
-        "pull", "pull", "A pull", "one action on one bolt; without --bolt and --stage the next one of the list",
+        "pull", "pull", "A pull", "one action on one bolt; where none is named, the next one of the list",
         (
             _JOINT,
             _must("outcome", "", "what happened", "What happened", "choice", choices=tuple(OUTCOMES)),
