@@ -45,6 +45,14 @@ def cases(folder: Path) -> list[Case]:
         Case(f"gudgeon {question}, on the demo", (GUDGEON, *question.split(), "--book", book), 0.5)
         for question in ("now", "tighten head", "ready", "judge", "cut")
     ]
+    prints = [
+        Case(
+            f"gudgeon print {what}, on the demo",
+            (GUDGEON, "print", *what.split(), "--book", book, "--out", str(folder), "--over"),
+            1.0,
+        )
+        for what in ("card head", "card camshaft_caps", "why-not")
+    ]
     return [
         Case("python -c pass", (sys.executable, "-c", "pass")),
         Case("gudgeon --help", (GUDGEON, "--help"), 0.25),
@@ -53,6 +61,7 @@ def cases(folder: Path) -> list[Case]:
             (sys.executable, str(ROOT / "do.py"), "gudgeon", "--help"),
         ),
         *answers,
+        *prints,
     ]
 
 

@@ -34,6 +34,7 @@ def sheet(
     where: str = "",
     name: str = "Test bolts",
     program: Sequence[str] = (),
+    mixed: bool = False,
 ) -> str:
     """The small sheet with a joint `many` besides."""
     lines = ["  many:", f"    name: {quoted(name)}", "    source: manual p. 77", "    bolts:"]
@@ -41,9 +42,12 @@ def sheet(
         said = [f"where: {quoted(where or f'place {number}, upper row')}"]
         if placed:
             said += [f"x: {(number - 1) // 2 * 60} mm", f"y: {40 if number % 2 else -40} mm"]
+        if mixed:
+            said.append(f"family: {'long' if number % 2 else 'short'}")
         lines.append(f"      {number}: {{{', '.join(said)}}}")
+    long, short = ("{thread: M10x1.25, strength_class: '10.9'}", "{thread: M8x1.25, strength_class: '8.8'}")
     lines += [
-        "    fastener: {thread: M10x1.25, strength_class: '10.9'}",
+        f"    families: {{long: {long}, short: {short}}}" if mixed else f"    fastener: {long}",
         "    viewed_from: above, timing end at the left",
         f"    order: [{', '.join(str(number) for number in range(bolts, 0, -1))}]",
         "    thread_state: dry",

@@ -145,3 +145,13 @@ def test_a_wait_is_ticked_with_the_stages(tmp_path: Path) -> None:
     data = card_data(card_of(tmp_path, program=["torque: 30 N·m", "wait: 10 min", "turn: 90°"]))
     assert [head["stage"] for head in data["grids"][0]["heads"]] == [1, 3]
     assert data["stages"][1]["together"] == [{"state": "open", "pull": 5, "words": "", "next": False}]
+
+
+def test_a_joint_of_two_kinds_of_bolts_says_which_is_where(tmp_path: Path) -> None:
+    answer = card_of(tmp_path, mixed=True)
+    data = card_data(answer)
+    assert [one["where"] for one in data["places"]] == [
+        "place 4, upper row, M8x1.25 8.8", "place 3, upper row, M10x1.25 10.9",
+        "place 2, upper row, M8x1.25 8.8", "place 1, upper row, M10x1.25 10.9",
+    ]  # fmt: skip
+    assert data["facts"][0] == ["Thread", "M8x1.25 8.8; M10x1.25 10.9"]
