@@ -32,7 +32,8 @@ class Picture:
     density: int
 
 
-PICTURES = (Picture("phone", "/set/head", PHONE, 2), Picture("desktop", "/", DESKTOP, 1))
+PICTURES = (Picture("phone", "/", PHONE, 2), Picture("desktop", "/set/head", DESKTOP, 1))
+"""Both show from the top that the engine is invented."""
 
 
 def take(browser: "Browser", *, picture: Picture, server: str) -> bytes:
