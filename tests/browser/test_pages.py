@@ -22,6 +22,7 @@ PATTERNS = {
 }
 WHOLE = ("/record/{name}", "/set/{joint}")
 """Pages that differ so much from one another that each is looked at."""
+FLAG = re.compile(r"(?<!\S)--[a-z][a-z-]+")
 CODE = re.compile(r"\bT\d{3}\b")
 
 
@@ -56,6 +57,7 @@ def faults_of(visitor: Visitor, address: str) -> list[str]:
     if RULES not in words:
         found.append("it does not say that the maker's manual rules")
     found += [f"the code of a task on the page: {code}" for code in CODE.findall(visitor.main())]
+    found += [f"an option of the terminal on the page: {flag}" for flag in FLAG.findall(visitor.main())]
     found += [f"leads outside: {link}" for link in visitor.outside()]
     return [f"{address}: {fault}" for fault in found]
 
