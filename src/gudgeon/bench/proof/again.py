@@ -67,7 +67,7 @@ def _same(one: Place, other: Place, *, check: str) -> Iterator[Finding]:
 def _differ(one: Span, other: Span) -> tuple[Grade, str] | None:
     if {_side(one), _side(other)} == {"most", "least"}:
         return "error", "one limits upward, the other downward"
-    ends = ends_of(one, other)
+    ends = ends_of(one, other=other)
     graded = [(_grade(end), end.verdict.why) for end in ends if end.verdict.grade is not None]
     if one.single != other.single and _overlap(one, other):
         return None
@@ -95,7 +95,7 @@ def _overlap(one: Span, other: Span) -> bool:
 
 def _digit(one: Span, other: Span) -> str:
     """The slip of either number that would make it the other."""
-    for end in ends_of(one, other):
+    for end in ends_of(one, other=other):
         if end.verdict.grade == "error":
             for amount, against in ((end.other, end.one), (end.one, end.other)):
                 value = Fraction(against.number) * against.unit.factor + against.unit.offset

@@ -38,17 +38,17 @@ def in_unit(value: Fraction, unit: Unit) -> Fraction:
     return (value - unit.offset) / unit.factor
 
 
-def agrees(one: Exact, other: Exact) -> bool:
+def agrees(one: Exact, *, other: Exact) -> bool:
     """Whether one value can be printed as both."""
     return abs(one.value - other.value) <= one.half + other.half
 
 
-def apart(one: Exact, other: Exact) -> Fraction:
+def apart(one: Exact, *, other: Exact) -> Fraction:
     """By how much two figures differ beyond their rounding."""
     return max(Fraction(0), abs(one.value - other.value) - one.half - other.half)
 
 
-def ratio(one: Exact, other: Exact) -> Fraction:
+def ratio(one: Exact, *, other: Exact) -> Fraction:
     """How many times the larger is the smaller; 1 where one of them is zero."""
     if not one.value or not other.value:
         return Fraction(1)

@@ -18,7 +18,7 @@ _FACTORS: tuple[tuple[str, str, str], ...] = (
 )  # fmt: skip
 
 
-def customary(one: Amount, other: Amount) -> str:
+def customary(one: Amount, *, other: Amount) -> str:
     """The rounded factor that explains a pair, in words, or nothing."""
     return _by(one, other) or _by(other, one)
 

@@ -36,16 +36,16 @@ class Verdict:
 AGREE = Verdict(None)
 
 
-def compare(one: Amount, other: Amount) -> Verdict:
+def compare(one: Amount, *, other: Amount) -> Verdict:
     """How two printed figures of one thing stand to each other."""
     first, second = exact(one), exact(other)
-    if agrees(first, second):
+    if agrees(first, other=second):
         return _rounded(first, second)
     shifted = bool(one.unit.offset or other.unit.offset)
     if first.value * second.value < 0 and not shifted:
         return Verdict("error", "the signs differ")
-    if ratio(first, second) > FAR and not shifted:
-        return Verdict("error", f"they are {float(ratio(first, second)):.3g} times apart")
+    if ratio(first, other=second) > FAR and not shifted:
+        return Verdict("error", f"they are {float(ratio(first, other=second)):.3g} times apart")
     return _near(one, other, first, second)
 
 
@@ -66,11 +66,11 @@ def _near(one: Amount, other: Amount, first: Exact, second: Exact) -> Verdict:
     if rounded_coarsely(one, second) or rounded_coarsely(other, first):
         return Verdict("note" if off <= COARSE else "doubt", f"rounded coarsely, {said} apart", "coarse")
     step = 2 * max(first.half, second.half)
-    beyond = apart(first, second)
+    beyond = apart(first, other=second)
     if step and beyond <= STEPS * step:
         count = "less than one" if beyond < step else f"{float(beyond / step):.1f}"
         return Verdict("doubt", f"off by {count} of the last digit beyond rounding", cause="last digit")
-    factor = customary(one, other)
+    factor = customary(one, other=other)
     if factor:
         return Verdict("doubt", factor, "customary")
     return Verdict("error", f"they are {said} apart, and rounding does not explain it")
@@ -96,4 +96,4 @@ def rounded_coarsely(amount: Amount, other: Exact) -> bool:
     if rounded == 1 or rounded * 10 > count:
         return False
     value = exact(amount)
-    return agrees(Exact(value.value, value.half * rounded), other)
+    return agrees(Exact(value.value, value.half * rounded), other=other)

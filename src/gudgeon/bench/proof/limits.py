@@ -153,7 +153,9 @@ def _digit(one: Limit, worn: Printed) -> str:
     zone = Exact(near + one.sign * 5 * one.tolerance, 5 * one.tolerance)
     slip = probable(one.limit, zone)
     said = slip.unsure if slip is not None and slip.kind not in ("lost", "dropped") else ""
-    if len(worn.spans) < 2 or any(ends_differ(*pair) for pair in combinations(worn.spans, 2)):
+    if len(worn.spans) < 2 or any(
+        ends_differ(first, other=second) for first, second in combinations(worn.spans, 2)
+    ):
         return said
     return f"the limit agrees in both units, so it was wrong before it was converted{said and f'; {said}'}"
 

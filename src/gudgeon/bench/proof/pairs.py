@@ -38,7 +38,7 @@ def check_pair(figure: Figure) -> Iterator[Finding]:
     spans = figure.printed.spans
     if len(spans) < 2:
         return
-    pairs = [(one, other, ends_of(one, other)) for one, other in combinations(spans, 2)]
+    pairs = [(one, other, ends_of(one, other=other)) for one, other in combinations(spans, 2)]
     off = [pair for pair in pairs if any(end.verdict.grade for end in pair[2])]
     if not off:
         return
@@ -87,24 +87,24 @@ def _odd_one(spans: tuple[Span, ...], off: list[tuple[Span, Span]]) -> Span | No
     return inside[0] if len(spans) > 2 and len(inside) == 1 else None
 
 
-def ends_of(one: Span, other: Span) -> list[End]:
+def ends_of(one: Span, *, other: Span) -> list[End]:
     """The numbers of two figures that should be one: both ends, or middle and tolerance."""
     if _symmetric(one) and _symmetric(other) and one.nominal is not None and other.nominal is not None:
         halves = _tolerance(one), _tolerance(other)
         return [
-            End(one.nominal, other.nominal, compare(one.nominal, other.nominal)),
-            End(*halves, compare(*halves)),
+            End(one.nominal, other.nominal, compare(one.nominal, other=other.nominal)),
+            End(*halves, compare(halves[0], other=halves[1])),
         ]
     if one.single != other.single and None not in (one.low, one.high, other.low, other.high):
         return [_single_in_range(*((one, other) if one.single else (other, one)))]
     ends = [(one.low, other.low), (one.high, other.high), (one.nominal, other.nominal)]
     both = [(a, b) for a, b in ends if a is not None and b is not None]
-    return [End(a, b, compare(a, b)) for a, b in (both[:1] if one.single else both)]
+    return [End(a, b, compare(a, other=b)) for a, b in (both[:1] if one.single else both)]
 
 
-def ends_differ(one: Span, other: Span) -> bool:
+def ends_differ(one: Span, *, other: Span) -> bool:
     """Whether two figures differ by more than a note."""
-    return any(end.verdict.grade in ("error", "doubt") for end in ends_of(one, other))
+    return any(end.verdict.grade in ("error", "doubt") for end in ends_of(one, other=other))
 
 
 def _symmetric(span: Span) -> bool:
@@ -125,7 +125,7 @@ def _single_in_range(single: Span, wide: Span) -> End:
     """One unit gives a range, the other one value: it should be the nominal one, else lie in the range."""
     assert single.low is not None
     if wide.nominal is not None:
-        return End(single.low, wide.nominal, compare(single.low, wide.nominal))
+        return End(single.low, wide.nominal, compare(single.low, other=wide.nominal))
     assert wide.low is not None
     assert wide.high is not None
     value, low, high = exact(single.low), exact(wide.low), exact(wide.high)
@@ -133,7 +133,7 @@ def _single_in_range(single: Span, wide: Span) -> End:
         note = Verdict("note", "one unit gives a range, the other one value of it")
         return End(single.low, wide.low, note)
     near = wide.low if abs(value.value - low.value) < abs(value.value - high.value) else wide.high
-    found = compare(single.low, near)
+    found = compare(single.low, other=near)
     return End(single.low, near, found if found.grade == "error" else replace(found, grade="doubt"))
 
 
@@ -216,7 +216,7 @@ def _numbers(span: Span) -> str:
 
 def _agree_in(one: Span, other: Span, first: Unit, second: Unit) -> bool:
     """Whether the numbers agree with these units; three digits together at least, fewer prove nothing."""
-    ends = ends_of(_moved_to(one, first), _moved_to(other, second))
+    ends = ends_of(_moved_to(one, first), other=_moved_to(other, second))
     if any(end.verdict.grade not in (None, "note") for end in ends):
         return False
     return all(_count(end.one) + _count(end.other) >= 3 for end in ends)

@@ -47,7 +47,7 @@ def probable(amount: Amount, target: Exact, *, least: int = 2) -> Slip | None:
         if best is not None and KINDS.index(slip.kind) > KINDS.index(best.kind):
             break
         meant = exact(slip.meant)
-        if not agrees(meant, target) or not _printable(slip, meant, target):
+        if not agrees(meant, other=target) or not _printable(slip, meant, target):
             continue
         if best is None or _distance(slip, target) < _distance(best, target):
             best = slip

@@ -1,5 +1,7 @@
 """Single checks of the proof-reading; the expected figures are HAND, the reckoning stands beside them."""
 
+from importlib import resources
+
 import pytest
 
 from gudgeon.bench.proof.findings import Finding
@@ -167,3 +169,10 @@ def test_findings_stand_errors_first_and_in_the_order_of_the_file() -> None:
         ("error", "d"),
         ("doubt", "c"),
     ]
+
+
+def test_the_invented_sheet_has_one_doubt_that_is_settled_and_nothing_else() -> None:
+    text = resources.files("gudgeon.demo").joinpath("sheet.yaml").read_text(encoding="utf-8")
+    loaded = parse_sheet(text, file="sheet.yaml")
+    (found,) = proofread(loaded.sheet, written=loaded.written)
+    assert (found.grade, found.check, found.counts) == ("doubt", "two-pages", False)
