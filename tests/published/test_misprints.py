@@ -207,6 +207,9 @@ VARIANTS = (
     ("torque", "100–120 lbf·ft (150–180 N·m)", "error", "1.5 N·m to 1 lbf·ft was taken"),
     ("pressure_gauge", "3.0–4.5 bar (43–56 psi)", "error", "56 psi for 65 psi"),
     ("volume", "4.2 L (44 US qt)", "error", "44 US qt for 4.4 US qt"),
+    ("length", "7/8 in (0.7874 in)", "error", "7/8 in is 0.8750 in"),
+    ("torque", "20 in-lb (27 N·m)", "error", "20 in-lb would agree as 20 lbf·ft"),
+    ("length_difference", "0.0006–0.0021 in (0.015–0.533 mm)", "error", "0.533 mm for 0.0533 mm"),
     ("temperature", "88 °C (109 °F)", "error", "the digits 0 and 9 exchanged"),
 )
 

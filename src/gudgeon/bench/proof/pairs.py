@@ -17,6 +17,9 @@ from gudgeon.quantity.written import Amount, Span
 LEAST_NUMBER = 0.1
 """A figure is printed in a larger unit only where its number is not smaller: 0.28 mm is nobody's 0.028 cm."""
 
+TOO_LARGE = ("m", "ft", "m²", "m³", "kN·m")
+"""Units that no engine part is printed in: nobody writes millimeters for them by mistake."""
+
 
 @dataclass(frozen=True, slots=True)
 class End:
@@ -141,7 +144,8 @@ def _conversions(one: Span, other: Span, *, odd: Span | None) -> str:
     """Each of the two in the unit and with the digits of the other."""
     said = []
     for start, end in ((one, other), (other, one)):
-        if start is not odd:
+        plain = start.unit is end.unit and _some(end).step == 0  # a decimal converts into no other decimal
+        if start is not odd and (not plain or _as_fraction(start, end)):
             said.append(f"{start.text.strip()} is {_as_fraction(start, end) or span_as(start, like=end)}")
     return "; ".join(said)
 
@@ -198,7 +202,12 @@ def _unit_words(one: Span, other: Span) -> str:
     for start, end in ((one, other), (other, one)):
         for unit in units(_some(start).kind):
             usual = float(abs(_some(start).number)) >= LEAST_NUMBER or unit.factor < start.unit.factor
-            if unit is not start.unit and usual and _agree_in(start, end, unit, end.unit):
+            if (
+                unit is not start.unit
+                and unit.symbol not in TOO_LARGE
+                and usual
+                and _agree_in(start, end, unit, end.unit)
+            ):
                 return f"the unit: {start.text.strip()} would agree as {_numbers(start)} {unit.symbol}"
     return ""
 
