@@ -1,4 +1,4 @@
-"""What do I do now? A first short answer: what is in hand, what runs, what is open, what blocks what."""
+"""What do I do now? What is in hand, what may be begun, what runs by itself, what waits, what is blocked by what."""
 
 from dataclasses import dataclass
 from datetime import datetime
@@ -6,14 +6,16 @@ from datetime import datetime
 from gudgeon.bench.answer import Heading
 from gudgeon.bench.context import Bench
 from gudgeon.bench.holds import standings
+from gudgeon.bench.network import job
 from gudgeon.bench.progress import progress
 from gudgeon.bench.pull_list import bolt_words, card
 from gudgeon.bench.ready import left, when
+from gudgeon.bench.standing import Network, Stand
 
 
 @dataclass(frozen=True, slots=True)
-class Running:
-    """A timer: what it is for, and when it ends."""
+class Timer:
+    """A wait that the book knows: what it is for, and when it ends."""
 
     name: str
     state: str
@@ -29,6 +31,30 @@ class Blocked:
 
 
 @dataclass(frozen=True, slots=True)
+class TaskLine:
+    """One task of the job: what it is, how it stands and why, and what has to lie on the bench for it.
+
+    `taken` says that no entry speaks of it: it is taken as done because a later task was begun.
+    """
+
+    task: str
+    title: str
+    phase: str
+    minutes: int
+    wait: str
+    needs: tuple[str, ...]
+    two_people: bool
+    holds: tuple[str, ...]
+    cautions: tuple[str, ...]
+    state: str
+    why: str
+    since: str
+    joint: str
+    taken: bool
+    place: int
+
+
+@dataclass(frozen=True, slots=True)
 class Now:
     """The answer to “What do I do now?”."""
 
@@ -37,14 +63,28 @@ class Now:
     in_hand: str
     look_first: str
     next: tuple[str, ...]
-    running: tuple[Running, ...]
+    next_joint: str
+    running: tuple[TaskLine, ...]
+    ready: tuple[TaskLine, ...]
+    waiting: tuple[TaskLine, ...]
+    blocked: tuple[TaskLine, ...]
+    finished: tuple[TaskLine, ...]
+    done: int
+    taken: int
+    total: int
+    order: str
+    phases: tuple[str, ...]
+    timers: tuple[Timer, ...]
     counts: dict[str, int]
     open: dict[str, tuple[str, ...]]
-    blocked: tuple[Blocked, ...]
+    held: tuple[Blocked, ...]
+
+
+ORDER = "First what most work and waiting hangs on, up to the handover."
 
 
 def now(bench: Bench) -> Now:
-    """What the book says is next, running, open and blocked."""
+    """What the book says is next, running, ready, waiting and blocked."""
     state = bench.state
     paused = state.paused
     lists = {
@@ -53,27 +93,89 @@ def now(bench: Bench) -> Now:
         "plugged": state.plugged,
         "left over": state.left_over,
     }
-    following, look_first = _next(bench)
+    following, look_first, joint = _next(bench)
     stopped = ""
     if paused is not None:
         stopped = f"{when(datetime.fromisoformat(paused.time))}. You wanted to: {paused.next_action}"
+    tasks = _tasks(bench)
+    finished = tasks["done"]
+    every = sorted((one for found in tasks.values() for one in found), key=lambda one: one.place)
     return Now(
         heading=bench.heading("What do I do now?"),
         stopped=stopped,
         in_hand=paused.hand if paused is not None else "",
         look_first=look_first,
         next=following,
-        running=_running(bench),
+        next_joint=joint,
+        running=tasks["running"],
+        ready=tasks["ready"],
+        waiting=tasks["waiting"],
+        blocked=tasks["blocked"],
+        finished=finished,
+        done=sum(not one.taken for one in finished),
+        taken=sum(one.taken for one in finished),
+        total=len(every),
+        order=ORDER,
+        phases=tuple(dict.fromkeys(one.phase for one in every)),
+        timers=_timers(bench),
         counts={name: len(items) for name, items in lists.items()},
         open={name: tuple(item.name for item in items.values()) for name, items in lists.items()},
-        blocked=_blocked(bench),
+        held=_held(bench),
     )
 
 
-def _next(bench: Bench) -> tuple[tuple[str, ...], str]:
+def _tasks(bench: Bench) -> dict[str, tuple[TaskLine, ...]]:
+    """The tasks of this engine by how they stand; what may be begun first what most hangs on."""
+    network = Network(bench, job().for_engine(bench.sheet))
+    stands = [network.stand(key) for key in network.tasks]
+    by_state: dict[str, list[Stand]] = {
+        name: [] for name in ("running", "ready", "waiting", "blocked", "done")
+    }
+    for one in stands:
+        by_state[one.where].append(one)
+    by_state["ready"].sort(key=lambda one: -one.ahead)
+    by_state["blocked"].sort(key=lambda one: one.far)
+    names = {key: found.hold.name for key, found in network.holds.items()}
+    places = {key: number for number, key in enumerate(network.tasks, start=1)}
+    return {
+        name: tuple(_line(one, names, place=places[one.task.key]) for one in found)
+        for name, found in by_state.items()
+    }
+
+
+def _line(stand: Stand, holds: dict[str, str], *, place: int) -> TaskLine:
+    task = stand.task
+    return TaskLine(
+        task=task.key,
+        title=task.title,
+        phase=task.phase,
+        minutes=task.minutes,
+        wait=f"{task.wait.what}, {_length(task.wait.minutes)}" if task.wait is not None else "",
+        needs=task.needs,
+        two_people=task.two_people,
+        holds=tuple(holds[hold] for hold in task.proves if hold in holds),
+        cautions=tuple(f"{one.text} ({one.basis})" for one in task.cautions),
+        state=stand.where,
+        why=stand.why,
+        since=when(stand.since) if stand.since is not None else "",
+        joint=stand.joint,
+        taken=stand.taken,
+        place=place,
+    )
+
+
+def _length(minutes: int) -> str:
+    """A length of time as a person says it."""
+    if minutes < 120:
+        return f"{minutes} min"
+    hours = minutes / 60
+    return f"{hours:.0f} h" if hours < 72 else f"{hours / 24:.0f} days"
+
+
+def _next(bench: Bench) -> tuple[tuple[str, ...], str, str]:
     """The next pull of the joint that was begun, else the first thing that can be proved."""
     if bench.locked is not None:
-        return (bench.locked.message,), ""
+        return (bench.locked.message,), "", ""
     for key, joint in bench.sheet.joints.items():
         found = progress(joint, bench.state.joints.get(key))
         if not found.started or found.complete:
@@ -81,23 +183,24 @@ def _next(bench: Bench) -> tuple[tuple[str, ...], str]:
         shown = card(bench, key)
         step = next((pull for pull in shown.pulls if pull.number == shown.next_pull), None)
         if found.doubts or step is None:
-            return (f"{joint.name}: in doubt. {'; '.join(found.doubts)}. {shown.in_doubt}",), shown.look_first
+            doubt = f"{joint.name}: in doubt. {'; '.join(found.doubts)}. {shown.in_doubt}"
+            return (doubt,), shown.look_first, key
         where = f" ({step.where})" if step.where else ""
         setting = f", set {step.setting}" if step.setting else ""
         text = (
             f"{joint.name}: pull {step.number} of {step.total}, stage {step.stage} of {len(joint.program)}, "
             f"{bolt_words(joint, step.bolt)}{where}: {step.action}, with {step.tool}{setting}"
         )
-        return (text, f"The whole list: gudgeon tighten {key}"), shown.look_first
+        return (text, f"The whole list: gudgeon tighten {key}"), shown.look_first, key
     todo = [one for one in standings(bench.sheet, bench.state) if not one.stands]
     first = [
         f"{one.hold.name}: {one.hold.ask} Then: gudgeon record hold {one.hold.id} VALUE ({one.hold.value})"
         for one in todo[:1]
     ]
-    return tuple(first) or ("Nothing is open. Ask: gudgeon ready --for crank",), ""
+    return tuple(first) or ("Nothing is open. Ask: gudgeon ready --for crank",), "", ""
 
 
-def _running(bench: Bench) -> tuple[Running, ...]:
+def _timers(bench: Bench) -> tuple[Timer, ...]:
     found = []
     for timer in bench.state.timers.values():
         if timer.ended:
@@ -105,12 +208,12 @@ def _running(bench: Bench) -> tuple[Running, ...]:
         ends = datetime.fromisoformat(timer.ends)
         over = ends <= bench.now
         words = f"ended {when(ends)}" if over else f"until {when(ends)}, {left(ends, now=bench.now)} to go"
-        found.append(Running(timer.name, words, timer.due_before))
+        found.append(Timer(timer.name, words, timer.due_before))
     return tuple(found)
 
 
-def _blocked(bench: Bench) -> tuple[Blocked, ...]:
-    """What waits for an unproved hold or a running timer; the nearest ones only."""
+def _held(bench: Bench) -> tuple[Blocked, ...]:
+    """Proofs that wait for another proof."""
     found = {one.hold.id: one for one in standings(bench.sheet, bench.state)}
     lines = []
     for one in found.values():

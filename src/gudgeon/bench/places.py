@@ -25,6 +25,12 @@ def find_place(item: Characteristic, said: str) -> str:
     raise Unknown(f"place of “{item.name}”", said, [f"“{name}”" for name in near or names])
 
 
+def stands_in(text: str, *, said: str) -> bool:
+    """Whether the words that were said stand in a text, in this order."""
+    wanted = _words(said)
+    return bool(wanted) and _contains(_words(text), wanted)
+
+
 def _contains(words: tuple[str, ...], wanted: tuple[str, ...]) -> bool:
     """Whether the wanted words stand in the name, in this order."""
     rest = iter(words)

@@ -7,6 +7,7 @@ import uuid
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from datetime import datetime
+from difflib import get_close_matches
 from typing import Any
 
 from gudgeon.bench.bodies import body
@@ -15,8 +16,10 @@ from gudgeon.bench.context import Bench, Papers
 from gudgeon.bench.entries import entry_words
 from gudgeon.bench.errors import AlreadyOpen, NotOpen, Unknown
 from gudgeon.bench.holds import standings
+from gudgeon.bench.network import job
 from gudgeon.bench.progress import progress
 from gudgeon.bench.pull_list import NO_RULE, bolt_words
+from gudgeon.bench.standing import meant
 from gudgeon.book.entries import Draft, Entry
 from gudgeon.book.errors import SameIdOtherContent
 from gudgeon.book.fold import fold
@@ -46,6 +49,22 @@ OPENS = {
     "plugged": ("plugged", "plugged"),
     "taken-off": ("left_over", "off the engine"),
 }
+
+
+TASKS = ("task-started", "task-paused", "task-done")
+
+
+def find_task(bench: Bench, said: str) -> str:
+    """The task of this engine's job that is meant by its key or by words of its title that fit only one."""
+    tasks = {one.key: one for one in job().for_engine(bench.sheet)}
+    found = meant(said, tasks)
+    if len(found) == 1:
+        return found[0]
+    near = found or get_close_matches(said, [one.title for one in tasks.values()], n=4, cutoff=0.3)
+    named = [f"“{tasks[one].title if one in tasks else one}”" for one in near[:6]]
+    raise Unknown(
+        "task (by words of its title that fit only one; all of them: gudgeon now --all)", said, named
+    )
 
 
 def who() -> str:
@@ -156,6 +175,8 @@ def _append(bench: Bench, made: Draft) -> Appended:
 
 def _resolved(bench: Bench, kind: str, fields: Mapping[str, Any]) -> dict[str, Any]:
     """An item of a list may be named by its key, its place number, or words of its name that fit only one."""
+    if kind in TASKS:
+        return {**fields, "task": find_task(bench, str(fields["task"]))}
     if kind not in CLOSES:
         return dict(fields)
     items = getattr(bench.state, CLOSES[kind][0])

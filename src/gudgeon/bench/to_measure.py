@@ -97,7 +97,9 @@ def _place(item: Characteristic, readings: dict[tuple[str, str], ReadingState], 
 
 
 def _may_be_below_zero(item: Characteristic) -> bool:
-    ends = [one.value.low_in(BASE_UNIT[item.kind]) for one in (item.new_range, item.required) if one is not None]
+    ends = [
+        one.value.low_in(BASE_UNIT[item.kind]) for one in (item.new_range, item.required) if one is not None
+    ]
     return any(end is not None and end < 0 for end in ends)
 
 

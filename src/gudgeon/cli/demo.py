@@ -10,7 +10,7 @@ from gudgeon.cli import questions
 from gudgeon.cli.show import as_json, data_folder, program
 
 QUESTIONS: tuple[tuple[str, dict[str, str | None]], ...] = (
-    ("now", {}),
+    ("now", {"all": None}),
     ("tighten", {"joint": "head", "start": None}),
     ("judge", {"what": "cylinder head"}),
     ("cut", {"off": None}),

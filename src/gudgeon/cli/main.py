@@ -75,7 +75,10 @@ def _add(
 
 
 def _questions(commands: "_Commands", common: argparse.ArgumentParser) -> None:
-    _add(commands, "now", "questions:now", "what do I do now: in hand, running, open, blocked", common)
+    asked = _add(
+        commands, "now", "questions:now", "what do I do now: in hand, ready, waiting, blocked, open", common
+    )
+    asked.add_argument("--all", action="store_true", help="every task of the job, by its phase")
     judge = _add(commands, "judge", "questions:judge", "is it good: readings against limits", common)
     judge.add_argument(
         "what", nargs="?", default=None, metavar="ITEM", help="a characteristic or a part (else everything)"

@@ -3,9 +3,13 @@
 import textwrap
 from argparse import Namespace
 from collections.abc import Sequence
+from typing import TYPE_CHECKING
 
 from gudgeon.bench.context import Bench, open_bench
 from gudgeon.cli.show import as_json, book_path, clean, closing, heading, table, width
+
+if TYPE_CHECKING:
+    from gudgeon.bench.now import Now, TaskLine
 
 YES, NO, ACCEPTED = 0, 1, 3
 
@@ -38,22 +42,67 @@ def now(chosen: Namespace) -> int:
     print("Next")
     for text in answer.next:
         _line(text)
-    if answer.running:
-        print("\nRunning")
-        for timer in answer.running:
+    _tasks(answer, whole=chosen.all)
+    if answer.timers:
+        print("\nRunning by itself")
+        for timer in answer.timers:
             _line(f"{timer.name}: {timer.state} (due before {timer.due_before})")
     print("\nOpen")
     for name, count in answer.counts.items():
         shown = ", ".join(answer.open[name][:4]) + (" …" if count > 4 else "")
         _line(f"{name}: {count}" + (f" ({shown})" if count else ""))
-    if answer.blocked:
-        print("\nBlocked")
-        for one in answer.blocked[:6]:
-            _line(f"{one.what}: waits for {one.by}")
-        if len(answer.blocked) > 6:
-            _line(f"and {len(answer.blocked) - 6} more: gudgeon ready")
     closing(answer.heading)
     return 0
+
+
+SHOWN = 6
+"""How many tasks of a kind are listed before the rest is counted."""
+
+
+def _tasks(answer: "Now", *, whole: bool) -> None:
+    """The job: what is in hand, what may be begun, what waits, what is blocked; or every task by its phase."""
+    if whole:
+        _whole_job(answer)
+        return
+    for name, tasks in (
+        ("In hand", answer.running),
+        ("May be begun", answer.ready),
+        ("Waiting", answer.waiting),
+        ("Blocked", answer.blocked),
+    ):
+        if tasks:
+            print(f"\n{name}")
+        for one in tasks[:SHOWN]:
+            _line(_task_words(one))
+        if len(tasks) > SHOWN:
+            _line(f"and {len(tasks) - SHOWN} more: gudgeon now --all")
+    missing = [one for one in answer.finished if "its proof is missing" in one.why and not one.taken]
+    for one in missing:
+        _line(f"{one.title}: {one.why}", mark="!")
+    guessed = f" {answer.taken} more are taken as done, because later work was begun." if answer.taken else ""
+    print(
+        f"\nThe job: {answer.done} of {answer.total} tasks done by the book.{guessed} All: gudgeon now --all"
+    )
+
+
+def _whole_job(answer: "Now") -> None:
+    tasks = [*answer.finished, *answer.running, *answer.ready, *answer.waiting, *answer.blocked]
+    words = {"running": "in hand", "ready": "may be begun"}
+    for phase in answer.phases:
+        print(f"\n{phase}")
+        for one in sorted((one for one in tasks if one.phase == phase), key=lambda one: one.place):
+            state = "taken as done" if one.taken else words.get(one.state, one.state)
+            why = "" if one.taken or not one.why else f" ({one.why})"
+            _line(f"{state}: {one.title}{why}")
+
+
+def _task_words(one: "TaskLine") -> str:
+    """A task in a line: its title, how long it takes, why it stands so, what has to lie on the bench."""
+    hands = f", {one.minutes} min" if one.minutes and one.state == "ready" else ""
+    why = f": {one.why}" if one.why else ""
+    two = "two people; " if one.two_people else ""
+    bench = f" [{two}{', '.join(one.needs)}]" if one.state == "ready" and (one.needs or two) else ""
+    return f"{one.title}{hands}{why}{bench}"
 
 
 def judge(chosen: Namespace) -> int:

@@ -60,7 +60,12 @@ def _strike(desk: Desk, asked: Asked, *, error: GudgeonError | None = None) -> R
         entry = find_entry(bench, asked.path["entry"])
         line = next(one for one in listed(bench).lines if one.id == entry)
         return desk.page(
-            "strike.html", bench=bench, asked=asked, status=200 if error is None else 422, line=line, error=error
+            "strike.html",
+            bench=bench,
+            asked=asked,
+            status=200 if error is None else 422,
+            line=line,
+            error=error,
         )
 
 

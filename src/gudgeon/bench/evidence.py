@@ -1,0 +1,132 @@
+"""What the book says of one task by itself: recorded, or seen from its joint, its hold, the machine shop."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import datetime
+from typing import Literal
+
+from gudgeon.bench.holds import IDENTITY
+from gudgeon.bench.network import Task
+from gudgeon.bench.progress import Progress, progress
+from gudgeon.bench.ready import when
+from gudgeon.book.state import HoldState, State, TaskState
+from gudgeon.sheet.model import DataSheet
+
+Status = Literal["none", "running", "paused", "away", "done", "undone"]
+BEGUN: tuple[Status, ...] = ("running", "paused", "away", "done", "undone")
+"""Whoever is here has been through everything that comes before."""
+
+
+@dataclass(frozen=True, slots=True)
+class Evidence:
+    """What is known of a task: its status, since when where that is known, and the words for it.
+
+    `undone` was done once, and no longer is: its joint was disturbed, or its proof is void.
+    """
+
+    status: Status = "none"
+    since: datetime | None = None
+    why: str = ""
+    joint: str = ""
+
+
+def evidence(task: Task, sheet: DataSheet, state: State, *, holds: Iterable[str]) -> Evidence:
+    """What the book says of a task; `holds` are those of its holds that this engine has.
+
+    A joint speaks before what was said of it; else what was finished is finished, and what is on a
+    list or proved counts when nothing later was said.
+    """
+    recorded = state.tasks.get(task.key)
+    for found in (
+        _of_joint(task, sheet, state, recorded),
+        _finished(recorded),
+        _of_shop(task, state),
+        _of_holds(state, recorded, tuple(holds)),
+        _begun(recorded),
+    ):
+        if found is not None:
+            return found
+    return Evidence()
+
+
+def joints_of(task: Task, sheet: DataSheet) -> tuple[str, ...]:
+    """The joints that the task tightens: every one that plays its role."""
+    return tuple(key for key, joint in sheet.joints.items() if task.joint and joint.role == task.joint)
+
+
+def _moment(text: str) -> datetime:
+    return datetime.fromisoformat(text)
+
+
+def _of_joint(task: Task, sheet: DataSheet, state: State, recorded: TaskState | None) -> Evidence | None:
+    """From the pulls: done when complete, running when begun, undone when disturbed and not begun again."""
+    keys = joints_of(task, sheet)
+    touched = [state.joints[key] for key in keys if key in state.joints]
+    pulled = [pull.time for one in touched for pull in one.pulls.values()]
+    said_done = recorded is not None and recorded.status == "done"
+    if pulled:
+        found = {key: progress(sheet.joints[key], state.joints.get(key)) for key in keys}
+        key = next((key for key, one in found.items() if not one.complete), keys[0])
+        if found[key].complete:
+            return Evidence("done", _moment(max(pulled)), "", key)
+        more = "; it was recorded as finished all the same" if said_done else ""
+        return Evidence(
+            "running", _moment(min(pulled)), _pulls(sheet.joints[key].name, found[key]) + more, key
+        )
+    last = max(touched, key=lambda one: one.disturbed_order, default=None)
+    if last is None or not (last.history or said_done):
+        return None
+    if recorded is not None and said_done and recorded.order > last.disturbed_order:
+        return None
+    return Evidence("undone", None, f"its joint was disturbed: {last.disturbed_why}", keys[0])
+
+
+def _pulls(name: str, found: Progress) -> str:
+    if found.doubts:
+        return f"{name}: in doubt, {'; '.join(found.doubts[:2])}"
+    return f"{name}: {found.done} of {len(found.steps)} pulls done"
+
+
+def _finished(recorded: TaskState | None) -> Evidence | None:
+    if recorded is None or recorded.status != "done":
+        return None
+    return Evidence("done", _moment(recorded.since), recorded.said)
+
+
+def _of_shop(task: Task, state: State) -> Evidence | None:
+    """From the parts that went to the machine shop, found by the word for them."""
+    parts = [one for name, one in state.shop.items() if task.shop_part in name.lower().split()]
+    if not task.shop_part or not parts:
+        return None
+    out = _moment(min(one.out for one in parts))
+    if task.shop_when == "sent" or all(one.back for one in parts):
+        return Evidence("done", out if task.shop_when == "sent" else None)
+    away = next(one for one in parts if not one.back)
+    return Evidence("away", _moment(away.out), f"at {away.shop} since {when(_moment(away.out))}")
+
+
+def _of_holds(state: State, recorded: TaskState | None, holds: tuple[str, ...]) -> Evidence | None:
+    """From the proofs: all there, and no word since that the task was begun again, means done."""
+    if not holds:
+        return None
+    if holds == (IDENTITY,) and state.identity is not None and recorded is None:
+        return Evidence("done")
+    found: list[HoldState] = [state.holds[hold] for hold in holds if hold in state.holds]
+    if not found:
+        return None
+    void = next((one for one in found if one.status != "proved"), None)
+    if void is not None and void.value and recorded is None:
+        return Evidence("undone", None, f"its proof is void: {void.why_void}")
+    since = max((one.time for one in found), default="")
+    complete = void is None and len(found) == len(holds) and since
+    if complete and (recorded is None or _moment(since) >= _moment(recorded.since)):
+        return Evidence("done", _moment(since))
+    return None
+
+
+def _begun(recorded: TaskState | None) -> Evidence | None:
+    if recorded is None:
+        return None
+    if recorded.status == "paused":
+        return Evidence("paused", _moment(recorded.since), f"left standing: {recorded.said}")
+    return Evidence("running", _moment(recorded.since))

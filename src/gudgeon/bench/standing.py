@@ -1,0 +1,255 @@
+"""How every task of a job stands: ready, running, waiting, blocked or done, and why.
+
+A book that names no task still answers: whoever is at a task has been through all that comes before
+it, so that is taken as done and counted apart. Nothing here is stored; it is worked out anew each time.
+"""
+
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+from typing import Literal
+
+from gudgeon.bench.context import Bench
+from gudgeon.bench.evidence import BEGUN, Evidence, evidence
+from gudgeon.bench.holds import Standing, standings
+from gudgeon.bench.network import Task
+from gudgeon.bench.places import stands_in
+from gudgeon.bench.ready import WORDS, left, ready, when
+
+Where = Literal["ready", "running", "waiting", "blocked", "done"]
+
+NAMED = 3
+"""How many causes a sentence names; the rest are counted."""
+
+
+@dataclass(frozen=True, slots=True)
+class Stand:
+    """How one task stands. `far` counts the unfinished tasks before it, `ahead` the minutes that hang on it."""
+
+    task: Task
+    where: Where
+    why: str
+    since: datetime | None
+    taken: bool
+    unproved: tuple[str, ...]
+    joint: str
+    far: int
+    ahead: int
+
+
+@dataclass(frozen=True, slots=True)
+class Running:
+    """A wait that runs by itself, from the job or from the book."""
+
+    name: str
+    ends: datetime
+    clock: bool
+
+
+class Network:
+    """The tasks of one engine laid over its book."""
+
+    def __init__(self, bench: Bench, tasks: Iterable[Task]) -> None:
+        self.bench = bench
+        self.tasks = {task.key: task for task in tasks}
+        self.order = _topological(self.tasks)
+        self.after_that = _dependents(self.tasks)
+        self.holds = {one.hold.id: one for one in standings(bench.sheet, bench.state)}
+        self.own = {key: self._evidence(task) for key, task in self.tasks.items()}
+        self.because = self._because()
+        self.shaken = self._shaken()
+        self.before = self._before()
+        self.ahead = self._ahead()
+
+    def _evidence(self, task: Task) -> Evidence:
+        holds = [hold for hold in task.proves if hold in self.holds]
+        return evidence(task, self.bench.sheet, self.bench.state, holds=holds)
+
+    def _because(self) -> dict[str, str]:
+        """For what is taken as done: the nearest later task that was begun, by which that is known."""
+        found: dict[str, str] = {}
+        for key in reversed(self.order):
+            later = self.after_that[key]
+            begun = [name for name in later if self.own[name].status in BEGUN]
+            known = begun or [found[name] for name in later if name in found]
+            if known:
+                found[key] = known[0]
+        return found
+
+    def _shaken(self) -> dict[str, str]:
+        """For what rests on something undone: what that is."""
+        found: dict[str, str] = {}
+        for key in self.order:
+            for name in self.tasks[key].after:
+                root = name if self.own[name].status == "undone" else found.get(name)
+                if root is not None:
+                    found.setdefault(key, root)
+        return found
+
+    def taken(self, key: str) -> bool:
+        """Whether a task is taken as done because a later one was begun."""
+        return self.own[key].status == "none" and key in self.because
+
+    def finished(self, key: str) -> bool:
+        """Whether a task is done, by the book or by what came after, and nothing under it was undone."""
+        return (self.own[key].status == "done" or self.taken(key)) and key not in self.shaken
+
+    def _before(self) -> dict[str, frozenset[str]]:
+        """The unfinished tasks that have to be done before each."""
+        found: dict[str, frozenset[str]] = {}
+        for key in self.order:
+            names = [name for name in self.tasks[key].after if not self.finished(name)]
+            found[key] = frozenset(names).union(*(found[name] for name in names))
+        return found
+
+    def _ahead(self) -> dict[str, int]:
+        """Minutes of the longest chain of work and waiting that hangs on each task, itself included."""
+        found: dict[str, int] = {}
+        for key in reversed(self.order):
+            task = self.tasks[key]
+            own = 0 if self.finished(key) else task.minutes + (task.wait.minutes if task.wait else 0)
+            found[key] = own + max((found[name] for name in self.after_that[key]), default=0)
+        return found
+
+    def stand(self, key: str) -> Stand:
+        """How one task stands."""
+        task, own = self.tasks[key], self.own[key]
+        where, why = self._where(task, own)
+        done = where == "done"
+        return Stand(
+            task, where, why, own.since, done and self.taken(key),
+            tuple(one.hold.name for one in self._missing(task)) if done else (),
+            own.joint, len(self.before[key]), self.ahead[key],
+        )  # fmt: skip
+
+    def _where(self, task: Task, own: Evidence) -> tuple[Where, str]:
+        if self.finished(task.key):
+            return "done", self._done_words(task, own)
+        if own.status in ("running", "paused"):
+            return "running", own.why
+        if own.status == "away":
+            return "waiting", own.why
+        again = f"again, {own.why}" if own.status == "undone" else ""
+        if own.status == "done" or self.taken(task.key):
+            root = self.tasks[self.shaken[task.key]]
+            return "blocked", f"was done, in doubt now: it rests on “{root.title}” ({self.own[root.key].why})"
+        causes, waits = self._causes(task), list(self._waits(task))
+        if causes:
+            return "blocked", "; ".join(
+                filter(None, [again, self._named(task, causes), *map(self._until, waits)])
+            )
+        if task.minutes == 0:
+            return "waiting", "; ".join(map(self._until, waits)) or "for the machine shop"
+        if waits:
+            return "waiting", "; ".join(filter(None, [again, *map(self._until, waits)]))
+        return "ready", again
+
+    def _done_words(self, task: Task, own: Evidence) -> str:
+        said = []
+        if self.taken(task.key):
+            later = self.tasks[self.because[task.key]]
+            word = "is done" if self.own[later.key].status == "done" else "was begun"
+            said.append(f"taken as done, because “{later.title}” {word}")
+        elif own.why:
+            said.append(own.why)
+        said += [f"its proof is missing: {one.hold.name} ({one.why_not})" for one in self._missing(task)]
+        running = self.own_wait(task.key)
+        if running is not None:
+            said.append(self._until(running))
+        return "; ".join(said)
+
+    def _missing(self, task: Task) -> list[Standing]:
+        """The holds of a task that do not stand."""
+        return [
+            self.holds[hold] for hold in task.proves if hold in self.holds and not self.holds[hold].stands
+        ]
+
+    def _causes(self, task: Task) -> list[str]:
+        """What a task waits for that is not done or not proved, nearest first."""
+        names = [name for name in task.after if not self.finished(name)]
+        names.sort(key=lambda name: (len(self.before[name]), self.order.index(name)))
+        found = [f"“{self.tasks[name].title}”{self._beside(name)}" for name in names]
+        holds = [
+            one
+            for name in task.after
+            if self.finished(name) and not self.taken(name)
+            for one in self._missing(self.tasks[name])
+        ]
+        holds += [
+            self.holds[hold] for hold in task.after_hold if hold in self.holds and not self.holds[hold].stands
+        ]
+        # What is proved in a task that is not done yet needs no word of its own.
+        coming = {hold for name in self.before[task.key] for hold in self.tasks[name].proves}
+        found += [f"proof: {one.hold.name} ({one.why_not})" for one in holds if one.hold.id not in coming]
+        if not found and task.gate:
+            found += self._gate(task.gate)
+        return list(dict.fromkeys(found))
+
+    def _beside(self, name: str) -> str:
+        return {"running": " (running)", "paused": " (left standing)"}.get(self.own[name].status, "")
+
+    def _gate(self, milestone: str) -> list[str]:
+        """The acts that are milestones themselves ask everything else that is due before them."""
+        reasons = ready(self.bench, milestone=milestone).reasons
+        if not reasons:
+            return []
+        return [f"{len(reasons)} things open before you may {WORDS[milestone]}, first: {reasons[0].what}"]
+
+    def _named(self, task: Task, causes: list[str]) -> str:
+        """A few causes by name, the others and what stands behind them by number."""
+        shown = "; ".join(causes[:NAMED])
+        rest = max(len(self.before[task.key]), len(causes)) - len(causes[:NAMED])
+        return f"{shown}; and {rest} more before it" if rest > 0 else shown
+
+    def own_wait(self, key: str) -> Running | None:
+        """The wait that a finished task has set going, while it runs."""
+        task, own = self.tasks[key], self.own[key]
+        if task.wait is None or own.since is None or own.status != "done":
+            return None
+        ends = own.since + timedelta(minutes=task.wait.minutes)
+        return Running(task.wait.what, ends, task.wait.clock) if ends > self.bench.now else None
+
+    def _waits(self, task: Task) -> Iterator[Running]:
+        """What has to run out before a task can begin."""
+        for name in task.after:
+            running = self.own_wait(name) if self.finished(name) else None
+            if running is not None:
+                yield running
+        for timer in self.bench.state.timers.values():
+            ends = datetime.fromisoformat(timer.ends)
+            if timer.ended or ends <= self.bench.now:
+                continue
+            if task.no_timer or meant(timer.task, self.tasks) == [task.key]:
+                yield Running(timer.name, ends, True)
+
+    def _until(self, one: Running) -> str:
+        until = "until" if one.clock else "expected"
+        return f"{one.name}, {until} {when(one.ends)} ({left(one.ends, now=self.bench.now)} to go)"
+
+
+def meant(said: str, tasks: Mapping[str, Task]) -> list[str]:
+    """The tasks that are meant: the one of that key or title, else every one whose title holds the words."""
+    wanted = said.strip().lower()
+    for key, task in tasks.items():
+        if wanted in (key, key.replace("_", " "), task.title.lower()):
+            return [key]
+    return [key for key, task in tasks.items() if wanted and stands_in(task.title, said=wanted)]
+
+
+def _dependents(tasks: Mapping[str, Task]) -> dict[str, list[str]]:
+    found: dict[str, list[str]] = {key: [] for key in tasks}
+    for key, task in tasks.items():
+        for name in task.after:
+            found[name].append(key)
+    return found
+
+
+def _topological(tasks: Mapping[str, Task]) -> list[str]:
+    """Every task after all that comes before it; the order of the file where that leaves a choice."""
+    placed: dict[str, None] = {}
+    waiting = list(tasks)
+    while waiting:
+        free = [key for key in waiting if all(name in placed for name in tasks[key].after)]
+        placed.update(dict.fromkeys(free))
+        waiting = [key for key in waiting if key not in placed]
+    return list(placed)
