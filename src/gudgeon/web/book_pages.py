@@ -52,7 +52,7 @@ def strike(desk: Desk, asked: Asked) -> Response:
         except GudgeonError as error:
             return _strike(desk, asked, error=error)
     desk.said.keep(done)
-    return go(back_to("/done", done.entry))
+    return go(back_to("/done", entry=done.entry))
 
 
 def _strike(desk: Desk, asked: Asked, *, error: GudgeonError | None = None) -> Response:

@@ -58,11 +58,11 @@ def what_do_i_set(desk: Desk, asked: Asked) -> Response:
 def one_joint(desk: Desk, asked: Asked) -> Response:
     """One joint: the next pull, what was done, what is in doubt."""
     with desk.bench() as bench:
-        return joint_page(desk, asked, bench, asked.path["joint"])
+        return joint_page(desk, asked, bench, joint=asked.path["joint"])
 
 
 def joint_page(
-    desk: Desk, asked: Asked, bench: Bench, joint: str, *, error: GudgeonError | None = None
+    desk: Desk, asked: Asked, bench: Bench, *, joint: str, error: GudgeonError | None = None
 ) -> Response:
     """The page of a joint; with what was refused, and what was said kept in its form."""
     answer = card(bench, joint)

@@ -50,11 +50,11 @@ def limits(row: Row) -> tuple[str, ...]:
 def one_characteristic(desk: Desk, asked: Asked) -> Response:
     """One characteristic with its places and the form to record a reading."""
     with desk.bench() as bench:
-        return reading_page(desk, asked, bench, asked.path["item"])
+        return reading_page(desk, asked, bench, item=asked.path["item"])
 
 
 def reading_page(
-    desk: Desk, asked: Asked, bench: Bench, item: str, *, error: GudgeonError | None = None
+    desk: Desk, asked: Asked, bench: Bench, *, item: str, error: GudgeonError | None = None
 ) -> Response:
     """The page of a characteristic; with what was refused, and what was said kept in its form."""
     form = to_measure(bench, item)

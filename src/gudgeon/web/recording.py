@@ -63,15 +63,15 @@ def write(desk: Desk, asked: Asked) -> Response:
         except GudgeonError as error:
             return _again(desk, asked, bench, of, error)
     desk.said.keep(done)
-    return go(back_to(asked.form.get("back", ""), done.entry))
+    return go(back_to(asked.form.get("back", ""), entry=done.entry))
 
 
 def _again(desk: Desk, asked: Asked, bench: Bench, of: Recordable, error: GudgeonError) -> Response:
     """The form once more, with what was refused above it and the input kept."""
     if of.kind == "reading" and asked.form.get("item") in bench.sheet.characteristics:
-        return measuring.reading_page(desk, asked, bench, asked.form["item"], error=error)
+        return measuring.reading_page(desk, asked, bench, item=asked.form["item"], error=error)
     if of.kind == "pull" and asked.form.get("joint") in bench.sheet.joints:
-        return joints.joint_page(desk, asked, bench, asked.form["joint"], error=error)
+        return joints.joint_page(desk, asked, bench, joint=asked.form["joint"], error=error)
     if of.kind in ("reading", "pull"):
         raise error
     return _form(desk, asked, bench, of, error=error)
@@ -126,7 +126,7 @@ def _field(one: Input, form: Mapping[str, str]) -> Any:
     return said
 
 
-def back_to(address: str, entry: str) -> str:
+def back_to(address: str, *, entry: str) -> str:
     """An address of ours, with the entry that was just recorded; anything else is the first page."""
     split = urlsplit(address)
     if split.scheme or split.netloc or not split.path.startswith("/") or "\\" in address:

@@ -55,7 +55,7 @@ def choice_words(word: str) -> str:
     return f"before {milestone(word)}" if word in _MILESTONES else word
 
 
-def outcome_words(outcome: str, kind: str) -> str:
+def outcome_words(outcome: str, *, kind: str) -> str:
     """An outcome as the person at the wrench would say it."""
     if kind == "torque" and outcome == "done":
         return "The scale showed it (no click)"
@@ -69,12 +69,12 @@ def outcome_words(outcome: str, kind: str) -> str:
     return _OUTCOMES.get(outcome, outcome)
 
 
-def label_of(name: str, field: str) -> str:
+def label_of(name: str, *, field: str) -> str:
     """The label of a field of a form."""
     return next(one.label for one in recordable(name).inputs if one.field == field)
 
 
-def worded(text: str, name: str) -> str:
+def worded(text: str, *, name: str) -> str:
     """A text of the terminal with its flags named as the fields of the form are."""
     own = [one for one in RECORDABLES if one.name == name]
     labels = {one.flag: one for of in own for one in of.inputs if one.flag}
