@@ -1,4 +1,4 @@
-"""How long a page takes to answer: the real server on the invented job, one browser's worth of requests after the other.
+"""How long a page takes to answer: the real server on the invented job, one request after the other.
 
 The machine differs from day to day: what can be compared between days is the ratio to the smallest file it serves.
 """
@@ -26,8 +26,8 @@ ADDRESSES = (
 )  # fmt: skip
 HEAD = """# Pages
 
-Written by `python3 do.py bench`. Median and longest of {rounds} answers of `gudgeon serve` on the invented job, taken in
-turn over one connection: Python {python}, {system}. The ratio is to a small file; the limit is for the median.
+Written by `python3 do.py bench`. Median and longest of {rounds} answers of `gudgeon serve` on the invented job, taken
+in turn over one connection: Python {python}, {system}. The ratio is to a small file; the limit is for the median.
 
 | address | size | median | longest | ratio | limit | |
 | --- | --- | --- | --- | --- | --- | --- |
