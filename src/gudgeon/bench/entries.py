@@ -9,6 +9,7 @@ from typing import Any
 from gudgeon.bench.answer import Heading
 from gudgeon.bench.context import Bench, clock
 from gudgeon.bench.errors import NoBook
+from gudgeon.bench.network import job
 from gudgeon.book.entries import Entry
 from gudgeon.book.sqlite import open_book
 
@@ -60,22 +61,27 @@ def _line(bench: Bench, one: Entry) -> EntryLine:
         datetime.fromisoformat(one.device_time).astimezone().strftime("%Y-%m-%d %H:%M"),
         one.who,
         one.kind.replace("-", " "),
-        entry_words(one).partition(": ")[2],
+        entry_words(bench, one).partition(": ")[2],
         f"struck: {struck.why}" if struck is not None else "",
     )
 
 
-def entry_words(one: Entry) -> str:
+def entry_words(bench: Bench, one: Entry) -> str:
     """What an entry says, in a line: names before values, every value with its unit."""
     body, kind = one.body, one.kind.replace("-", " ")
     if one.kind == "pull":
         return _pull_words(body)
     if one.kind == "reading":
         return _reading_words(body)
+    if one.kind in TASK_KINDS:
+        body = {**body, "task": job().title(body["task"], sheet=bench.sheet)}
+        if body.get("minutes"):
+            body["minutes"] = f"{body['minutes']} min"
     said = [body.get(key) for key in _ORDER.get(one.kind, tuple(body))]
     return f"{kind}: {', '.join(str(value) for value in said if value not in (None, '', [], True, False))}"
 
 
+TASK_KINDS = ("task-started", "task-paused", "task-done")
 _ORDER = {
     "build-opened": ("engine",),
     "identity-read": ("code", "read_from", "why_not"),

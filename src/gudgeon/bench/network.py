@@ -75,6 +75,11 @@ class Job:
             if key in kept
         )
 
+    def title(self, key: str, *, sheet: DataSheet) -> str:
+        """What a task is called on this engine; a task that the job no longer has is named as the book names it."""
+        task = self.tasks.get(key)
+        return _in_words_for(task, sheet).title if task else key.replace("_", " ")
+
     def _after(self, key: str, kept: set[str], through: dict[str, tuple[str, ...]]) -> tuple[str, ...]:
         """What comes before a task once the dropped ones are looked through, each once."""
         if key not in through:

@@ -13,7 +13,7 @@ from typing import Any
 from gudgeon.bench.bodies import body
 from gudgeon.bench.bodies import joint as joint_of
 from gudgeon.bench.context import Bench, Papers
-from gudgeon.bench.entries import entry_words
+from gudgeon.bench.entries import TASK_KINDS, entry_words
 from gudgeon.bench.errors import AlreadyOpen, NotOpen, Unknown
 from gudgeon.bench.holds import standings
 from gudgeon.bench.network import job
@@ -49,9 +49,6 @@ OPENS = {
     "plugged": ("plugged", "plugged"),
     "taken-off": ("left_over", "off the engine"),
 }
-
-
-TASKS = ("task-started", "task-paused", "task-done")
 
 
 def find_task(bench: Bench, said: str) -> str:
@@ -137,7 +134,8 @@ def record(
         return Recorded(done.entry.id, kind, _words(bench, done.entry), (SENT_BEFORE,))
     after = fold(bench.store.entries(bench.build))
     remarks = [
-        f"Meanwhile {one.who} recorded {entry_words(one)}. Look whether both are true." for one in done.since
+        f"Meanwhile {one.who} recorded {entry_words(bench, one)}. Look whether both are true."
+        for one in done.since
     ]
     return Recorded(
         done.entry.id, kind, _words(bench, done.entry), (*_remarks(bench, done.entry, after), *remarks)
@@ -175,7 +173,7 @@ def _append(bench: Bench, made: Draft) -> Appended:
 
 def _resolved(bench: Bench, kind: str, fields: Mapping[str, Any]) -> dict[str, Any]:
     """An item of a list may be named by its key, its place number, or words of its name that fit only one."""
-    if kind in TASKS:
+    if kind in TASK_KINDS:
         return {**fields, "task": find_task(bench, str(fields["task"]))}
     if kind not in CLOSES:
         return dict(fields)
@@ -228,8 +226,8 @@ def _words(bench: Bench, entry: Entry) -> str:
     """One line that says what the book now holds."""
     if entry.kind == "strike":
         struck = next(one for one in bench.store.entries(bench.build) if one.id == entry.body["entry"])
-        return f"struck entry {struck.number}: {entry_words(struck)}"
-    return entry_words(entry)
+        return f"struck entry {struck.number}: {entry_words(bench, struck)}"
+    return entry_words(bench, entry)
 
 
 def _remarks(bench: Bench, entry: Entry, after: State) -> tuple[str, ...]:
