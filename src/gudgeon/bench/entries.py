@@ -96,6 +96,8 @@ _ORDER = {
     "accepted": ("what", "by", "why"),
     "paused": ("hand", "next_action"),
     "strike": ("why",),
+    "task-paused": ("task", "why"),
+    "task-done": ("task", "minutes", "note"),
 }
 
 
