@@ -4,12 +4,24 @@ import re
 from collections.abc import Callable, Iterator, Mapping
 
 from gudgeon.bench.context import Bench
+from gudgeon.bench.entries import TASK_KINDS
 from gudgeon.bench.good import inspect
 from gudgeon.bench.holds import IDENTITY, standings
+from gudgeon.bench.network import job
 from gudgeon.bench.record import CLOSES, OPENS
+from gudgeon.bench.standing import Network
 
 Choices = tuple[tuple[str, str], ...]
 """Pairs: what is recorded, and its words."""
+
+STATE_WORDS = {
+    "running": "in hand",
+    "ready": "may be begun",
+    "waiting": "waits",
+    "blocked": "blocked",
+    "done": "done",
+}
+STATES = tuple(STATE_WORDS)
 
 NAMED_BY_ITSELF = {**dict.fromkeys(OPENS, "item"), "timer-started": "timer"}
 """Kinds whose short name a form need not ask for: it comes from the name in words."""
@@ -69,6 +81,14 @@ def _tools(bench: Bench) -> Iterator[tuple[str, str]]:
         yield key, tool.name
 
 
+def _tasks(bench: Bench) -> Iterator[tuple[str, str]]:
+    """What is in hand first, then what may be begun, what waits, what is blocked, what is done."""
+    network = Network(bench, job().for_engine(bench.sheet))
+    stands = sorted((network.stand(key) for key in network.tasks), key=lambda one: STATES.index(one.where))
+    for one in stands:
+        yield one.task.key, f"{one.task.title} ({STATE_WORDS[one.where]})"
+
+
 _CHOICES: Mapping[tuple[str, str], Callable[[Bench], Iterator[tuple[str, str]]]] = {
     ("", "joint"): _joints,
     ("", "hold"): _holds,
@@ -76,6 +96,7 @@ _CHOICES: Mapping[tuple[str, str], Callable[[Bench], Iterator[tuple[str, str]]]]
     ("shop-back", "part"): _away,
     ("accepted", "what"): _not_inside,
     ("pull", "tool"): _tools,
+    **dict.fromkeys(((kind, "task") for kind in TASK_KINDS), _tasks),
 }
 
 

@@ -70,7 +70,7 @@ def _may(field: str, flag: str, text: str, label: str, shape: Shape = "text", **
 _ITEM = _must("item", "", "its short name or number on the list", "Which one")
 _NEW_ITEM = _must("item", "", "a short name for it", "Short name")
 _JOINT = _must("joint", "", "the joint, by its key in the data sheet", "Joint")
-_TASK = _must("task", "", "the task, as `gudgeon now` names it", "Task")
+_TASK = _must("task", "", "the task, by its title or words of it; `gudgeon now --all` names all", "Task")
 _WHY = _must("why", "--why", "the reason", "Why", "long text")
 _DUE = _may(
     "due_before", "--before", "due before: crank, fire, drive or handover", "Due", "choice",
@@ -225,7 +225,7 @@ _WORK = (
         (_TASK, _WHY),
     ),
     Recordable(
-        "task-done", "task-done", "A task finished", "a task finished",
+        "task-done", "task-done", "A task finished", "a task of the job is finished",
         (
             _TASK,
             _may("minutes", "--minutes", "minutes of hands, where you looked at the clock", "Minutes of hands",
