@@ -6,7 +6,7 @@ import sys
 import threading
 import webbrowser
 from argparse import Namespace
-from contextlib import suppress
+from contextlib import closing, suppress
 from pathlib import Path
 
 from gudgeon.cli.show import book_path, data_folder
@@ -61,10 +61,21 @@ def serve(chosen: Namespace) -> int:
     if chosen.open:
         # A browser that cannot be opened is no failure: the address stands above.
         threading.Timer(0.5, webbrowser.open, (address,)).start()
+    threading.Timer(0.2, _ask_first, (door.getsockname()[1],)).start()
     with suppress(KeyboardInterrupt):
         server.run(sockets=[door])
     print("Stopped. Everything that was recorded is in the book.", flush=True)
     return 0
+
+
+def _ask_first(port: int) -> None:
+    """The first answer of a page loads what all later ones need; better now than under the first thumb."""
+    from http.client import HTTPConnection
+
+    for page in ("/", "/sheet", "/set"):
+        with suppress(OSError), closing(HTTPConnection(HOST, port, timeout=10)) as line:
+            line.request("GET", page)
+            line.getresponse().read()
 
 
 def _book(chosen: Namespace) -> tuple[Path, str | None]:
