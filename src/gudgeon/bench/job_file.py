@@ -8,6 +8,7 @@ from pydantic import Field
 
 from gudgeon.bench.features import FEATURES
 from gudgeon.bench.holds import all_holds
+from gudgeon.quantity.written import Printed
 from gudgeon.sheet.inspections import Milestone
 from gudgeon.sheet.joints import Role
 from gudgeon.written.check import unknown
@@ -43,7 +44,7 @@ class Wording(Section):
     """What is said otherwise for an engine that lacks something."""
 
     title: Text | None = None
-    minutes: Whole | None = None
+    minutes: Whole | None = Field(default=None, ge=1, le=10_000)
     two_people: YesNo | None = None
     on_the_bench: tuple[Text, ...] | None = None
     cautions: tuple[Key, ...] | None = None
@@ -84,7 +85,8 @@ class JobFile(Section):
     gudgeon: Literal["job 1"]
     name: Text
     cautions: dict[Key, CautionSection] = Field(default_factory=dict)
-    phases: tuple[PhaseSection, ...] = Field(min_length=1)
+    # A list: a tuple would be called too short as well whenever one of its members is refused.
+    phases: list[PhaseSection] = Field(min_length=1)
 
 
 def read_job(text: str, *, file: str) -> dict[str, Any]:
@@ -133,7 +135,10 @@ def _wait(wait: WaitSection | None) -> list[Any]:
         return []
     length = wait.time or wait.about
     assert length is not None
-    return [round(length.middle_in("min")), wait.what, wait.time is not None]
+    # A clock runs to the later end of a range; an estimate is its middle.
+    late = length.high_in("min") if wait.time else None
+    minutes = length.middle_in("min") if late is None else late
+    return [round(minutes), wait.what, wait.time is not None]
 
 
 Tasks = Mapping[str, tuple[Path, TaskSection]]
@@ -193,6 +198,13 @@ def _sense(path: Path, task: TaskSection, written: Written) -> Iterator[Problem]
             written.place((*path, "wait")),
             "A wait has either a `time` (a clock that runs) or an `about` (an estimate). Write one of them.",
         )
+    for name in ("time", "about"):
+        length = getattr(task.wait, name, None)
+        if length is not None and not _runs(length):
+            yield Problem(
+                written.place((*path, "wait", name)),
+                f"`{length.text}` is no length of a wait. Write how many minutes or hours, like `30 min`.",
+            )
     if task.minutes == 0 and task.shop is None:
         yield Problem(
             written.place((*path, "minutes")),
@@ -200,16 +212,27 @@ def _sense(path: Path, task: TaskSection, written: Written) -> Iterator[Problem]
         )
 
 
+def _runs(length: Printed) -> bool:
+    """Whether it is a length of time that runs out: both its ends are known, and it ends later than it begins."""
+    low, high = length.first.low_in("min"), length.first.high_in("min")
+    return low is not None and high is not None and low > 0
+
+
 def _titles(tasks: Tasks, written: Written) -> Iterator[Problem]:
-    """A title names one task, because people find tasks by their words."""
+    """A title names one task, on whatever engine, because people find tasks by their words."""
     first: dict[str, str] = {}
     for key, (path, task) in tasks.items():
-        there = first.setdefault(task.title.casefold(), key)
-        if there != key:
-            yield Problem(
-                written.place((*path, "title")),
-                f"`{there}` has this title already. Say what is different about this one.",
-            )
+        titles = [((*path, "title"), task.title)]
+        titles += [
+            ((*path, "without", what, "title"), said.title or "") for what, said in task.without.items()
+        ]
+        for where, title in titles:
+            there = first.setdefault(title.casefold(), key) if title else key
+            if there != key:
+                yield Problem(
+                    written.place(where),
+                    f"`{there}` has this title already. Say what is different about this one.",
+                )
 
 
 def _order(tasks: Tasks, written: Written) -> Iterator[Problem]:
