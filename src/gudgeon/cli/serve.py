@@ -70,10 +70,10 @@ def serve(chosen: Namespace) -> int:
 
 def _ask_first(port: int) -> None:
     """The first answer of a page loads what all later ones need; better now than under the first thumb."""
-    from http.client import HTTPConnection
+    from http.client import HTTPConnection, HTTPException
 
     for page in ("/", "/sheet", "/set"):
-        with suppress(OSError), closing(HTTPConnection(HOST, port, timeout=10)) as line:
+        with suppress(OSError, HTTPException), closing(HTTPConnection(HOST, port, timeout=10)) as line:
             line.request("GET", page)
             line.getresponse().read()
 
