@@ -1,6 +1,6 @@
 """Wrenches, gauges, turning tools, stock, hours and rates."""
 
-from typing import Annotated, Literal
+from typing import Annotated, Any, Literal
 
 from pydantic import Field, PlainValidator, WithJsonSchema, model_validator
 
@@ -134,3 +134,13 @@ class Kit(Section):
     shims_in_stock: dict[Text, Whole] = Field(default_factory=dict)
     hours: Hours | None = None
     rates: Rates | None = None
+
+    @model_validator(mode="before")
+    @classmethod
+    def _nothing_yet(cls, value: Any) -> Any:
+        """A part of the kit whose lines are all still comments says nothing yet."""
+        return (
+            {key: part for key, part in value.items() if part is not None}
+            if isinstance(value, dict)
+            else value
+        )

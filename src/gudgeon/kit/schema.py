@@ -25,7 +25,7 @@ BLANK = """\
 gudgeon: kit 1
 units: metric            # which system comes first on screen: metric or inch
 
-wrenches: {}
+wrenches:
 #  half_inch:
 #    name: ½-inch click wrench
 #    kind: click              # click, beam, dial, electronic
@@ -34,7 +34,7 @@ wrenches: {}
 #    deviation: 4 %           # as its maker or its last check says; else ISO 6789 is taken
 #    checked: 2026-01-31
 
-gauges: {}
+gauges:
 #  feelers:
 #    name: feeler blades
 #    kind: feeler blades      # caliper, outside micrometer, bore gauge, dial gauge, straightedge …
@@ -46,7 +46,7 @@ gauges: {}
 #    step: 0.01 mm
 #    error: 0.03 mm
 
-turning: {}
+turning:
 #  angle_gauge:
 #    name: angle gauge
 #    kind: angle gauge        # angle gauge, paint marks, bar, ratchet
@@ -55,7 +55,7 @@ turning: {}
 #    name: breaker bar
 #    kind: bar
 
-hours: {}
+hours:
 #  evenings: Tuesday and Thursday, 2 h
 #  weekend: Saturday, 6 h
 """

@@ -13,7 +13,8 @@ _HEAD = """\
 #   of the part it stands in (`source: manual p. 12`).
 # - What you do not know stays out: it is a gap, it is listed, and it is never filled.
 # - What the engine does not have is said once, in `does_not_have`; nothing then asks for it.
-# - `gudgeon sheet check FILE` tells what is wrong and what is missing; take a `#` away to fill a line.
+# - A line that begins with `#` is an example and not read. Take the `#` away and write your own figure.
+# - `gudgeon sheet check FILE` tells what is wrong and what is missing.
 gudgeon: data sheet 1
 
 engine:
@@ -37,7 +38,7 @@ sources:
 
 _CYLINDER = """
 # Bore, stroke and the volumes that make the compression ratio.
-# cylinder:
+cylinder:
 #   bore: 82.00 mm
 #   stroke: 80.00 mm
 #   rod_length: 130.0 mm
@@ -53,7 +54,7 @@ _CYLINDER = """
 #   least_squish: min 0.80 mm
 #   source: manual p. 12
 
-# head:
+head:
 #   measured_as: head_height          # the characteristic below that holds its height
 #   height: 120.00 mm ± 0.05 mm
 #   least_height: min 119.70 mm
@@ -64,7 +65,7 @@ _CHARACTERISTICS = """
 # What is measured and judged. `new_range` is what a new part has, `wear_limit` where a part is used up,
 # `required` what must be so as assembled. They are three different things.
 # method: size | gap | straightedge lines | difference | out-of-round | taper
-characteristics: {{}}
+characteristics:
 #   cylinder_bore:
 #     name: Cylinder bore
 #     part: block
@@ -99,7 +100,7 @@ _JOINTS = """
 # role: cylinder head, camshaft caps, camshaft sprockets, belt tensioner, crank pulley, valve cover, intake manifold,
 #       exhaust manifold, water pump, thermostat housing, seal carrier, timing cover, engine mount, spark plugs,
 #       oil drain plug, oil pan, flywheel, rod caps, main caps
-joints: {}
+joints:
 #   head:
 #     name: Cylinder head bolts
 #     role: cylinder head
@@ -122,7 +123,7 @@ joints: {}
 
 _DRIVES = {
     "belt": """
-# drive:
+drive:
 #   kind: timing belt
 #   pitch: 9.525 mm
 #   belt_teeth: 120
@@ -133,7 +134,7 @@ _DRIVES = {
 #   source: manual p. 40
 """,
     "chain": """
-# drive:
+drive:
 #   kind: timing chain
 #   wheels:
 #     crank: {name: crankshaft sprocket, teeth: 21}
@@ -141,7 +142,7 @@ _DRIVES = {
 #   source: manual p. 40
 """,
     "gears": """
-# drive:
+drive:
 #   kind: timing gears
 #   wheels:
 #     crank: {name: crankshaft gear, teeth: 24, mark: dot}
@@ -151,22 +152,22 @@ _DRIVES = {
 }
 
 _GEAR = """
-# valve_gear:
+valve_gear:
 #   adjustment: {adjustment}
 #   source: manual p. 30
 """
 
 _REST = """
-# fluids:
+fluids:
 #   engine_oil: {{name: SAE 10W-40, capacity: 4.0 L, source: manual p. 3}}
 {coolant}
-# sealants:
+sealants:
 #   rear_cover: {{name: silicone sealant, where: rear cover, open_time: 10 min, cure: 24 h, source: tube}}
 
-# parts:
+parts:
 #   head_gasket: {{name: head gasket, one_time: yes, source: manual p. 16}}
 
-# cautions:
+cautions:
 #   - {{text: Hot coolant is under pressure. Let it cool before the cap is opened., at: [coolant], basis: manual p. 2}}
 """
 

@@ -1,8 +1,8 @@
 """The whole data sheet. What is not stated is a gap, and a gap is never filled."""
 
-from typing import Literal
+from typing import Any, Literal
 
-from pydantic import Field
+from pydantic import Field, model_validator
 
 from gudgeon.sheet.drive import Drive, ValveGear
 from gudgeon.sheet.engine import Book, Cylinder, Engine, Head
@@ -56,6 +56,14 @@ class DataSheet(Section):
     parts: dict[Key, Part] = Field(default_factory=dict)
     cautions: tuple[Caution, ...] = ()
     settled: tuple[Settlement, ...] = ()
+
+    @model_validator(mode="before")
+    @classmethod
+    def _nothing_yet(cls, value: Any) -> Any:
+        """A part of the sheet whose lines are all still comments says nothing yet."""
+        if not isinstance(value, dict):
+            return value
+        return {key: part for key, part in value.items() if part is not None or key in ("engine", "sources")}
 
     def lacks(self, feature: str) -> bool:
         """Whether the sheet says once that the engine does not have this."""

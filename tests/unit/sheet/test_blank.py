@@ -56,11 +56,7 @@ def test_every_example_in_the_comments_loads(choice: tuple[str, int, str, str, s
         )
         lines.append(bare if example and not prose else line)
     text = "\n".join(lines) + "\n"
-    text = (
-        text.replace("characteristics: {}", "characteristics:")
-        .replace("joints: {}", "joints:")
-        .replace("source: tube", "source: manual p. 1")
-    )
+    text = text.replace("source: tube", "source: manual p. 1")
     sheet = parse_sheet(text, file="b.yaml").sheet
     assert "head" in sheet.joints
     assert "cylinder_bore" in sheet.characteristics

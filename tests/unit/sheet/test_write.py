@@ -42,6 +42,7 @@ def test_only_the_lines_of_the_figure_change() -> None:
 def test_a_blank_takes_figures_before_it_is_whole() -> None:
     blank = blank_sheet(layout="single", cylinders=1, drive="gears", valves="screws", cooling="air")
     text = put(blank, "cylinder.bore", "70.00 mm")
+    assert "cylinder:\n  bore: {value: 70.00 mm, source: manual p. 12}\n#   bore: 82.00 mm\n" in text
     assert "bore: {value: 70.00 mm, source: manual p. 12}" in text
     assert "# - Every figure needs a source" in text
 

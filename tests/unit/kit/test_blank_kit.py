@@ -1,0 +1,20 @@
+"""A blank kit is empty as it stands, and becomes a kit when its `#` are taken away."""
+
+from gudgeon.kit.load import parse_kit
+from gudgeon.kit.schema import blank_kit
+
+
+def test_a_blank_kit_holds_nothing_and_is_no_error() -> None:
+    kit = parse_kit(blank_kit(), file="kit.yaml").kit
+    assert not kit.wrenches
+    assert not kit.gauges
+    assert not kit.turning
+
+
+def test_every_example_of_the_blank_kit_loads() -> None:
+    text = "\n".join(" " + line[1:] if line.startswith("#  ") else line for line in blank_kit().splitlines())
+    kit = parse_kit(text, file="kit.yaml").kit
+    assert kit.wrenches["half_inch"].range.text == "40–200 N·m"
+    assert set(kit.gauges) == {"feelers", "caliper"}
+    assert set(kit.turning) == {"angle_gauge", "bar"}
+    assert kit.hours is not None
