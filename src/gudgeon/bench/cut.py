@@ -7,7 +7,7 @@ from statistics import mean
 from gudgeon.bench.answer import Heading
 from gudgeon.bench.context import Bench
 from gudgeon.bench.errors import CannotWorkOut
-from gudgeon.bench.measured import interval, standard_uncertainty
+from gudgeon.bench.measured import middle, standard_uncertainty
 from gudgeon.book.state import ReadingState, ShopState
 from gudgeon.calc.engine.cut import after_cut, squish
 from gudgeon.calc.engine.cylinder import CylinderGeometry, clearance_volume_cm3, swept_volume_cm3
@@ -148,8 +148,10 @@ def _made(bench: Bench) -> tuple[Between, str]:
     u = 0.0
     for (name, _, condition), one in bench.state.readings.items():
         if name == key:
-            heights[condition].append(mean(interval(one, item.kind)))
-            u = max(u, _u(bench, one))
+            height = middle(one, item.kind)
+            if height is not None:
+                heights[condition].append(height)
+                u = max(u, _u(bench, one, height))
     lacking = [f"{item.name} {condition}" for condition, found in heights.items() if not found]
     if lacking:
         raise CannotWorkOut("The cut that was made", [*lacking, "or ask about a cut with --off"])
@@ -161,9 +163,9 @@ def _made(bench: Bench) -> tuple[Between, str]:
     ), f"from the heights in the book, {places} places, gauge error included"
 
 
-def _u(bench: Bench, one: ReadingState) -> float:
+def _u(bench: Bench, one: ReadingState, height: float) -> float:
     gauge = bench.kit.gauges.get(one.instrument)
-    return standard_uncertainty(gauge, "length", size_mm=mean(interval(one, "length")))[0]
+    return standard_uncertainty(gauge, "length", size_mm=height)[0]
 
 
 def _ratio(cylinder: Cylinder, cut: Between) -> Between:
@@ -317,9 +319,9 @@ def _height_lines(bench: Bench, cut: Between, *, asked: bool) -> list[Line]:
     least = _one_end(head.least_height)
     condition = "as found" if asked else "as left"
     heights = [
-        mean(interval(one, "length"))
+        found
         for (name, _, state), one in bench.state.readings.items()
-        if name == head.measured_as and state == condition
+        if name == head.measured_as and state == condition and (found := middle(one, "length")) is not None
     ]
     if not heights:
         return []

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from gudgeon.bench.answer import Heading
 from gudgeon.bench.bodies import BASE_UNIT, characteristic
 from gudgeon.bench.context import Bench
-from gudgeon.bench.measured import Measured, half_width, measured
+from gudgeon.bench.measured import CANNOT, Measured, Odd, half_width, measured, odd
 from gudgeon.calc.metrology.verdict import Conformity, judge_interval
 from gudgeon.kit.model import Kit
 from gudgeon.quantity.format import both
@@ -73,11 +73,18 @@ def inspect(bench: Bench, *, only: str | None = None) -> Inspection:
 
 
 def _rows(bench: Bench, key: str, item: Characteristic) -> Iterator[Row]:
-    found = measured(bench, key)
+    found, strange = measured(bench, key), odd(bench, key)
     for one in found.values():
-        yield _row(bench, key, item, one)
-    missing = [place for place in place_names(item) if place not in found] if not item.computed else []
-    if missing or not found:
+        try:
+            row = _row(bench, key, item, one)
+        except CANNOT as error:
+            row = _odd_row(bench, key, item, Odd(one.place, _number(bench, one), str(error)))
+        yield row
+    for other in strange.values():
+        yield _odd_row(bench, key, item, other)
+    known = {*found, *strange}
+    missing = [place for place in place_names(item) if place not in known] if not item.computed else []
+    if missing or not known:
         yield _not_measured(bench, key, item, missing, some=bool(found))
 
 
@@ -111,6 +118,21 @@ def _not_measured(bench: Bench, key: str, item: Characteristic, missing: list[st
     return Row(
         **_base_row(bench, key, item, place), reading="", as_found="", condition="", gauge="", uncertainty="",
         verdict="not measured", reason=reason, way_out=way_out,
+    )  # fmt: skip
+
+
+def _number(bench: Bench, one: Measured) -> int:
+    """The number of the entry that a reading comes from; 0 for what is worked out from several."""
+    return next((it.order for it in bench.state.readings.values() if it.entry == one.entry), 0)
+
+
+def _odd_row(bench: Bench, key: str, item: Characteristic, one: Odd) -> Row:
+    """A reading that cannot be judged says so in its own row; the others are answered."""
+    entry = f"entry {one.number}" if one.number else "what it is worked out from"
+    way_out = f"look at it, then: gudgeon strike {one.number} --why …" if one.number else ""
+    return Row(
+        **_base_row(bench, key, item, one.place), reading=entry, as_found="", condition="", gauge="",
+        uncertainty="", verdict="in doubt", reason=f"{entry} cannot be judged: {one.why}", way_out=way_out,
     )  # fmt: skip
 
 
@@ -171,10 +193,17 @@ def _verdict(kit: Kit, item: Characteristic, one: Measured) -> tuple[str, str, s
 
 
 def _judge(one: Measured, low: float | None, high: float | None) -> Conformity:
-    return judge_interval(one.low, high=one.high, u=one.u, lower=low, upper=high, risk=RISK)
+    """An end that was not read is open, and proves nothing."""
+    start = None if math.isinf(one.low) else one.low
+    end = None if math.isinf(one.high) else one.high
+    return judge_interval(start, high=end, u=one.u, lower=low, upper=high, risk=RISK)
 
 
 def _interval_words(one: Measured, low: float | None, high: float | None) -> str:
+    if math.isinf(one.high):
+        return "only what enters was read: how much more would enter is not known"
+    if math.isinf(one.low):
+        return "only what does not enter was read: how much less it is, is not known"
     inside = [(low is None or end >= low) and (high is None or end <= high) for end in (one.low, one.high)]
     if inside[0] != inside[1]:
         return "the limit lies between the two ends of what was read"
@@ -210,10 +239,10 @@ def _finer(one: Measured, low: float | None, high: float | None) -> str:
     if one.place and not one.entry:
         return "measure both parts more finely"
     ways = []
-    if high is not None:
+    if high is not None and one.high > high - 1.645 * one.u:
         blade = math.floor((high - 1.645 * one.u) * 100 + 1e-6) / 100
         ways.append(f"a blade of {both(blade, kind='length_difference')} must not enter" if blade > 0 else "")
-    if low is not None:
+    if low is not None and one.low < low + 1.645 * one.u:
         blade = math.ceil((low + 1.645 * one.u) * 100 - 1e-6) / 100
         ways.append(f"a blade of {both(blade, kind='length_difference')} must enter")
     return " and ".join(filter(None, ways)) or "no blade of yours decides it: borrow a better gauge"

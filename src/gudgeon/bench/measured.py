@@ -8,6 +8,7 @@ from gudgeon.bench.bodies import BASE_UNIT
 from gudgeon.bench.context import Bench
 from gudgeon.book.state import ReadingState
 from gudgeon.calc.metrology.uncertainty import combined, from_permitted_error, from_resolution
+from gudgeon.errors import GudgeonError
 from gudgeon.kit.model import Gauge, Kit
 from gudgeon.quantity.format import both, both_ends
 from gudgeon.quantity.units import convert
@@ -32,30 +33,96 @@ class Measured:
     entry: str
 
 
+@dataclass(frozen=True, slots=True)
+class Odd:
+    """A reading of the book that nothing can be made of; `number` is that of its entry."""
+
+    place: str
+    number: int
+    why: str
+
+
+CANNOT = (GudgeonError, ArithmeticError, ValueError)
+"""What an entry that makes no sense by the sheet of today can raise."""
+
+
 def measured(bench: Bench, key: str) -> dict[str, Measured]:
-    """Every place of a characteristic that has a reading: as left where there is one, else as found."""
+    """Every place of a characteristic that has a reading: as left where there is one, else as found.
+
+    What nothing can be made of is left out, and told by `odd`: one entry never takes the others with it.
+    """
     item = bench.sheet.characteristics[key]
     if item.computed:
         return _computed(bench, item)
     found: dict[str, Measured] = {}
-    for place in place_names(item):
+    for place, (reading, before) in _latest(bench, key, item).items():
+        try:
+            text = reading_text(before, item.kind) if before is not None else ""
+            found[place] = _one(reading, item, bench.kit, as_found=text)
+        except CANNOT:
+            continue
+    return found
+
+
+def odd(bench: Bench, key: str) -> dict[str, Odd]:
+    """The readings of a characteristic that nothing can be made of, and why, by place."""
+    item = bench.sheet.characteristics[key]
+    latest = _latest(bench, key, item)
+    found: dict[str, Odd] = {}
+    for (name, place, _), reading in bench.state.readings.items():
+        if name == key and (item.computed or place not in latest):
+            why = "the sheet works it out" if item.computed else f"the sheet has no place “{place}” any more"
+            found[place] = Odd(place, reading.order, why)
+    for place, (reading, before) in latest.items():
+        try:
+            _one(reading, item, bench.kit, as_found=reading_text(before, item.kind) if before else "")
+        except CANNOT as error:
+            found[place] = Odd(place, reading.order, str(error))
+    return found
+
+
+def _latest(
+    bench: Bench, key: str, item: Characteristic
+) -> dict[str, tuple[ReadingState, ReadingState | None]]:
+    """The reading that counts of each place, and the one as found where that is another."""
+    found: dict[str, tuple[ReadingState, ReadingState | None]] = {}
+    for place in () if item.computed else place_names(item):
         before = bench.state.readings.get((key, place, "as found"))
         after = bench.state.readings.get((key, place, "as left"))
         reading = after or before
         if reading is not None:
-            text = reading_text(before, item.kind) if before is not None and after is not None else ""
-            found[place] = _one(reading, item, bench.kit, as_found=text)
+            found[place] = (reading, before if after is not None else None)
     return found
 
 
 def _one(reading: ReadingState, item: Characteristic, kit: Kit, *, as_found: str) -> Measured:
     low, high = interval(reading, item.kind)
+    if reading.value is None and reading.low is None and _may_be_below_zero(item):
+        low = -math.inf
     size = low if math.isinf(high) else high
     u, known = standard_uncertainty(kit.gauges.get(reading.instrument), item.kind, size_mm=size)
     return Measured(
         reading.place, low, high, u, known, reading.condition,
         reading_text(reading, item.kind), as_found, reading.instrument, reading.entry,
     )  # fmt: skip
+
+
+def _may_be_below_zero(item: Characteristic) -> bool:
+    base = BASE_UNIT[item.kind]
+    figures = [one.value for one in (item.new_range, item.wear_limit, item.required) if one is not None]
+    ends = [end for figure in figures for end in (figure.low_in(base), figure.high_in(base))]
+    return any(end is not None and end < 0 for end in ends)
+
+
+def middle(reading: ReadingState, kind: str) -> float | None:
+    """The middle of a reading; nothing where an end of it is open, or nothing can be made of it."""
+    if reading.value is None and (reading.low is None or reading.high is None):
+        return None
+    try:
+        low, high = interval(reading, kind)
+    except CANNOT:
+        return None
+    return (low + high) / 2 if math.isfinite(low + high) else None
 
 
 def interval(reading: ReadingState, kind: str) -> tuple[float, float]:
@@ -134,6 +201,8 @@ def _difference(larger: Mapping[str, Measured], smaller: Mapping[str, Measured])
             continue
         low = min(one.low for one in outer) - max(one.high for one in inner)
         high = max(one.high for one in outer) - min(one.low for one in inner)
+        if math.isinf(low) and math.isinf(high):
+            continue
         found[group] = _derived(group, low, high, [*outer, *inner], pair=(outer[0], inner[0]))
     return found
 
@@ -157,14 +226,21 @@ def _spread(readings: Mapping[str, Measured], *, along: bool) -> dict[str, Measu
     return found
 
 
+def _ends_text(low: float, high: float) -> str:
+    kind = "length_difference"
+    if math.isinf(high):
+        return f"over {both(low, kind=kind)}"
+    if math.isinf(low) or math.isclose(low, high, abs_tol=1e-9):
+        return f"{'under ' if math.isinf(low) else ''}{both(high, kind=kind)}"
+    return both_ends(low, high=high, kind=kind)
+
+
 def _derived(
     place: str, low: float, high: float, members: list[Measured], *, pair: tuple[Measured, Measured]
 ) -> Measured:
     """A value worked out from readings; their errors are taken as independent, which is on the safe side."""
     u = combined(pair[0].u, pair[1].u)
-    same = math.isclose(low, high, abs_tol=1e-9)
-    kind = "length_difference"
-    text = both(high, kind=kind) if same else both_ends(low, high=high, kind=kind)
+    text = _ends_text(low, high)
     known = all(one.u_known for one in members)
     condition = "as left" if all(one.condition == "as left" for one in members) else "as found"
     return Measured(place, low, high, u, known, condition, text, "", "worked out", "")

@@ -79,7 +79,7 @@ def to_measure(bench: Bench, key: str) -> ToMeasure:
         next_place=open_places[0] if open_places else None,
         condition=condition,
         unit=latest.unit if latest is not None else BASE_UNIT[item.kind],
-        units=_UNITS[item.kind],
+        units=_UNITS.get(item.kind, (BASE_UNIT[item.kind],)),
         signed=_may_be_below_zero(item),
         blades=item.method in ("gap", "straightedge lines"),
         gauges=tuple(Instrument(name, gauge.name) for name, gauge in bench.kit.gauges.items()),

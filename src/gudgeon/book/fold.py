@@ -179,7 +179,8 @@ def _reading(work: _Fold, entry: Entry) -> None:
     body = entry.body
     work.readings[(body["item"], body["place"], body["condition"])] = ReadingState(
         entry.id, body["item"], body["place"], body["value"], body["low"], body["high"], body["unit"],
-        body["instrument"], body["condition"], entry.device_time, entry.sheet, entry.kit, body["shown"], entry.who,
+        body["instrument"], body["condition"], entry.device_time, entry.sheet, entry.kit, body["shown"],
+        entry.who, entry.number,
     )  # fmt: skip
 
 

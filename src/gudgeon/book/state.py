@@ -17,7 +17,7 @@ class IdentityState:
 
 @dataclass(frozen=True, slots=True)
 class ReadingState:
-    """The latest reading of one place in one condition."""
+    """The latest reading of one place in one condition; `order` is the number of its entry in the chain."""
 
     entry: str
     item: str
@@ -33,6 +33,7 @@ class ReadingState:
     kit: str = ""
     shown: Mapping[str, str] = field(default_factory=dict)
     who: str = ""
+    order: int = 0
 
 
 @dataclass(frozen=True, slots=True)
