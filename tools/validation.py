@@ -7,7 +7,11 @@ from pathlib import Path
 ROOT = Path(__file__).resolve().parents[1]
 sys.path.insert(0, str(ROOT))  # the published figures belong to the tests
 
+from gudgeon.bench.proof.run import proofread  # noqa: E402
+from gudgeon.sheet.load import parse_sheet  # noqa: E402
 from tests.published.cases import Case, cases  # noqa: E402
+from tests.published.manuals.filling import MANUALS, Manual, places, taken  # noqa: E402
+from tests.published.test_misprints import ROWS, Misprint, sheet  # noqa: E402
 
 PAGE = ROOT / "docs" / "validation.md"
 SECTIONS = (
@@ -49,6 +53,7 @@ def page() -> str:
     parts = [HEAD, *summary()]
     for subject, title, words in SECTIONS:
         parts += [f"\n## {title}\n\n{words}\n", *table(cases(subject))]
+    parts += ["\n## Proof-reading\n", *misprints(), "", *manuals()]
     parts += ["\n## Figures that are not met at their printed digits\n", *missed(), f"\n{NOT_COVERED}"]
     return "\n".join(parts)
 
@@ -78,6 +83,45 @@ def given(row: Case) -> str:
     """The inputs and what they go into, short enough for a cell."""
     inputs = ", ".join(f"{key} {value}" for key, value in row.inputs.items())
     return f"{row.way}: {inputs}" + (f" → {row.result}" if row.result else "")
+
+
+def misprints() -> Iterable[str]:
+    """What proof-reading says of pages that were printed wrong."""
+    yield (
+        "Misprints of printed manuals, each as a small sheet that says what its page says. The firing order that lost "
+        "digits (X21) is refused when the sheet is read. X17 concerns two manuals and not one sheet."
+    )
+    yield "\n| | found as | at |\n|---|---|---|"
+    graded = [(row, _gravest(row)) for row in ROWS]
+    for row, grade in graded:
+        yield f"| {row.row} | {grade} | `{row.path}` |"
+    counts = ", ".join(f"{sum(grade == one for _, grade in graded)} as {one}" for one in ("error", "doubt"))
+    mended = sum(not sheet(row.mended) for row in ROWS)
+    yield f"\nOf {len(graded)} figures {counts}. Of the same pages mended, {mended} raise nothing.\n"
+
+
+def _gravest(row: Misprint) -> str:
+    grades = {one.grade for one in sheet(row.printed)}
+    return next((grade for grade in ("error", "doubt", "note") if grade in grades), "nothing")
+
+
+def manuals() -> Iterable[str]:
+    """What proof-reading says of two manuals whose clean rows were transcribed."""
+    yield (
+        "Two printed manuals, their clean rows transcribed as data sheets. A note says that figures agree only "
+        "roughly, or that parts must be matched."
+    )
+    yield "\n| manual | rows | figures | errors | doubts | notes |\n|---|---|---|---|---|---|"
+    for manual in MANUALS:
+        yield "| " + " | ".join(str(cell) for cell in _counted(manual)) + " |"
+
+
+def _counted(manual: Manual) -> tuple[str | int, ...]:
+    loaded = parse_sheet(manual.sheet(), file="manual.yaml")
+    grades = [one.grade for one in proofread(loaded.sheet, written=loaded.written)]
+    title = loaded.sheet.sources["manual"].title
+    by_grade = (grades.count("error"), grades.count("doubt"), grades.count("note"))
+    return (title, len(taken(manual)), len(places(manual.template)), *by_grade)
 
 
 def missed() -> Iterable[str]:
