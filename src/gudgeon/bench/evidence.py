@@ -13,6 +13,9 @@ from gudgeon.book.state import HoldState, State, TaskState
 from gudgeon.sheet.model import DataSheet
 
 Status = Literal["none", "running", "paused", "away", "done", "undone"]
+UNFINISHED: tuple[Status, ...] = ("running", "paused", "away", "undone")
+"""The book itself says that it was begun and is not done."""
+
 BEGUN: tuple[Status, ...] = ("running", "paused", "away", "done", "undone")
 """Whoever is here has been through everything that comes before."""
 
@@ -21,13 +24,17 @@ BEGUN: tuple[Status, ...] = ("running", "paused", "away", "done", "undone")
 class Evidence:
     """What is known of a task: its status, since when where that is known, and the words for it.
 
-    `undone` was done once, and no longer is: its joint was disturbed, or its proof is void.
+    `undone` was done once, and no longer is: its joint was disturbed, or its proof is void. `said` tells that
+    nothing but the word of an entry on the task itself is behind it: no pull, no shop, no proof. `order` is the
+    number in the chain of that word, or of the last time that its joint was disturbed; 0 for none.
     """
 
     status: Status = "none"
     since: datetime | None = None
     why: str = ""
     joint: str = ""
+    said: bool = False
+    order: int = 0
 
 
 def evidence(task: Task, sheet: DataSheet, state: State, *, holds: Iterable[str]) -> Evidence:
@@ -64,21 +71,25 @@ def _of_joint(task: Task, sheet: DataSheet, state: State, recorded: TaskState | 
     touched = [state.joints[key] for key in keys if key in state.joints]
     pulled = [pull.time for one in touched for pull in one.pulls.values()]
     said_done = recorded is not None and recorded.status == "done"
+    disturbed = max((one.disturbed_order for one in touched), default=0)
     if pulled:
         found = {key: progress(sheet.joints[key], state.joints.get(key)) for key in keys}
         key = next((key for key, one in found.items() if not one.complete), keys[0])
         if found[key].complete:
-            return Evidence("done", _moment(max(pulled)), "", key)
+            return Evidence("done", _moment(max(pulled)), "", key, order=disturbed)
         more = "; it was recorded as finished all the same" if said_done else ""
         return Evidence(
-            "running", _moment(min(pulled)), _pulls(sheet.joints[key].name, found[key]) + more, key
-        )
+            "running", _moment(min(pulled)), _pulls(sheet.joints[key].name, found[key]) + more, key,
+            order=disturbed,
+        )  # fmt: skip
     last = max(touched, key=lambda one: one.disturbed_order, default=None)
     if last is None or not (last.history or said_done):
         return None
     if recorded is not None and said_done and recorded.order > last.disturbed_order:
         return None
-    return Evidence("undone", None, f"its joint was disturbed: {last.disturbed_why}", keys[0])
+    return Evidence(
+        "undone", None, f"its joint was disturbed: {last.disturbed_why}", keys[0], order=disturbed
+    )
 
 
 def _pulls(name: str, found: Progress) -> str:
@@ -90,7 +101,7 @@ def _pulls(name: str, found: Progress) -> str:
 def _finished(recorded: TaskState | None) -> Evidence | None:
     if recorded is None or recorded.status != "done":
         return None
-    return Evidence("done", _moment(recorded.since), recorded.said)
+    return Evidence("done", _moment(recorded.since), recorded.said, said=True, order=recorded.order)
 
 
 def _of_shop(task: Task, state: State) -> Evidence | None:
@@ -128,5 +139,11 @@ def _begun(recorded: TaskState | None) -> Evidence | None:
     if recorded is None:
         return None
     if recorded.status == "paused":
-        return Evidence("paused", _moment(recorded.since), f"left standing: {recorded.said}")
-    return Evidence("running", _moment(recorded.since))
+        return Evidence(
+            "paused",
+            _moment(recorded.since),
+            f"left standing: {recorded.said}",
+            said=True,
+            order=recorded.order,
+        )
+    return Evidence("running", _moment(recorded.since), said=True, order=recorded.order)

@@ -1,8 +1,10 @@
 """The points where the work stops until something is proved, and which of them stand."""
 
+import re
 import tomllib
 from collections.abc import Mapping
 from dataclasses import dataclass
+from datetime import datetime
 from functools import lru_cache
 from importlib import resources
 from types import MappingProxyType
@@ -10,6 +12,7 @@ from types import MappingProxyType
 from gudgeon.bench.codes import same_code
 from gudgeon.bench.features import has
 from gudgeon.bench.progress import progress
+from gudgeon.book.fold_lists import MILESTONES
 from gudgeon.book.state import State
 from gudgeon.sheet.model import DataSheet
 
@@ -19,7 +22,10 @@ IDENTITY = "right_engine"
 
 @dataclass(frozen=True, slots=True)
 class Hold:
-    """One hold: what to look at, what value proves it, what it rests on."""
+    """One hold: what to look at, what value proves it, what it rests on.
+
+    `contradicted_by` pairs an open list with the words of a thing that cannot be on it while the hold is true.
+    """
 
     id: str
     family: str
@@ -30,6 +36,7 @@ class Hold:
     needs: tuple[str, ...] = ()
     joint: str | None = None
     rests_on: tuple[str, ...] = ()
+    contradicted_by: tuple[tuple[str, str], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,6 +58,7 @@ def all_holds() -> Mapping[str, Hold]:
             id=key,
             needs=tuple(body.pop("needs", ())),
             rests_on=tuple(body.pop("rests_on", ())),
+            contradicted_by=tuple((one, words) for one, words in body.pop("contradicted_by", ())),
             **body,
         )
         for key, body in tomllib.loads(text).items()
@@ -95,6 +103,32 @@ def _identity(hold: Hold, sheet: DataSheet, state: State) -> Standing:
     return Standing(hold, True, f"{read.code}, {read.read_from}", "")
 
 
+_LISTS = {"left in": "left_in", "plugged": "plugged", "off the engine": "left_over"}
+
+
+def contradiction(hold: Hold, state: State) -> str:
+    """What the open lists said against a hold when it was proved, and still say.
+
+    What came on a list after the proof speaks for itself there, and does not make the proof wrong.
+    """
+    proof = state.holds.get(hold.id)
+    if proof is None or not proof.time:
+        return ""
+    for name, words in hold.contradicted_by:
+        for item in getattr(state, _LISTS[name]).values():
+            due = MILESTONES.index(item.due_before) <= MILESTONES.index(hold.before)
+            before = datetime.fromisoformat(item.since) <= datetime.fromisoformat(proof.time)
+            if due and before and _named(words, f"{item.group} {item.name} {item.where}"):
+                return f"the book says otherwise: “{item.name}” is still on the list of what is {name}"
+    return ""
+
+
+def _named(words: str, text: str) -> bool:
+    """Whether every one of some words begins a word of a text."""
+    there = re.findall(r"[a-z]+", text.lower())
+    return all(any(one.startswith(word) for one in there) for word in words.split())
+
+
 def _standing(hold: Hold, sheet: DataSheet, state: State, before: Mapping[str, Standing]) -> Standing:
     if hold.id == IDENTITY:
         return _identity(hold, sheet, state)
@@ -103,6 +137,9 @@ def _standing(hold: Hold, sheet: DataSheet, state: State, before: Mapping[str, S
         return Standing(hold, False, "", "not proved yet")
     if found.status != "proved":
         return Standing(hold, False, found.value, f"void: {found.why_void}")
+    against = contradiction(hold, state)
+    if against:
+        return Standing(hold, False, found.value, against)
     for other in hold.rests_on:
         under = before.get(other)
         if under is not None and not under.stands:

@@ -1,5 +1,6 @@
 """What do I set? The pull list of a joint, resumed where the book says."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from gudgeon.bench.answer import Heading
@@ -7,6 +8,7 @@ from gudgeon.bench.bodies import joint as joint_of
 from gudgeon.bench.context import Bench
 from gudgeon.bench.progress import OUTCOMES, Progress, Step, progress
 from gudgeon.bench.tools import Choice, choose
+from gudgeon.book.fold_joints import TURNED_TWICE
 from gudgeon.sheet.joints import Fastener, Joint, Stage
 
 
@@ -110,6 +112,17 @@ class JointList:
 NO_RULE = "The sheet gives no rule for a bolt in doubt: ask the manual before going on."
 
 
+def doubt_words(joint: Joint, doubts: Iterable[str]) -> str:
+    """What to do about a joint in doubt: by the sheet; where one pull stands twice, a wrong entry comes first."""
+    rule = joint.doubt or NO_RULE
+    if any(TURNED_TWICE in one for one in doubts):
+        return (
+            "Two entries stand for one pull: look first which of them is wrong, and strike it "
+            f"(gudgeon strike NUMBER --why …). Only if both are true: {rule}"
+        )
+    return rule
+
+
 def state_words(joint: Joint, found: Progress, *, provisional: bool = False) -> str:
     """The state of a joint in words."""
     side = ", provisional" if provisional else ""
@@ -174,7 +187,7 @@ def card(bench: Bench, key: str) -> JointCard:
         outcomes=OUTCOMES[step.kind] if step is not None else (),
         look_first=_look_first(joint, found),
         doubts=found.doubts,
-        in_doubt=joint.doubt or NO_RULE,
+        in_doubt=doubt_words(joint, found.doubts),
         source=str(joint.source or ""),
         called=joint.called,
         free_order=joint.order == "free",

@@ -11,7 +11,7 @@ from gudgeon.bench.context import Bench
 from gudgeon.bench.good import Row, inspect
 from gudgeon.bench.holds import IDENTITY, standings
 from gudgeon.bench.progress import Progress, progress
-from gudgeon.bench.pull_list import NO_RULE, state_words
+from gudgeon.bench.pull_list import doubt_words, state_words
 from gudgeon.book.state import OpenItem
 from gudgeon.sheet.joints import Joint
 
@@ -116,6 +116,7 @@ def _reasons(bench: Bench, rows: tuple[Row, ...]) -> Iterator[Reason]:
     yield from _orphans(bench)
     yield from _joints(bench)
     yield from _open_items(bench)
+    yield from _final_too_soon(bench)
     yield from _holds(bench)
     yield from _timers(bench)
     yield from _measured(bench, rows)
@@ -147,7 +148,7 @@ def _joints(bench: Bench) -> Iterator[Reason]:
 def _fastening(joint: Joint, found: Progress) -> tuple[str, str]:
     """What is left to do at a joint, and what to write down."""
     if found.doubts:
-        return joint.doubt or NO_RULE, "what was done about it"
+        return doubt_words(joint, found.doubts), "what was done about it"
     if found.complete:
         return f"Mark every {joint.called} that has had its last stage.", "how it is marked"
     step = found.next
@@ -175,6 +176,23 @@ def _open_items(bench: Bench) -> Iterator[Reason]:
             yield Reason(family, item.name, why + due, item.due_before, typed, words, value)
     yield from _grouped("plugged", state.plugged.values(), "opened", bench.now)
     yield from _grouped("left over", state.left_over.values(), "refitted", bench.now)
+
+
+def _final_too_soon(bench: Bench) -> Iterator[Reason]:
+    """What is said to be final while its joint is not, and was due before the joint is."""
+    for item in bench.state.made_final.values():
+        joint = bench.sheet.joints.get(item.joint or "")
+        if joint is None or MILESTONES.index(item.due_before) >= MILESTONES.index(joint.due_before):
+            continue  # due no earlier than its joint, which is asked for itself
+        found = progress(joint, bench.state.joints.get(item.joint or ""))
+        if not found.complete:
+            why = (
+                f"said to be final, but of its joint {found.done} of {len(found.steps)} pulls are in the book"
+            )
+            how, value = _fastening(joint, found)
+            yield Reason(
+                "provisional", item.name, why, item.due_before, f"gudgeon tighten {item.joint}", how, value
+            )
 
 
 _GROUPS = {

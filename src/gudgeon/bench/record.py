@@ -4,7 +4,7 @@ import getpass
 import os
 import platform
 import uuid
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from datetime import datetime
 from difflib import get_close_matches
@@ -15,15 +15,12 @@ from gudgeon.bench.bodies import joint as joint_of
 from gudgeon.bench.context import Bench, Papers
 from gudgeon.bench.entries import TASK_KINDS, entry_words
 from gudgeon.bench.errors import AlreadyOpen, NotOpen, Unknown
-from gudgeon.bench.holds import standings
 from gudgeon.bench.network import job
-from gudgeon.bench.progress import progress
-from gudgeon.bench.pull_list import NO_RULE, bolt_words
+from gudgeon.bench.remarks import remarks_on
 from gudgeon.bench.standing import meant
 from gudgeon.book.entries import Draft, Entry
 from gudgeon.book.errors import SameIdOtherContent
 from gudgeon.book.fold import fold
-from gudgeon.book.state import State
 from gudgeon.book.store import Appended
 
 
@@ -138,7 +135,7 @@ def record(
         for one in done.since
     ]
     return Recorded(
-        done.entry.id, kind, _words(bench, done.entry), (*_remarks(bench, done.entry, after), *remarks)
+        done.entry.id, kind, _words(bench, done.entry), (*remarks_on(bench, done.entry, after), *remarks)
     )
 
 
@@ -228,73 +225,3 @@ def _words(bench: Bench, entry: Entry) -> str:
         struck = next(one for one in bench.store.entries(bench.build) if one.id == entry.body["entry"])
         return f"struck entry {struck.number}: {entry_words(bench, struck)}"
     return entry_words(bench, entry)
-
-
-def _remarks(bench: Bench, entry: Entry, after: State) -> tuple[str, ...]:
-    """What a careful helper would say at once."""
-    speak = {
-        "pull": _pull_remarks,
-        "hold-proved": _hold_remarks,
-        "refitted": _refitted_remarks,
-        "joint-marked": _marked_remarks,
-        "identity-read": _identity_remarks,
-        "strike": _strike_remarks,
-    }.get(entry.kind)
-    return tuple(speak(bench, entry, after)) if speak is not None else ()
-
-
-def _pull_remarks(bench: Bench, entry: Entry, after: State) -> Iterator[str]:
-    body, joint = entry.body, bench.sheet.joints[entry.body["joint"]]
-    expected = progress(joint, bench.state.joints.get(body["joint"])).next
-    if body["outcome"] == "clicked at once" and expected is not None and not expected.at_once_is_good:
-        yield (
-            f"The wrench moved nothing, so this pull is not done. The {joint.called} was at this torque already, "
-            "or it binds: slacken it and pull it again, or record it as doubtful."
-        )
-    if expected is not None and (expected.stage, expected.round, expected.bolt) != (
-        body["stage"], body["round"], body["bolt"],
-    ):  # fmt: skip
-        yield (
-            f"This was not the next pull: {bolt_words(joint, expected.bolt)}, stage {expected.stage} was. "
-            "It is kept as it happened."
-        )
-    doubts = progress(joint, after.joints.get(body["joint"])).doubts
-    if doubts:
-        yield f"The joint is in doubt: {'; '.join(doubts)}. {joint.doubt or NO_RULE}"
-
-
-def _hold_remarks(bench: Bench, entry: Entry, after: State) -> Iterator[str]:
-    found = next((one for one in standings(bench.sheet, after) if one.hold.id == entry.body["hold"]), None)
-    if found is None:
-        yield "This engine does not need it, by its sheet."
-    elif not found.stands:
-        yield f"It does not stand yet: {found.why_not}."
-
-
-def _refitted_remarks(bench: Bench, entry: Entry, after: State) -> Iterator[str]:
-    item, place = bench.state.left_over[entry.body["item"]], entry.body["place"]
-    if place and item.where and place != item.where:
-        yield f"{item.name} came from place {item.where}, now it is at {place}: are two of them crossed?"
-    elif item.where and not place:
-        yield f"Its place number is {item.where}: look at it."
-
-
-def _marked_remarks(bench: Bench, entry: Entry, after: State) -> Iterator[str]:
-    joint = bench.sheet.joints[entry.body["joint"]]
-    found = progress(joint, after.joints.get(entry.body["joint"]))
-    if not found.complete:
-        counted = f"{found.done} of {len(found.steps)} pulls are done"
-        yield f"The joint is not finished: {counted}. The mark does not count yet."
-
-
-def _identity_remarks(bench: Bench, entry: Entry, after: State) -> Iterator[str]:
-    if not entry.body["matches"] and not entry.body["why_not"]:
-        yield "Figures stay locked until you say why this sheet serves: --why REASON."
-
-
-def _strike_remarks(bench: Bench, entry: Entry, after: State) -> Iterator[str]:
-    for key, joint in bench.sheet.joints.items():
-        now = progress(joint, after.joints.get(key)).doubts
-        new = [text for text in now if text not in progress(joint, bench.state.joints.get(key)).doubts]
-        if new:
-            yield f"{joint.name}: in doubt since then ({'; '.join(new)}). {joint.doubt or NO_RULE}"

@@ -2,6 +2,12 @@
 
 A book that names no task still answers: whoever is at a task has been through all that comes before
 it, so that is taken as done and counted apart. Nothing here is stored; it is worked out anew each time.
+
+That inference rests on the order of the work having been kept. Where the book itself says that it was not –
+a task is said to be begun or finished while something before it was begun and is not done, or while something
+is open that must be closed before it – the word is a breach. It is kept and told, and proves nothing of what
+comes before: else “First start”, said after half of the head's pulls, would tick off the whole job. Pulls, parts
+at the shop and proofs are things that happened, and go on proving what they prove.
 """
 
 from collections.abc import Iterable, Iterator, Mapping
@@ -10,7 +16,7 @@ from datetime import datetime, timedelta
 from typing import Literal
 
 from gudgeon.bench.context import Bench
-from gudgeon.bench.evidence import BEGUN, Evidence, evidence
+from gudgeon.bench.evidence import BEGUN, UNFINISHED, Evidence, evidence
 from gudgeon.bench.holds import Standing, standings
 from gudgeon.bench.network import Task
 from gudgeon.bench.places import stands_in
@@ -56,6 +62,7 @@ class Network:
         self.after_that = _dependents(self.tasks)
         self.holds = {one.hold.id: one for one in standings(bench.sheet, bench.state)}
         self.own = {key: self._evidence(task) for key, task in self.tasks.items()}
+        self.breaches = self._breaches()
         self.because = self._because()
         self.shaken = self._shaken()
         self.before = self._before()
@@ -65,12 +72,42 @@ class Network:
         holds = [hold for hold in task.proves if hold in self.holds]
         return evidence(task, self.bench.sheet, self.bench.state, holds=holds)
 
+    def _breaches(self) -> dict[str, str]:
+        """The tasks that are said to be begun or done against a block that the book knows, and what blocks them."""
+        found: dict[str, str] = {}
+        unfinished: dict[str, dict[str, None]] = {}
+        for key in self.order:
+            task, own = self.tasks[key], self.own[key]
+            before: dict[str, None] = {}
+            for name in task.after:
+                before |= unfinished[name]
+                if self.own[name].status in UNFINISHED:
+                    before[name] = None
+            unfinished[key] = before
+            if own.said:
+                open_now = [self._unfinished_words(name) for name in before if self._stood_before(own, name)]
+                open_now += self._gate(task.gate) if task.gate and own.status != "done" else []
+                if open_now:
+                    found[key] = _few(open_now)
+        return found
+
+    def _stood_before(self, word: Evidence, name: str) -> bool:
+        """Whether a task was unfinished already when a later one was spoken of, and not only undone since."""
+        under = self.own[name]
+        if under.joint:
+            return under.order < word.order
+        return under.since is not None and word.since is not None and under.since <= word.since
+
+    def _unfinished_words(self, name: str) -> str:
+        why = self.own[name].why
+        return f"“{self.tasks[name].title}” ({why or self.own[name].status})"
+
     def _because(self) -> dict[str, str]:
         """For what is taken as done: the nearest later task that was begun, by which that is known."""
         found: dict[str, str] = {}
         for key in reversed(self.order):
             later = self.after_that[key]
-            begun = [name for name in later if self.own[name].status in BEGUN]
+            begun = [name for name in later if self.own[name].status in BEGUN and name not in self.breaches]
             known = begun or [found[name] for name in later if name in found]
             if known:
                 found[key] = known[0]
@@ -126,7 +163,7 @@ class Network:
         if self.finished(task.key):
             return "done", self._done_words(task, own)
         if own.status in ("running", "paused"):
-            return "running", own.why
+            return "running", "; ".join(filter(None, [own.why, self._breach_words(task)]))
         if own.status == "away":
             return "waiting", own.why
         again = f"again, {own.why}" if own.status == "undone" else ""
@@ -152,11 +189,28 @@ class Network:
             said.append(f"taken as done, because “{later.title}” {word}")
         elif own.why:
             said.append(own.why)
+        if task.key in self.breaches:
+            said.append(f"recorded as finished although blocked: {self.breaches[task.key]}")
         said += [f"its proof is missing: {one.hold.name} ({one.why_not})" for one in self._missing(task)]
         running = self.own_wait(task.key)
         if running is not None:
             said.append(self._until(running))
         return "; ".join(said)
+
+    def _breach_words(self, task: Task) -> str:
+        """For a task that is said to be in hand: what blocks it all the same."""
+        if not self.own[task.key].said:
+            return ""
+        against = [self.breaches[task.key]] if task.key in self.breaches else []
+        against += map(self._until, self._waits(task))
+        return f"begun although blocked: {'; '.join(against)}" if against else ""
+
+    def blocked_by(self, key: str) -> str:
+        """What a task would wait for if nobody had said that it was begun; nothing when it may be begun."""
+        task = self.tasks[key]
+        causes, waits = self._causes(task), list(self._waits(task))
+        named = [self._named(task, causes)] if causes else []
+        return "; ".join([*named, *map(self._until, waits)])
 
     def _missing(self, task: Task) -> list[Standing]:
         """The holds of a task that do not stand."""
@@ -225,6 +279,11 @@ class Network:
     def _until(self, one: Running) -> str:
         until = "until" if one.clock else "expected"
         return f"{one.name}, {until} {when(one.ends)} ({left(one.ends, now=self.bench.now)} to go)"
+
+
+def _few(causes: list[str]) -> str:
+    rest = len(causes) - NAMED
+    return "; ".join(causes[:NAMED]) + (f"; and {rest} more" if rest > 0 else "")
 
 
 def meant(said: str, tasks: Mapping[str, Task]) -> list[str]:

@@ -128,6 +128,7 @@ class _Fold:
             struck=MappingProxyType(self.struck),
             head=last.hash if last else "",
             count=len(self.entries),
+            made_final=self.lists.made_final(),
         )
 
 

@@ -14,6 +14,9 @@ from gudgeon.book.state import JointState, PullState
 
 Step = tuple[int, int, str]
 
+TURNED_TWICE = "the angle of this stage was recorded before: was the bolt turned twice?"
+"""The doubt of two entries for one turn: one of them wrong, or a bolt spoiled."""
+
 
 @dataclass(slots=True)
 class _Joint:
@@ -76,7 +79,7 @@ class Joints:
         if stale:
             joint.doubt(step, stale)
         if step in joint.turned and body["outcome"] in ("angle reached", "stopped at"):
-            joint.doubt(step, "the angle of this stage was recorded before: was the bolt turned twice?")
+            joint.doubt(step, TURNED_TWICE)
         if body["outcome"] == "angle reached" and not stale:
             joint.turned.add(step)
 

@@ -32,6 +32,7 @@ class OpenLists:
         self._lists: dict[str, dict[str, OpenItem]] = {name: {} for name in OPENS.values()}
         self._off: Counter[str] = Counter()
         self._on: Counter[str] = Counter()
+        self._final: dict[str, OpenItem] = {}
 
     def put_on(self, entry: Entry) -> None:
         """An item comes on a list; if it is on it already, the stricter milestone counts."""
@@ -39,6 +40,8 @@ class OpenLists:
         there = items.get(body["item"])
         if there is None:
             items[body["item"]] = _item(entry)
+            if entry.kind == "provisional-made":
+                self._final.pop(body["item"], None)
             if entry.kind == "taken-off":
                 self._off[body["group"]] += 1
             return
@@ -54,6 +57,8 @@ class OpenLists:
             self._doubts.add(entry, f"it closes {item}, which was not open")
             return
         del items[item]
+        if entry.kind == "provisional-cleared":
+            self._final[item] = there
         if entry.kind != "refitted":
             return
         self._on[there.group] += 1
@@ -65,6 +70,10 @@ class OpenLists:
     def items(self, name: str) -> Mapping[str, OpenItem]:
         """One list as it stands."""
         return MappingProxyType(self._lists[name])
+
+    def made_final(self) -> Mapping[str, OpenItem]:
+        """What was left loose on purpose, and is said to be final."""
+        return MappingProxyType(self._final)
 
     def counts(self) -> Mapping[str, Count]:
         """What came off and what is back, by group."""

@@ -213,6 +213,7 @@ class State:
     `doubtful` pairs an entry with what is in doubt about it. It leaves the list when it is struck, or when
     the same is recorded anew; a pull also when its joint is slackened. A pull that its own recorder called
     doubtful is not on it: the joint carries that.
+    `made_final` holds what was provisional and is said to be final.
     """
 
     build: str
@@ -236,3 +237,4 @@ class State:
     struck: Mapping[str, Struck]
     head: str
     count: int
+    made_final: Mapping[str, OpenItem] = field(default_factory=dict)

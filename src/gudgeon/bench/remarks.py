@@ -1,0 +1,180 @@
+"""What a careful helper would say at once of an entry that was just written. Nothing here refuses anything."""
+
+import re
+from collections.abc import Iterator
+from dataclasses import replace
+
+from gudgeon.bench.context import Bench
+from gudgeon.bench.evidence import joints_of
+from gudgeon.bench.good import inspect
+from gudgeon.bench.holds import contradiction, standings
+from gudgeon.bench.network import job
+from gudgeon.bench.progress import progress
+from gudgeon.bench.pull_list import bolt_words, doubt_words
+from gudgeon.bench.ready import cautions
+from gudgeon.bench.standing import Network
+from gudgeon.book.entries import Entry
+from gudgeon.book.state import OpenItem, State
+
+
+def remarks_on(bench: Bench, entry: Entry, after: State) -> tuple[str, ...]:
+    """What is to be said of an entry; `bench` is as it was before, `after` what the book adds up to with it."""
+    speak = {
+        "reading": _reading_remarks,
+        "task-started": _started_remarks,
+        "task-done": _finished_remarks,
+        "provisional-cleared": _final_remarks,
+        "taken-out": _support_remarks,
+        "pull": _pull_remarks,
+        "hold-proved": _hold_remarks,
+        "refitted": _refitted_remarks,
+        "joint-marked": _marked_remarks,
+        "identity-read": _identity_remarks,
+        "strike": _strike_remarks,
+    }.get(entry.kind)
+    return tuple(speak(bench, entry, after)) if speak is not None else ()
+
+
+def _pull_remarks(bench: Bench, entry: Entry, after: State) -> Iterator[str]:
+    body, joint = entry.body, bench.sheet.joints[entry.body["joint"]]
+    expected = progress(joint, bench.state.joints.get(body["joint"])).next
+    if body["outcome"] == "clicked at once" and expected is not None and not expected.at_once_is_good:
+        yield (
+            f"The wrench moved nothing, so this pull is not done. The {joint.called} was at this torque already, "
+            "or it binds: slacken it and pull it again, or record it as doubtful."
+        )
+    if expected is not None and (expected.stage, expected.round, expected.bolt) != (
+        body["stage"], body["round"], body["bolt"],
+    ):  # fmt: skip
+        yield (
+            f"This was not the next pull: {bolt_words(joint, expected.bolt)}, stage {expected.stage} was. "
+            "It is kept as it happened."
+        )
+    doubts = progress(joint, after.joints.get(body["joint"])).doubts
+    if doubts:
+        yield f"The joint is in doubt: {'; '.join(doubts)}. {doubt_words(joint, doubts)}"
+
+
+def _hold_remarks(bench: Bench, entry: Entry, after: State) -> Iterator[str]:
+    found = next((one for one in standings(bench.sheet, after) if one.hold.id == entry.body["hold"]), None)
+    if found is None:
+        yield "This engine does not need it, by its sheet."
+    elif against := contradiction(found.hold, after):
+        yield f"Look: {against}. It does not stand as long as the book says both."
+    elif not found.stands:
+        yield f"It does not stand yet: {found.why_not}."
+
+
+def _refitted_remarks(bench: Bench, entry: Entry, after: State) -> Iterator[str]:
+    item, place = bench.state.left_over[entry.body["item"]], entry.body["place"]
+    if place and item.where and place != item.where:
+        yield f"{item.name} came from place {item.where}, now it is at {place}: are two of them crossed?"
+    elif item.where and not place:
+        yield f"Its place number is {item.where}: look at it."
+
+
+def _marked_remarks(bench: Bench, entry: Entry, after: State) -> Iterator[str]:
+    joint = bench.sheet.joints[entry.body["joint"]]
+    found = progress(joint, after.joints.get(entry.body["joint"]))
+    if not found.complete:
+        counted = f"{found.done} of {len(found.steps)} pulls are done"
+        yield f"The joint is not finished: {counted}. The mark does not count yet."
+
+
+def _identity_remarks(bench: Bench, entry: Entry, after: State) -> Iterator[str]:
+    if not entry.body["matches"] and not entry.body["why_not"]:
+        yield "Figures stay locked until you say why this sheet serves: --why REASON."
+
+
+def _strike_remarks(bench: Bench, entry: Entry, after: State) -> Iterator[str]:
+    for key, joint in bench.sheet.joints.items():
+        now = progress(joint, after.joints.get(key)).doubts
+        new = [text for text in now if text not in progress(joint, bench.state.joints.get(key)).doubts]
+        if new:
+            yield f"{joint.name}: in doubt since then ({'; '.join(new)}). {doubt_words(joint, now)}"
+
+
+def _reading_remarks(bench: Bench, entry: Entry, after: State) -> Iterator[str]:
+    """The verdict of the place at once, while the gauge is still in the hand."""
+    if bench.locked is not None:
+        return
+    for row in inspect(replace(bench, state=after), only=entry.body["item"]).rows:
+        if row.item == entry.body["item"] and row.place == entry.body["place"]:
+            way_out = f" ({row.way_out})" if row.way_out else ""
+            reason = row.reason if row.reason.startswith(row.verdict) else f"{row.verdict}: {row.reason}"
+            yield f"{reason[:1].upper()}{reason[1:]}{way_out}.".replace("..", ".")
+
+
+def _started_remarks(bench: Bench, entry: Entry, after: State) -> Iterator[str]:
+    yield from _blocked(bench, entry, after, said="begun")
+    stop = after.paused
+    if stop is not None and bench.state.paused is not None:
+        yield f"The stop still stands: {stop.hand}; you wanted to: {stop.next_action}. It ends when that goes on."
+
+
+def _finished_remarks(bench: Bench, entry: Entry, after: State) -> Iterator[str]:
+    network = Network(replace(bench, state=after), job().for_engine(bench.sheet))
+    task = network.tasks.get(entry.body["task"])
+    if task is None:
+        return
+    for key in joints_of(task, bench.sheet):
+        joint, found = bench.sheet.joints[key], progress(bench.sheet.joints[key], after.joints.get(key))
+        if not found.complete:
+            yield f"Its joint is not finished: {joint.name}, {found.done} of {len(found.steps)} pulls done."
+    for hold in task.proves:
+        one = network.holds.get(hold)
+        if one is not None and not one.stands:
+            yield f"Its proof is missing: {one.hold.name} ({one.why_not}). {one.hold.ask}"
+    yield from _blocked(bench, entry, after, said="recorded as finished")
+
+
+def _blocked(bench: Bench, entry: Entry, after: State, *, said: str) -> Iterator[str]:
+    """What the book held against a task when it was spoken of, and what follows from that."""
+    key, tasks = entry.body["task"], job().for_engine(bench.sheet)
+    network = Network(bench, tasks)
+    if key not in network.tasks or network.own[key].status == "done":
+        return
+    against = network.blocked_by(key)
+    if not against:
+        return
+    now = Network(replace(bench, state=after), tasks)
+    yield f"It was {said} although it has to wait for: {against}. It is kept as it happened."
+    if key in now.breaches:
+        yield "What comes before it is not taken as done by it, because the book says otherwise."
+    elif any(now.taken(name) and not network.taken(name) for name in now.tasks):
+        yield "What comes before it, and the book does not name, is taken as done now. If it is not, do that first."
+
+
+def _final_remarks(bench: Bench, entry: Entry, after: State) -> Iterator[str]:
+    joint = bench.sheet.joints.get(bench.state.provisional[entry.body["item"]].joint or "")
+    if joint is None:
+        return
+    key = bench.state.provisional[entry.body["item"]].joint or ""
+    found = progress(joint, after.joints.get(key))
+    if not found.complete:
+        yield (
+            f"Look: it was made final, and of its joint, {joint.name}, {found.done} of {len(found.steps)} pulls "
+            f"are in the book. Pull it by its card: gudgeon tighten {key}"
+        )
+
+
+_SUPPORT = re.compile(r"\b(jacks?|stands?|blocks?|supports?|props?|hoists?|cranes?|slings?)\b")
+_ENGINE = re.compile(r"\b(mounts?|mounting|engine|oil pan|sump)\b")
+
+
+def _support_remarks(bench: Bench, entry: Entry, after: State) -> Iterator[str]:
+    """What carries the engine is taken away while a mount that has to carry it is not fast."""
+    if not _carries_engine(bench.state.left_in[entry.body["item"]]):
+        return
+    for key, joint in bench.sheet.joints.items():
+        found = progress(joint, after.joints.get(key))
+        if joint.role == "engine mount" and not found.complete:
+            load = next((one for one in cautions("crank") if one.startswith("Every load")), "")
+            yield (
+                f"Look: of {joint.name}, {found.done} of {len(found.steps)} pulls are in the book. What carries the "
+                f"engine now? Put the support back before anything else, and no hand under the load. {load}"
+            )
+
+
+def _carries_engine(item: OpenItem) -> bool:
+    return bool(_SUPPORT.search(item.name.lower()) and _ENGINE.search(f"{item.name} {item.where}".lower()))
