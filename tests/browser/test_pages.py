@@ -38,9 +38,10 @@ def walk(visitor: Visitor, *, several: int) -> Iterator[str]:
     while waiting:
         address = waiting.pop(0)
         name = pattern_of(address)
-        if not name or (seen[name] >= several and name not in WHOLE):
+        alike = address.split("?")[0] if name in WHOLE else name
+        if not name or seen[alike] >= several:
             continue
-        seen[name] += 1
+        seen[alike] += 1
         yield address
         fresh = [link for link in visitor.links() if link not in known]
         known.update(fresh)

@@ -73,6 +73,8 @@ def _endpoint(desk: Desk, address: Address) -> Endpoint:
 
 def _answered(desk: Desk, address: Address, asked: Asked) -> Response:
     try:
+        if asked.posted:
+            desk.same_book(asked)
         return address.handler(desk, asked)
     except GudgeonError as error:
         return refused(desk, asked, error)

@@ -5,7 +5,7 @@ from starlette.responses import Response
 from gudgeon.bench.entries import listed, verified
 from gudgeon.bench.record import find_entry, record
 from gudgeon.errors import GudgeonError
-from gudgeon.web.desk import Address, Asked, Desk, go
+from gudgeon.web.desk import Address, Asked, Desk, go, own_address
 from gudgeon.web.recording import back_to
 
 PAGE = 50
@@ -52,7 +52,7 @@ def strike(desk: Desk, asked: Asked) -> Response:
         except GudgeonError as error:
             return _strike(desk, asked, error=error)
     desk.said.keep(done)
-    return go(back_to("/done", entry=done.entry))
+    return go(back_to(asked.form.get("back", "") or "/done", entry=done.entry))
 
 
 def _strike(desk: Desk, asked: Asked, *, error: GudgeonError | None = None) -> Response:
@@ -65,6 +65,9 @@ def _strike(desk: Desk, asked: Asked, *, error: GudgeonError | None = None) -> R
             asked=asked,
             status=200 if error is None else 422,
             line=line,
+            back=own_address(
+                (asked.form if asked.posted else asked.query).get("back", ""), otherwise="/done"
+            ),
             error=error,
         )
 

@@ -23,20 +23,27 @@ _WORDS = {
     "now": "What do I do now?",
     "strike": "Strike it",
 }
-_DONE = {
+_DO = {
     "identity": "Record the code",
     "reading": "Measure it",
     "pull": "Record a pull",
     "marked": "Mark it",
-    "disturbed": "It was slackened",
-    "cleared": "Made final",
-    "taken-out": "Taken out",
-    "opened": "Opened",
-    "refitted": "Back on",
+    "disturbed": "I slackened it",
+    "cleared": "Make it final",
+    "taken-out": "Take it out",
+    "opened": "Take the plug out",
+    "refitted": "Put it back",
     "hold": "Prove it",
     "timer-ended": "End the wait",
     "accepted": "Accept it",
-    "shop-back": "It is back",
+    "shop-back": "Fetch it",
+}
+"""What is still to be done, in words that nobody can take for a state."""
+_DO_ALL = {
+    "cleared": "Make them final",
+    "taken-out": "Take them out",
+    "opened": "Take the plugs out",
+    "refitted": "Put them back",
 }
 _LISTS = {"cleared": "provisional", "taken-out": "left-in", "opened": "plugged", "refitted": "left-over"}
 
@@ -49,11 +56,11 @@ class Piece:
     address: str = ""
 
 
-def pieces(text: str) -> tuple[Piece, ...]:
-    """A text with its commands turned into links; everything else is left as it is."""
+def pieces(text: str, *, back: str = "") -> tuple[Piece, ...]:
+    """A text with its commands turned into links that lead back here; everything else is left as it is."""
     found, start = [], 0
     for match in _COMMAND.finditer(text):
-        link = command_link(match[0].strip("`"))
+        link = command_link(match[0].strip("`"), back=back)
         if link is None:
             continue
         found += [Piece(text[start : match.start()]), link]
@@ -61,14 +68,17 @@ def pieces(text: str) -> tuple[Piece, ...]:
     return tuple(piece for piece in (*found, Piece(text[start:])) if piece.text)
 
 
-def command_link(command: str) -> Piece | None:
-    """The page that does what a command does, or nothing where no page does it."""
+def command_link(command: str, *, back: str = "") -> Piece | None:
+    """The page that does what a command does, or nothing where no page does it.
+
+    `back` is where the person stands: a form leads there again.
+    """
     words = [word for word in shlex.split(command)[1:] if not _BLANK.fullmatch(word)]
     if not words:
         return None
     name, rest = words[0], words[1:]
     if name == "record" and rest:
-        return _record_link(rest[0], rest[1:])
+        return _record_link(rest[0], rest[1:], back=back)
     said = [word for word in rest if not word.startswith("--")]
     address = {
         "now": "/",
@@ -77,19 +87,23 @@ def command_link(command: str) -> Piece | None:
         "cut": "/cut",
         "ready": f"/start?for={quote(said[0])}" if said else "/start",
         "open": "/open",
-        "strike": f"/strike/{quote(said[0])}" if said else "/done",
+        "strike": f"/strike/{quote(said[0])}{_led_back(back)}" if said else "/done",
     }.get(name)
     return Piece(_WORDS[name], address) if address is not None else None
 
 
-def _record_link(name: str, rest: list[str]) -> Piece | None:
+def _led_back(back: str) -> str:
+    return f"?{urlencode({'back': back})}" if back else ""
+
+
+def _record_link(name: str, rest: list[str], *, back: str) -> Piece | None:
     found = next((one for one in RECORDABLES if one.name == name), None)
     if found is None:
         return None
-    words = _DONE.get(name, found.title)
     if name in _LISTS and not rest:
-        return Piece(words, f"/open#{_LISTS[name]}")
-    return Piece(words, record_address(found, _said(found, rest)))
+        return Piece(_DO_ALL[name], f"/open#{_LISTS[name]}")
+    said = _said(found, rest)
+    return Piece(_DO.get(name, found.title), record_address(found, {**said, "back": back} if back else said))
 
 
 def _said(of: Recordable, rest: list[str]) -> dict[str, str]:

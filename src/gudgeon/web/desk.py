@@ -9,12 +9,14 @@ from contextlib import contextmanager
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any, TypeAlias
+from urllib.parse import urlencode, urlsplit
 
 from jinja2 import Environment
 from starlette.responses import HTMLResponse, RedirectResponse, Response
 
 from gudgeon.bench.always import always
 from gudgeon.bench.context import Bench, open_bench
+from gudgeon.errors import RecordError
 from gudgeon.web.said import Said
 from gudgeon.web.security import FORM_BYTES
 from gudgeon.web.templating import environment
@@ -44,6 +46,15 @@ class Asked:
         """Whether a form was sent."""
         return self.method == "POST"
 
+    @property
+    def here(self) -> str:
+        """Where a form on this page leads back to; on a form that is where it was begun, never the form."""
+        said = self.form if self.posted else self.query
+        if self.posted or "back" in said:
+            return own_address(said.get("back", ""), otherwise="/")
+        kept = {name: said for name, said in self.query.items() if name != "recorded"}
+        return f"{self.address}?{urlencode(kept)}" if kept else self.address
+
 
 @dataclass(frozen=True, slots=True)
 class Desk:
@@ -63,6 +74,14 @@ class Desk:
         finally:
             bench.store.close()
 
+    def same_book(self, asked: Asked) -> None:
+        """Refuse a form that was made from another book than the one that is served now."""
+        said = asked.form.get("chain", "")
+        if said:
+            with self.bench() as bench:
+                if said != chain_of(bench):
+                    raise OtherBook(bench.build)
+
     def page(
         self, template: str, *, bench: Bench, asked: Asked, status: int = 200, **answers: Any
     ) -> HTMLResponse:
@@ -71,7 +90,9 @@ class Desk:
             always=always(bench),
             at=asked.address,
             asked=asked,
+            here=asked.here,
             basis=bench.state.head,
+            chain=chain_of(bench),
             recorded=self.said.of(asked.query.get("recorded", "")),
             **answers,
         )
@@ -80,9 +101,49 @@ class Desk:
     def bare(self, template: str, *, asked: Asked, status: int, **said: Any) -> HTMLResponse:
         """A page without a bench: there is no book, or something of ours failed."""
         text = self.templates.get_template(template).render(
-            always=None, at=asked.address, asked=asked, recorded=None, **said
+            always=None, at=asked.address, asked=asked, here="/", recorded=None, **said
         )
         return HTMLResponse(text, status)
+
+
+class OtherBook(RecordError):
+    """A form that was made from another book, or from another engine of it."""
+
+    def __init__(self, build: str) -> None:
+        super().__init__(
+            f"This form belongs to another book than the one that is open here now (build `{build}`). Nothing was "
+            "written. Open the page anew, look at what this book says, then write it again."
+        )
+
+
+_CHAINS: dict[str, str] = {}
+_CHAINS_MOST = 64
+
+
+def chain_of(bench: Bench) -> str:
+    """Which chain of which book this is: the build, and the hash of its first entry. Two books never share it."""
+    head = bench.state.head
+    if head not in _CHAINS:
+        while len(_CHAINS) >= _CHAINS_MOST:
+            _CHAINS.pop(next(iter(_CHAINS)), None)
+        _CHAINS[head] = f"{bench.build} {bench.store.entries(bench.build)[0].hash[:16]}"
+    return _CHAINS[head]
+
+
+def sheet_name(bench: Bench) -> str:
+    """The name of the file in which the data sheet is written; empty where it is gone."""
+    return bench.papers.sheet_file.name if bench.papers.sheet_file is not None else ""
+
+
+def own_address(address: str, *, otherwise: str) -> str:
+    """An address of these pages as it was given; anything else is not followed."""
+    try:
+        split = urlsplit(address)
+    except ValueError:
+        return otherwise
+    if split.scheme or split.netloc or not split.path.startswith("/") or "\\" in address:
+        return otherwise
+    return address
 
 
 Handler: TypeAlias = Callable[[Desk, Asked], Response]

@@ -1,6 +1,7 @@
 """What do I set? The list of joints, and one page for each with its next pull."""
 
 from dataclasses import dataclass
+from datetime import datetime, timedelta
 
 from starlette.responses import Response
 
@@ -10,10 +11,13 @@ from gudgeon.bench.context import Bench
 from gudgeon.bench.pattern import pattern
 from gudgeon.bench.progress import OUTCOMES
 from gudgeon.bench.pull_list import JointCard, Pull, all_joints, bolt_words, card
+from gudgeon.book.state import JointState
 from gudgeon.errors import GudgeonError
-from gudgeon.web.desk import Address, Asked, Desk
+from gudgeon.sheet.joints import Joint
+from gudgeon.web.desk import Address, Asked, Desk, sheet_name
 from gudgeon.web.sketch import sketch
 
+_SITTING = timedelta(minutes=10)
 _CELLS = {
     "clicked while turning": "done",
     "angle reached": "done",
@@ -52,7 +56,8 @@ class Matrix:
 def what_do_i_set(desk: Desk, asked: Asked) -> Response:
     """Every joint, how far it is, and which tools it takes."""
     with desk.bench() as bench:
-        return desk.page("joints.html", bench=bench, asked=asked, answer=all_joints(bench))
+        answer, file = all_joints(bench), sheet_name(bench)
+        return desk.page("joints.html", bench=bench, asked=asked, answer=answer, file=file)
 
 
 def one_joint(desk: Desk, asked: Asked) -> Response:
@@ -86,8 +91,30 @@ def joint_page(
         pause=_pause(answer, following, bolt_words(of, following.bolt)) if following else "",
         matrix=matrix(answer),
         drawing=sketch(pattern(bench, joint)),
+        pulled=_pulled(desk, asked, of, bench.state.joints.get(joint)),
+        same_sitting=error is not None or _same_sitting(desk, asked, bench, joint=joint),
         error=error,
     )
+
+
+def _pulled(desk: Desk, asked: Asked, of: Joint, state: JointState | None) -> str:
+    """The pull that was just recorded, as short as it can be said; empty where it was none of this joint."""
+    said = desk.said.of(asked.query.get("recorded", ""))
+    for (stage, _, bolt), pull in (state.pulls if state is not None else {}).items():
+        if said is not None and pull.entry == said.entry:
+            name = bolt_words(of, bolt)
+            angle = f" {pull.angle_deg}°" if pull.angle_deg else ""
+            return f"{name[0].upper()}{name[1:]}, stage {stage}: {pull.outcome}{angle}."
+    return ""
+
+
+def _same_sitting(desk: Desk, asked: Asked, bench: Bench, *, joint: str) -> bool:
+    """Whether he recorded a pull of this joint a moment ago: what he did last he need not look for."""
+    said, state = desk.said.of(asked.query.get("recorded", "")), bench.state.joints.get(joint)
+    last = state.last_pull if state is not None else None
+    if said is None or last is None or said.entry != last.entry:
+        return False
+    return bench.now - datetime.fromisoformat(last.time) < _SITTING
 
 
 def _pause(answer: JointCard, pull: Pull, bolt: str) -> str:

@@ -1,15 +1,17 @@
 """Is it good? An index by part, and one page for each characteristic with the form to record a reading."""
 
 from collections import Counter
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from starlette.responses import Response
 
 from gudgeon.bench.context import Bench
 from gudgeon.bench.good import Row, inspect
-from gudgeon.bench.to_measure import to_measure
+from gudgeon.bench.to_measure import ToMeasure, to_measure
 from gudgeon.errors import GudgeonError
-from gudgeon.web.desk import Address, Asked, Desk
+from gudgeon.sheet.inspections import Characteristic, place_names
+from gudgeon.web.desk import Address, Asked, Desk, sheet_name
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,17 +28,31 @@ def is_it_good(desk: Desk, asked: Asked) -> Response:
     """Every characteristic, by part."""
     with desk.bench() as bench:
         answer = inspect(bench)
-        return desk.page("good.html", bench=bench, asked=asked, answer=answer, parts=_by_part(answer.rows))
+        counts = verdicts(bench, answer.rows)
+        parts, file = _by_part(bench, answer.rows), sheet_name(bench)
+        return desk.page(
+            "good.html", bench=bench, asked=asked, answer=answer, counts=counts, parts=parts, file=file
+        )
 
 
-def _by_part(rows: tuple[Row, ...]) -> dict[str, list[Line]]:
+def verdicts(bench: Bench, rows: Iterable[Row]) -> Counter[str]:
+    """How many places have which verdict; places without a reading stand in one row, and count each."""
+    rows, found = tuple(rows), Counter[str]()
+    for row in rows:
+        item = bench.sheet.characteristics[row.item]
+        lacking = row.verdict == "not measured" and not item.computed
+        judged = sum(one.item == row.item and one is not row for one in rows)
+        found[row.verdict] += max(1, len(place_names(item)) - judged) if lacking else 1
+    return found
+
+
+def _by_part(bench: Bench, rows: tuple[Row, ...]) -> dict[str, list[Line]]:
     items: dict[str, list[Row]] = {}
     for row in rows:
         items.setdefault(row.item, []).append(row)
     parts: dict[str, list[Line]] = {}
     for key, own in items.items():
-        verdicts = Counter(row.verdict for row in own)
-        line = Line(key, own[0].name, limits(own[0]), tuple(verdicts.items()))
+        line = Line(key, own[0].name, limits(own[0]), tuple(verdicts(bench, own).items()))
         parts.setdefault(own[0].part, []).append(line)
     return parts
 
@@ -68,11 +84,69 @@ def reading_page(
         answer=answer,
         rows=rows,
         limits=limits(rows[0]),
-        verdicts=Counter(row.verdict for row in rows),
+        verdicts=verdicts(bench, rows),
         form=form,
+        start=starting(bench, form),
+        judged=_just_judged(desk, asked, bench, rows),
         names={key: bench.sheet.characteristics[key].name for key in form.computed_from},
         error=error,
     )
+
+
+@dataclass(frozen=True, slots=True)
+class Starting:
+    """What a form begins with, and why where a person might not expect it."""
+
+    gauge: str
+    unit: str
+    unit_why: str
+    condition: str
+    condition_why: str
+
+
+def starting(bench: Bench, form: ToMeasure) -> Starting:
+    """The gauge of the last reading, the unit that gauge or the sheet prints first, and never a guess at when."""
+    item = bench.sheet.characteristics[form.item]
+    found = [one for (key, _, _), one in bench.state.readings.items() if key == form.item]
+    last = max(found, key=lambda one: one.time, default=None)
+    gauge = last.instrument if last is not None and last.instrument in bench.kit.gauges else ""
+    printed, unit = _printed_unit(item, form), ""
+    if last is not None and gauge and last.unit in form.units:
+        graduated = bench.kit.gauges[gauge].step or bench.kit.gauges[gauge].range
+        # An entry in inches on a gauge in millimeters was the exception: the next one does not follow it.
+        if graduated is not None and graduated.first.unit.symbol == last.unit:
+            unit = last.unit
+    why = f"as this gauge reads; the sheet prints {printed}" if unit not in ("", printed) else ""
+    worked_on = _worked_on(bench, item) or any(one.condition == "as left" for one in found)
+    return Starting(
+        gauge,
+        unit or printed,
+        why,
+        "" if worked_on else "as found",
+        "work on it is in the book: say which it is" if worked_on else "",
+    )
+
+
+def _printed_unit(item: Characteristic, form: ToMeasure) -> str:
+    stated = item.required or item.wear_limit or item.new_range
+    printed = stated.value.first.unit.symbol if stated is not None else ""
+    return printed if printed in form.units else form.units[0]
+
+
+def _worked_on(bench: Bench, item: Characteristic) -> bool:
+    """Whether its part came back from the machine shop."""
+    part = item.part.casefold()
+    back = [name.casefold() for name, one in bench.state.shop.items() if one.back]
+    return any(name in part or part in name for name in back)
+
+
+def _just_judged(desk: Desk, asked: Asked, bench: Bench, rows: tuple[Row, ...]) -> Row | None:
+    """The row of the reading that was just recorded."""
+    said = desk.said.of(asked.query.get("recorded", ""))
+    for (_, place, condition), one in bench.state.readings.items():
+        if said is not None and one.entry == said.entry:
+            return next((row for row in rows if (row.place, row.condition) == (place, condition)), None)
+    return None
 
 
 ADDRESSES = (Address("/good", is_it_good), Address("/good/{item}", one_characteristic))

@@ -3,7 +3,8 @@
 from starlette.responses import Response
 
 from gudgeon.bench.cut import consequences
-from gudgeon.bench.errors import Unknown
+from gudgeon.bench.errors import CannotWorkOut, Unknown
+from gudgeon.bench.gaps import Gap, gaps
 from gudgeon.bench.now import now
 from gudgeon.bench.open_lists import open_lists
 from gudgeon.bench.ready import MILESTONES, WORDS, ready
@@ -14,19 +15,43 @@ from gudgeon.web.desk import Address, Asked, Desk
 def what_now(desk: Desk, asked: Asked) -> Response:
     """Answer “What do I do now?”."""
     with desk.bench() as bench:
-        return desk.page("now.html", bench=bench, asked=asked, answer=now(bench))
+        standing = {task for task, one in bench.state.tasks.items() if one.status == "paused"}
+        return desk.page("now.html", bench=bench, asked=asked, answer=now(bench), standing=standing)
+
+
+_RESTS_ON = frozenset(
+    f"cylinder.{name}"
+    for name in (
+        "bore", "stroke", "chamber_volume", "chamber_mouth_area", "crown_volume", "piston_height",
+        "gasket_bore", "gasket_thickness",
+    )
+)  # fmt: skip
+"""Without these no ratio; a squish that cannot be worked out leaves the ratio."""
 
 
 def what_the_cut_does(desk: Desk, asked: Asked) -> Response:
     """Answer “What does the cut do?”, for the cut that was made or for one asked about."""
     off = asked.query.get("off", "").strip()
     with desk.bench() as bench:
+        answer, lacking, status = None, list[Gap](), 200
+        error: GudgeonError | None = None
         try:
-            answer, error, status = consequences(bench, off=off or None), None, 200
+            answer = consequences(bench, off=off or None)
+        except CannotWorkOut as refused:
+            error, lacking = refused, [one for one in gaps(bench.sheet) if one.path in _RESTS_ON]
         except GudgeonError as refused:
-            answer, error, status = None, refused, 422
+            error, status = refused, 422
+        head = bench.sheet.head
         return desk.page(
-            "cut.html", bench=bench, asked=asked, status=status, answer=answer, error=error, off=off
+            "cut.html",
+            bench=bench,
+            asked=asked,
+            status=status,
+            answer=answer,
+            error=error,
+            lacking=lacking,
+            measured_as=head.measured_as if isinstance(error, CannotWorkOut) and head is not None else None,
+            off=off,
         )
 
 

@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping
 from typing import Any
-from urllib.parse import urlencode, urlsplit
+from urllib.parse import quote, urlencode, urlsplit
 
 from starlette.responses import Response
 
@@ -13,21 +13,21 @@ from gudgeon.bench.record import record
 from gudgeon.bench.recordable import RECORDABLES, Input, Recordable, recordable
 from gudgeon.errors import GudgeonError, InputError
 from gudgeon.web import joints, measuring
-from gudgeon.web.desk import Address, Asked, Desk, go
+from gudgeon.web.desk import Address, Asked, Desk, go, own_address
 
 
 class FieldMissing(InputError):
     """Something that has to be said was left empty."""
 
     def __init__(self, label: str) -> None:
-        super().__init__(f"“{label}” is empty. Nothing was recorded; fill it in.")
+        super().__init__(f"“{label}” is empty: fill it in.")
 
 
 class NotWhole(InputError):
     """A number that is not a whole one."""
 
     def __init__(self, label: str, said: str) -> None:
-        super().__init__(f"“{label}” takes a whole number; `{said}` is none. Nothing was recorded.")
+        super().__init__(f"“{label}” takes a whole number; `{said}` is none.")
 
 
 def everything(desk: Desk, asked: Asked) -> Response:
@@ -40,9 +40,9 @@ def one_form(desk: Desk, asked: Asked) -> Response:
     """The form of one kind; readings and pulls have theirs on the pages of their questions."""
     of = recordable(asked.path["name"])
     if of.kind == "reading":
-        return go(f"/good/{asked.query['item']}#record" if "item" in asked.query else "/good")
+        return go(f"/good/{quote(asked.query['item'])}#record" if "item" in asked.query else "/good")
     if of.kind == "pull":
-        return go(f"/set/{asked.query['joint']}" if "joint" in asked.query else "/set")
+        return go(f"/set/{quote(asked.query['joint'])}" if "joint" in asked.query else "/set")
     with desk.bench() as bench:
         return _form(desk, asked, bench, of)
 
@@ -92,7 +92,7 @@ def _form(
         inputs=[one for one in of.inputs if one.field != own],
         offered={one.field: choices(bench, kind=of.kind, field=one.field) for one in of.inputs},
         kept=said,
-        back=said.get("back", "") or "/record",
+        back=own_address(said.get("back", ""), otherwise="/record"),
         ask=ask,
         value=value,
         error=error,
@@ -109,6 +109,8 @@ def fields_of(bench: Bench, of: Recordable, form: Mapping[str, str]) -> dict[str
     if missing is not None:
         raise FieldMissing(missing.label)
     if of.kind == "reading":
+        if not form.get("condition", "").strip():
+            raise FieldMissing("When")
         return reading_fields({**fields, "unit": form.get("unit", "")})
     return pull_fields(bench, fields) if of.kind == "pull" else fields
 
@@ -116,7 +118,7 @@ def fields_of(bench: Bench, of: Recordable, form: Mapping[str, str]) -> dict[str
 def _field(one: Input, form: Mapping[str, str]) -> Any:
     said = form.get(one.field, "").strip()
     if one.shape == "yes":
-        return one.value_when_yes if said == "yes" else one.default
+        return one.value_when_yes if said in ("yes", one.value_when_yes) else one.default
     if not said:
         return one.default
     if one.shape == "whole":
@@ -128,9 +130,7 @@ def _field(one: Input, form: Mapping[str, str]) -> Any:
 
 def back_to(address: str, *, entry: str) -> str:
     """An address of ours, with the entry that was just recorded; anything else is the first page."""
-    split = urlsplit(address)
-    if split.scheme or split.netloc or not split.path.startswith("/") or "\\" in address:
-        return f"/?{urlencode({'recorded': entry})}"
+    split = urlsplit(own_address(address, otherwise="/"))
     kept = [part for part in split.query.split("&") if part and not part.startswith("recorded=")]
     query = "&".join([*kept, urlencode({"recorded": entry})])
     return f"{split.path}?{query}" + (f"#{split.fragment}" if split.fragment else "")

@@ -13,11 +13,13 @@ from gudgeon.web.commands import pieces
 from gudgeon.web.shapes import shape_of
 from gudgeon.web.wording import (
     CLOSINGS,
+    adds,
     choice_words,
     due_words,
     label_of,
     milestone,
     outcome_words,
+    shortened,
     worded,
 )
 
@@ -55,6 +57,8 @@ def environment() -> Environment:
         label_of=label_of,
         outcome_words=outcome_words,
         choice_words=choice_words,
+        shortened=shortened,
+        adds=adds,
     )
     return made
 

@@ -30,13 +30,33 @@ class Closing:
     adds: str
     at_once: bool
 
+    @property
+    def kinds(self) -> tuple[str, str]:
+        """The kinds of the entries that close one and add one."""
+        return recordable(self.name).kind, recordable(self.adds).kind
+
 
 CLOSINGS = {
-    "provisional": Closing("cleared", "Made final", "provisional", False),
-    "left in": Closing("taken-out", "Taken out", "left-in", True),
-    "plugged": Closing("opened", "Opened", "plugged", True),
-    "left over": Closing("refitted", "Back on", "off", False),
+    "provisional": Closing("cleared", "Make it final", "provisional", False),
+    "left in": Closing("taken-out", "Take it out", "left-in", True),
+    "plugged": Closing("opened", "Take the plug out", "plugged", True),
+    "left over": Closing("refitted", "Put it back", "off", False),
 }
+
+
+_MOST_LETTERS = 200
+_SMALL = frozenset(("a", "an", "the", "of", "is", "to", "on", "in", "its", "it", "given", "job", "machine"))
+
+
+def shortened(text: str) -> str:
+    """A text for a confirmation: what is longer stands whole in the book."""
+    return text if len(text) <= _MOST_LETTERS else f"{text[:_MOST_LETTERS].rstrip()}…"
+
+
+def adds(title: str, *, text: str) -> bool:
+    """Whether a line below a title says anything that the title does not."""
+    said, more = (set(re.findall(r"[a-z]+", one.lower())) for one in (title, text))
+    return bool(more - said - _SMALL)
 
 
 def milestone(key: str) -> str:
