@@ -17,6 +17,7 @@ from gudgeon.book.fold_doubts import Doubts, Outdated, concerns, subject
 from gudgeon.book.fold_holds import Holds
 from gudgeon.book.fold_joints import Joints
 from gudgeon.book.fold_lists import CLOSES, OPENS, OpenLists
+from gudgeon.book.fold_stops import WORK, Stops
 from gudgeon.book.state import (
     Accepted,
     IdentityState,
@@ -60,6 +61,7 @@ class _Fold:
         self.shop: dict[str, ShopState] = {}
         self.accepted: list[Accepted] = []
         self.paused: Paused | None = None
+        self.stops = Stops()
         self.notes: list[str] = []
 
     def _find_struck(self) -> None:
@@ -81,8 +83,9 @@ class _Fold:
             _VOIDS[entry.kind](self, entry, struck, stale)
         elif not struck:
             self._state(entry, stale)
-        if not struck and entry.kind in _WORK:
-            self.paused = None
+        if not struck and entry.kind in WORK:
+            self.paused = None if self.stops.ended_by(entry) else self.paused
+            self.stops.worked(entry)
         self.outdated.note(entry, self._touches(entry))
 
     def _state(self, entry: Entry, stale: str) -> None:
@@ -257,6 +260,7 @@ def _accepted(work: _Fold, entry: Entry) -> None:
 
 
 def _paused(work: _Fold, entry: Entry) -> None:
+    work.stops.stop()
     work.paused = Paused(entry.id, entry.body["hand"], entry.body["next_action"], entry.device_time)
 
 
@@ -292,11 +296,6 @@ _STATES: dict[str, Callable[[_Fold, Entry], None]] = {
     "note": _note,
 }
 """Kinds that only state something, which a strike takes back."""
-
-_WORK = frozenset(
-    ("pull", "joint-marked", "joint-disturbed", "hold-proved", "task-started", "task-done", *OPENS, *CLOSES)
-)
-"""Acts on the engine: whoever records one has taken up the work again after a pause."""
 
 KNOWN = frozenset((kind, 1) for kind in (*_VOIDS, *_STATES))
 """The kinds and versions of entries that are understood."""

@@ -1,7 +1,7 @@
 """Tasks of a job: what was said last counts, a strike gives back what was said before."""
 
 from gudgeon.book.state import TaskState
-from tests.unit.book.chains import begun, reasons
+from tests.unit.book.chains import Chain, begun, reasons
 
 
 def test_a_task_is_begun_left_and_finished() -> None:
@@ -89,3 +89,53 @@ def test_a_hold_says_when_it_was_proved() -> None:
     chain.disturb()
     assert chain.state.holds["timing"].status == "void"
     assert chain.state.holds["timing"].time == proved.device_time
+
+
+def stopped(chain: Chain) -> bool:
+    return chain.state.paused is not None
+
+
+def test_a_stop_at_a_joint_outlasts_everything_but_that_joint() -> None:
+    chain = begun()
+    chain.add("task-started", task="tighten_head")
+    chain.pull(3, "4")
+    chain.add("paused", hand="wrench at 25 N·m", next_action="bolt 9")
+    chain.add("task-started", task="fill_oil")
+    assert stopped(chain), "another task does not go on with the bolt in hand"
+    chain.add("left-in", item="rag", name="rag", where="intake", due_before="crank")
+    chain.add("task-done", task="fill_oil")
+    chain.pull(1, "1", joint="cover")
+    assert stopped(chain)
+    chain.pull(3, "9")
+    assert not stopped(chain)
+
+
+def test_a_stop_ends_when_its_task_is_taken_up_again_or_with_a_new_stop() -> None:
+    chain = begun()
+    chain.add("task-started", task="tighten_head")
+    chain.pull(3, "4")
+    chain.add("paused", hand="wrench at 25 N·m", next_action="bolt 9")
+    chain.add("paused", hand="nothing", next_action="look")
+    assert chain.state.paused is not None
+    assert chain.state.paused.hand == "nothing"
+    chain.add("task-started", task="tighten_head")
+    assert not stopped(chain)
+
+
+def test_a_stop_during_a_task_outlasts_the_start_of_another() -> None:
+    chain = begun()
+    chain.add("task-started", task="drain_oil")
+    chain.add("paused", hand="drain plug", next_action="new ring")
+    chain.add("task-started", task="lift_head")
+    assert stopped(chain)
+    chain.add("left-in", item="rag", name="rag", where="intake", due_before="crank")
+    assert not stopped(chain)
+
+
+def test_after_the_mark_the_joint_is_no_longer_in_hand() -> None:
+    chain = begun()
+    chain.pull(3, "4")
+    chain.add("joint-marked", joint="head", how="paint")
+    chain.add("paused", hand="nothing", next_action="camshafts")
+    chain.pull(1, "1", joint="caps")
+    assert not stopped(chain)
