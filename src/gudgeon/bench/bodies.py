@@ -96,7 +96,7 @@ def _gauge(kit: Kit, key: str) -> Gauge | None:
 
 
 def _plausible(amount: Amount, of: Characteristic, gauge: Gauge | None) -> None:
-    """Ask back when a reading is ten-fold or an inch away from what the sheet speaks of."""
+    """Ask back when a reading is ten-fold or an inch away from the nearer end of all that the sheet prints of it."""
     base = BASE_UNIT[of.kind]
     value = amount.to(base)
     if gauge is not None and gauge.range is not None and of.kind == "length":
@@ -105,27 +105,61 @@ def _plausible(amount: Amount, of: Characteristic, gauge: Gauge | None) -> None:
             raise FarFromRange(
                 str(amount), f"the range of the {gauge.name} ({gauge.range.text})", "Which gauge was it?"
             )
-    ends = _ends(of, base)
-    if not ends or value == 0:
+    lows, highs = _ends(of, base)
+    if not any((*lows, *highs)):
         return
-    least, most = min(ends), max(ends)
-    near = (least * 0.7, most * 1.4) if of.method == "size" else (0.0, most * 20)
-    if near[0] <= value <= near[1] or (of.method != "size" and most <= 0):
+    least, most = _honest(of, lows, highs)
+    slip = _inch_slip(value, lows, highs) if base == "mm" else ""
+    apart = bool(lows) and not min(lows) / 3 <= value <= 3 * max((*lows, *highs))
+    if (least <= abs(value) <= most or (value == 0 and of.method != "size")) and not (slip and apart):
         return
     text = next(iter(limits_shown(of).values()))
-    for factor, hint in ((25.4, "Was it read in inches?"), (1 / 25.4, "Was it read in millimeters?"),
-                         (10.0, "Is a digit missing?"), (0.1, "Is a digit too many?")):  # fmt: skip
-        if least * 0.9 <= value * factor <= most * 1.1:
-            raise FarFromRange(str(amount), f"what the sheet says of it ({text})", hint)
-    raise FarFromRange(str(amount), f"what the sheet says of it ({text})", "Is the unit right?")
+    raise FarFromRange(
+        str(amount), f"what the sheet says of it ({text})", slip or _digit_slip(value, (*lows, *highs))
+    )
 
 
-def _ends(of: Characteristic, base: str) -> list[float]:
+def _ends(of: Characteristic, base: str) -> tuple[list[float], list[float]]:
+    """The lower and the upper ends of everything that the sheet prints of it."""
     figures: list[Printed] = [
         one.value for one in (of.new_range, of.wear_limit, of.required) if one is not None
     ]
-    ends = [end for figure in figures for end in (figure.low_in(base), figure.high_in(base))]
-    return [end for end in ends if end is not None]
+    lows, highs = [one.low_in(base) for one in figures], [one.high_in(base) for one in figures]
+    return [end for end in lows if end is not None], [end for end in highs if end is not None]
+
+
+def _honest(of: Characteristic, lows: list[float], highs: list[float]) -> tuple[float, float]:
+    """Between what an honest reading of a worn part lies: a size is worn a little, a gap less than ten-fold.
+
+    A pressure lies between: pounds taken for kilopascals are off seven-fold, a tired cylinder by less.
+
+    However small a reading is, it is honest where the sheet prints no least.
+    """
+    most = max(map(abs, (*lows, *highs)))
+    if of.method == "size" and of.kind == "length" and min((*lows, *highs)) > 0:
+        return min((*lows, *highs)) * 0.7, most * 1.4
+    times = 5.0 if of.method == "size" and of.kind != "length" else 9.99
+    return max(0.0, min(lows, default=0.0)) / times, most * times
+
+
+def _inch_slip(value: float, lows: list[float], highs: list[float]) -> str:
+    """The words for millimeters taken for inches, or the other way, where that alone would fit the sheet."""
+    least, most = min(lows, default=0.0) * 0.9, max((*lows, *highs)) * 1.1
+    if least > 0 and least <= value * 25.4 <= most:
+        return (
+            f"As mm it is {value:.4g} mm, as inches it would be {value * 25.4:.4g} mm. Was it read in inches?"
+        )
+    if least <= value / 25.4 <= most and value > 0:
+        as_mm = f"As inches it is {value:.4g} mm, as mm it would be {value / 25.4:.4g} mm."
+        return f"{as_mm} Was it read in millimeters?"
+    return ""
+
+
+def _digit_slip(value: float, ends: tuple[float, ...]) -> str:
+    for factor, hint in ((10.0, "Is a digit missing?"), (0.1, "Is a digit too many?")):
+        if min(ends) * 0.9 <= value * factor <= max(ends) * 1.1:
+            return hint
+    return "Is the unit right?"
 
 
 def pull(

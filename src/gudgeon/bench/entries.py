@@ -1,6 +1,6 @@
 """The entries of a build as a list to read, and the verification of the book."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
@@ -9,8 +9,10 @@ from typing import Any
 from gudgeon.bench.answer import Heading
 from gudgeon.bench.context import Bench, clock
 from gudgeon.bench.errors import NoBook
+from gudgeon.bench.holds import all_holds
 from gudgeon.bench.network import job
 from gudgeon.book.entries import Entry
+from gudgeon.book.fold_lists import CLOSES, OPENS
 from gudgeon.book.sqlite import open_book
 
 
@@ -49,11 +51,12 @@ def listed(bench: Bench, *, last: int | None = None) -> EntryList:
     """Every entry, or the last so many."""
     entries = list(bench.store.entries(bench.build))
     chosen = entries[-last:] if last else entries
-    lines = tuple(_line(bench, one) for one in chosen)
+    names = item_names(entries)
+    lines = tuple(_line(bench, one, names) for one in chosen)
     return EntryList(bench.heading("What was done?"), lines, bench.state.head)
 
 
-def _line(bench: Bench, one: Entry) -> EntryLine:
+def _line(bench: Bench, one: Entry, names: Mapping[tuple[str, str], str]) -> EntryLine:
     struck = bench.state.struck.get(one.id)
     return EntryLine(
         one.number,
@@ -61,24 +64,62 @@ def _line(bench: Bench, one: Entry) -> EntryLine:
         datetime.fromisoformat(one.device_time).astimezone().strftime("%Y-%m-%d %H:%M"),
         one.who,
         one.kind.replace("-", " "),
-        entry_words(bench, one).partition(": ")[2],
+        entry_words(bench, one, names=names).partition(": ")[2],
         f"struck: {struck.why}" if struck is not None else "",
     )
 
 
-def entry_words(bench: Bench, one: Entry) -> str:
-    """What an entry says, in a line: names before values, every value with its unit."""
+def entry_words(bench: Bench, one: Entry, *, names: Mapping[tuple[str, str], str] | None = None) -> str:
+    """What an entry says, in a line: things by their names, names before values, every value with its unit.
+
+    `names` are those of the things on the open lists, for entries that name them by their short names.
+    """
     body, kind = one.body, one.kind.replace("-", " ")
     if one.kind == "pull":
-        return _pull_words(body)
+        return _pull_words(bench, body)
     if one.kind == "reading":
-        return _reading_words(body)
+        return _reading_words(bench, body)
     if one.kind in TASK_KINDS:
         body = {**body, "task": job().title(body["task"], sheet=bench.sheet)}
         if body.get("minutes"):
             body["minutes"] = f"{body['minutes']} min"
+    body = _named(bench, one.kind, body, names or {})
     said = [body.get(key) for key in _ORDER.get(one.kind, tuple(body))]
     return f"{kind}: {', '.join(str(value) for value in said if value not in (None, '', [], True, False))}"
+
+
+def item_names(entries: Iterable[Entry]) -> dict[tuple[str, str], str]:
+    """What the things on the open lists are called, by the list and the short name."""
+    return {(OPENS[one.kind], one.body["item"]): one.body["name"] for one in entries if one.kind in OPENS}
+
+
+def _named(
+    bench: Bench, kind: str, body: Mapping[str, Any], names: Mapping[tuple[str, str], str]
+) -> dict[str, Any]:
+    """The body with names in place of keys; a key that nothing is known of stays as it is."""
+    named = dict(body)
+    if kind in ("joint-marked", "joint-disturbed"):
+        named["joint"] = _joint_name(bench, body["joint"])
+    if kind in ("hold-proved", "hold-voided") and body["hold"] in all_holds():
+        named["hold"] = all_holds()[body["hold"]].name
+    if kind in CLOSES:
+        named["item"] = names.get((CLOSES[kind], body["item"]), body["item"])
+    if kind == "timer-ended" and body["timer"] in bench.state.timers:
+        named["timer"] = bench.state.timers[body["timer"]].name
+    if kind == "accepted":
+        key, _, place = str(body["what"]).partition(" ")
+        named["what"] = ", ".join(filter(None, [_item_name(bench, key), place]))
+    return named
+
+
+def _joint_name(bench: Bench, key: str) -> str:
+    joint = bench.sheet.joints.get(key)
+    return joint.name if joint is not None else key
+
+
+def _item_name(bench: Bench, key: str) -> str:
+    item = bench.sheet.characteristics.get(key)
+    return item.name if item is not None else _joint_name(bench, key)
 
 
 TASK_KINDS = ("task-started", "task-paused", "task-done")
@@ -101,20 +142,23 @@ _ORDER = {
 }
 
 
-def _pull_words(body: Mapping[str, Any]) -> str:
+def _pull_words(bench: Bench, body: Mapping[str, Any]) -> str:
+    tool = bench.kit.wrenches.get(body["tool"]) or bench.kit.turning.get(body["tool"])
+    with_what = tool.name if tool is not None else str(body["tool"])
     shown = body.get("shown", {})
     angle = f" {body['angle_deg']}°" if body["angle_deg"] else ""
     said = [
-        f"pull: {body['joint']}, bolt {body['bolt']}, stage {shown.get('stage', body['stage'])}",
+        f"pull: {_joint_name(bench, body['joint'])}, bolt {body['bolt']}, stage {shown.get('stage', body['stage'])}",
         f"{shown.get('kind', '')} {shown.get('target', '')}".strip(),
         f"{body['outcome']}{angle}",
-        f"{body['tool']} set to {body['setting']}" if body["setting"] else str(body["tool"]),
+        f"{with_what} set to {body['setting']}" if body["setting"] else with_what,
         str(body["why"]),
     ]
     return ", ".join(part for part in said if part)
 
 
-def _reading_words(body: Mapping[str, Any]) -> str:
+def _reading_words(bench: Bench, body: Mapping[str, Any]) -> str:
+    gauge = bench.kit.gauges.get(body["instrument"])
     if body["value"] is not None:
         value = f"{body['value']} {body['unit']}"
     else:
@@ -122,11 +166,11 @@ def _reading_words(body: Mapping[str, Any]) -> str:
         high = f"{body['high']} {body['unit']} does not enter" if body["high"] is not None else ""
         value = ", ".join(part for part in (low, high) if part)
     said = [
-        "reading: " + str(body["item"]),
+        "reading: " + _item_name(bench, body["item"]),
         body["place"],
         value,
         body["condition"],
-        body["instrument"],
+        gauge.name if gauge is not None else body["instrument"],
         body["note"],
     ]
     return ", ".join(part for part in said if part)

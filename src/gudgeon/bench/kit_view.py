@@ -45,7 +45,7 @@ def kit_answer(bench: Bench) -> KitAnswer:
     rest = (
         ("Evenings", hours.evenings if hours else None),
         ("Weekend", hours.weekend if hours else None),
-        ("An hour of his own", rates.own_hour if rates else None),
+        ("An hour of your own", rates.own_hour if rates else None),
         ("An hour at the machine shop", rates.machine_shop_hour if rates else None),
     )
     return KitAnswer(

@@ -13,7 +13,7 @@ from typing import Any
 from gudgeon.bench.bodies import body
 from gudgeon.bench.bodies import joint as joint_of
 from gudgeon.bench.context import Bench, Papers
-from gudgeon.bench.entries import TASK_KINDS, entry_words
+from gudgeon.bench.entries import TASK_KINDS, entry_words, item_names
 from gudgeon.bench.errors import AlreadyOpen, NotOpen, Unknown
 from gudgeon.bench.network import job
 from gudgeon.bench.remarks import remarks_on
@@ -221,7 +221,9 @@ def find_entry(bench: Bench, said: str) -> str:
 
 def _words(bench: Bench, entry: Entry) -> str:
     """One line that says what the book now holds."""
+    entries = bench.store.entries(bench.build)
+    names = item_names(entries)
     if entry.kind == "strike":
-        struck = next(one for one in bench.store.entries(bench.build) if one.id == entry.body["entry"])
-        return f"struck entry {struck.number}: {entry_words(bench, struck)}"
-    return entry_words(bench, entry)
+        struck = next(one for one in entries if one.id == entry.body["entry"])
+        return f"struck entry {struck.number}: {entry_words(bench, struck, names=names)}"
+    return entry_words(bench, entry, names=names)

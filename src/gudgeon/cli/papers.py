@@ -126,10 +126,21 @@ def sheet_check(chosen: Namespace) -> int:
     if sheet.invented:
         print(f"*** {NOTICE} ***")
     print(
-        f"{len(sheet.characteristics)} characteristics, {len(sheet.joints)} joints, {len(sheet.sources)} sources"
+        ", ".join(
+            f"{len(things)} {word}{'' if len(things) == 1 else 's'}"
+            for things, word in (
+                (sheet.characteristics, "characteristic"),
+                (sheet.joints, "joint"),
+                (sheet.sources, "source"),
+            )
+        )
     )
     _print_findings(chosen.file, findings, outdated(sheet, findings))
-    print(f"\n{len(found)} gaps: what is not stated is never filled" if found else "\nNo gaps.")
+    print(
+        f"\n{len(found)} gap{'s' if len(found) > 1 else ''}: what is not stated is never filled"
+        if found
+        else "\nNo gaps."
+    )
     for gap in found:
         print(f"  - {gap}")
     return 1 if errors else 0

@@ -20,6 +20,7 @@ NUMBER = r"[-+]?(?:[1-9]\d*[ -]\d+/\d+(?!\.?\d)|\d+/\d+(?!\.?\d)|(?:\d+\.\d*|\.\
 _MIXED = re.compile(r"^([-+]?)([1-9]\d*)[ -](\d+)/(\d+)$")
 _FRACTION = re.compile(r"^([-+]?)(\d+)/(\d+)$")
 _COMMA = re.compile(r"(?<![\d.,])(\d+)((?:,\d+)+)(\.\d+)?")
+_POINTED = re.compile(r"(?<![\d.,])(\d{1,3}(?:\.\d{3})+),(\d+)(?![\d.,])")  # 1.000,5
 _PARTED = re.compile(r"(?<![\d./])(\d{1,3})((?: \d{3})+)(\.\d+)?(?![\d/])")
 _NOT_FINITE = re.compile(r"(?<![a-z])(nan|inf|infinity|∞)(?![a-z])", re.IGNORECASE)
 
@@ -36,6 +37,9 @@ def check_marks(text: str) -> None:
     """Refuse commas and parted thousands, each with what to write instead."""
     if _NOT_FINITE.search(text):
         raise FigureNotFinite(text)
+    pointed = _POINTED.search(text)
+    if pointed:
+        raise DecimalComma(pointed[0], f"{pointed[1].replace('.', '')}.{pointed[2]}")
     comma = _COMMA.search(text)
     if comma:
         whole, groups, tail = comma[1], comma[2].split(",")[1:], comma[3] or ""

@@ -134,7 +134,7 @@ def test_inches_are_read_and_shown_beside_millimeters(job: Job) -> None:
 @pytest.mark.parametrize(
     ("item", "place", "value", "message"),
     [
-        ("bore", "1 top across", "2.757 mm", "2.757 mm is far from what the sheet says of it (70.00–70.02 mm). Was it read in inches? If it is what the gauge says, add --sure."),
+        ("bore", "1 top across", "2.757 mm", "2.757 mm is far from what the sheet says of it (70.00–70.02 mm). As mm it is 2.757 mm, as inches it would be 70.03 mm. Was it read in inches? If it is what the gauge says, add --sure."),
         ("bore", "1 top across", "7.003 mm", "7.003 mm is far from what the sheet says of it (70.00–70.02 mm). Is a digit missing? If it is what the gauge says, add --sure."),
         ("bore", "1 top across", "700.3 mm", "700.3 mm is far from what the sheet says of it (70.00–70.02 mm). Is a digit too many? If it is what the gauge says, add --sure."),
         ("journal", "A", "60.0 mm", "60.0 mm is far from the range of the micrometer 25–50 (25–50 mm). Which gauge was it? If it is what the gauge says, add --sure."),
@@ -169,3 +169,58 @@ def test_a_gauge_whose_error_is_not_known_proves_no_inside(job: Job) -> None:
     assert (row.verdict, row.way_out) == ("in doubt", "name the gauge with --gauge")
     job.record("reading", item="bore", place="1 top across", value="70.20 mm")
     assert rows(job, "bore")["cylinder 1, top, across"].verdict == "outside"
+
+
+RING = """\
+  ring_gap:
+    name: End gap of the top ring
+    part: piston rings
+    method: gap
+    new_range: 0.25–0.40 mm (0.0098–0.0157 in)
+    wear_limit: max 0.80 mm (0.0315 in)
+    source: manual p. 8
+joints:
+"""
+
+
+@pytest.fixture
+def rings(tmp_path: Path) -> Job:
+    made = make_job(tmp_path, sheet=SHEET.replace("joints:\n", RING))
+    made.read_code()
+    return made
+
+
+@pytest.mark.parametrize(
+    ("value", "hint"),
+    [
+        ("0.33 in", "As inches it is 8.382 mm, as mm it would be 0.33 mm. Was it read in millimeters?"),
+        ("0.013 mm", "As mm it is 0.013 mm, as inches it would be 0.3302 mm. Was it read in inches?"),
+        ("32 mm", "Is the unit right?"),
+        ("0.02 mm", "As mm it is 0.02 mm, as inches it would be 0.508 mm. Was it read in inches?"),
+        ("-9 mm", "Is the unit right?"),
+    ],
+)
+def test_an_inch_taken_for_a_millimeter_is_asked_back_for_a_gap_too(
+    rings: Job, value: str, hint: str
+) -> None:
+    with pytest.raises(FarFromRange) as caught:
+        rings.record("reading", item="ring_gap", value=value)
+    assert f"(0.25–0.40 mm (0.0098–0.0157 in)). {hint}" in str(caught.value)
+
+
+@pytest.mark.parametrize("value", ["0.90 mm", "1.60 mm", "0.10 mm", "0.035 in"])
+def test_an_honest_worn_gap_is_not_asked_back(rings: Job, value: str) -> None:
+    rings.record("reading", item="ring_gap", value=value)
+    assert len(rings.bench().state.readings) == 1
+
+
+@pytest.mark.parametrize("value", ["0 mm", "0.001 mm", "0.30 mm"])
+def test_a_single_limit_takes_anything_up_to_ten_times_it(job: Job, value: str) -> None:
+    """A head warped by six times its limit is sad and honest."""
+    job.record("reading", item="head_face", place="along", value=value)
+    assert len(job.bench().state.readings) == 1
+
+
+def test_a_size_of_nothing_is_asked_back(job: Job) -> None:
+    with pytest.raises(FarFromRange):
+        job.record("reading", item="bore", place="1 top across", value="0 mm")

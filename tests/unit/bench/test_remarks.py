@@ -4,6 +4,8 @@ from pathlib import Path
 
 import pytest
 
+from gudgeon.bench.context import open_bench
+from gudgeon.bench.entries import listed
 from gudgeon.bench.network import job as the_job
 from gudgeon.bench.now import now
 from gudgeon.bench.ready import ready
@@ -162,3 +164,27 @@ def test_a_reading_is_answered_with_its_verdict(job: Job) -> None:
         "reading", item="head_face", place="across", low="0.05 mm", high="0.06 mm", instrument="feelers"
     )
     assert said.remarks[0].startswith("In doubt: ")
+
+
+def test_what_was_written_is_said_with_the_names_of_things(job: Job) -> None:
+    said = job.record("reading", item="head_face", place="along", high="0.04 mm", instrument="feelers").said
+    assert said == "reading: Head face, flatness, along, 0.04 mm does not enter, as found, feeler blades"
+    said = job.pull(2, "1", "clicked while turning", tool="three", setting="24 N·m").said
+    assert said.startswith(
+        "pull: Head nuts, bolt 1, stage 2 of 4, torque 10 N·m, clicked while turning, three-eighths"
+    )
+    said = job.record("hold-proved", hold="figures_checked", value="pp. 4 to 9").said
+    assert said == "hold proved: Every tightening figure has been compared with the page, pp. 4 to 9"
+    job.record("left-in", item="pin_2", name="Tensioner pin", where="new tensioner", due_before="crank")
+    gone = job.record("taken-out", item="pin_2")
+    assert gone.said == "taken out: Tensioner pin"
+    assert job.record("joint-disturbed", joint="head", why="leak").said == "joint disturbed: Head nuts, leak"
+    struck = job.record("strike", entry=gone.entry, why="it is in still").said
+    assert struck.endswith(": taken out: Tensioner pin")
+    bench = open_bench(job.book, now=job.now)
+    try:
+        lines = [one.what for one in listed(bench).lines]
+    finally:
+        bench.store.close()
+    assert "Tensioner pin" in lines
+    assert not any("pin_2" in one or "head_face" in one for one in lines)

@@ -91,6 +91,8 @@ REFUSED: list[tuple[str, str, type[InputError], str]] = [
      "`0,05` has a comma. Write the decimal with a point: 0.05"),
     ("1,781 mm", "length", errors.CommaAmbiguous,
      "`1,781` can mean 1.781 or 1781. Write one of the two."),
+    ("1.000,5 mm", "length", errors.DecimalComma,
+     "`1.000,5` has a comma. Write the decimal with a point: 1000.5"),
     ("1,234.5 N", "force", errors.DigitsParted,
      "`1,234.5` has its digits parted. Write them together: 1234.5"),
     ("1 781 N", "force", errors.DigitsParted,
