@@ -3,12 +3,19 @@
 import re
 
 import pytest
-from playwright.sync_api import Locator, expect
+from playwright.sync_api import FloatRect, Locator, expect
 
 from tests.browser.conftest import Arrive
 from tests.browser.visitor import Visitor
 from tools.chromium import PHONE
 from tools.served import Served
+
+
+def box_of(part: Locator) -> FloatRect:
+    """Where a part stands on the screen."""
+    box = part.bounding_box()
+    assert box is not None
+    return box
 
 
 def in_sight(visitor: Visitor, *parts: Locator) -> None:
@@ -34,7 +41,7 @@ def test_pull_after_pull_needs_no_swipe(
             said = visitor.page.get_by_role("status")
             assert len(answers) >= 1
             in_sight(visitor, said, *parts)
-            assert (said.bounding_box() or {})["height"] < 90
+            assert box_of(said)["height"] < 90
             expect(visitor.page.get_by_text("Look first.")).to_have_count(0)
         pull.locator(".outcomes > .buttons button").first.click()
     assert "\n".join(visitor.faults()) == ""
@@ -49,7 +56,7 @@ def test_every_stage_of_every_pull_is_in_sight(arrive: Arrive, reading: Served) 
     wide.evaluate("it => { it.firstElementChild.style.width = '900px'; it.scrollLeft = 300; }")
     first = wide.get_by_role("rowheader").first
     edge = wide.evaluate("it => it.getBoundingClientRect().left")
-    assert (first.bounding_box() or {})["x"] == pytest.approx(edge, abs=1)
+    assert box_of(first)["x"] == pytest.approx(edge, abs=1)
 
 
 def test_the_verdict_stands_on_the_screen_after_a_reading(arrive: Arrive, served: Served) -> None:
