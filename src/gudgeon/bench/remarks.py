@@ -134,10 +134,10 @@ def _blocked(bench: Bench, entry: Entry, after: State, *, said: str) -> Iterator
     network = Network(bench, tasks)
     if key not in network.tasks or network.own[key].status == "done":
         return
-    against = network.blocked_by(key)
+    now = Network(replace(bench, state=after), tasks)
+    against = now.breaches.get(key) or network.blocked_by(key)
     if not against:
         return
-    now = Network(replace(bench, state=after), tasks)
     yield f"It was {said} although it has to wait for: {against}. It is kept as it happened."
     if key in now.breaches:
         yield "What comes before it is not taken as done by it, because the book says otherwise."

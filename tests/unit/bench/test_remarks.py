@@ -56,7 +56,7 @@ def test_the_first_start_at_half_of_the_pulls_is_kept_told_and_proves_nothing(jo
     half_of_the_head(job)
     before = now(job.bench())
     said = job.record("task-started", task="first_start")
-    assert "begun although it has to wait for" in said.remarks[0]
+    assert "begun although it has to wait for: “Tighten the head bolts" in said.remarks[0]
     assert "What comes before it is not taken as done by it" in said.remarks[1]
     after = now(job.bench())
     assert after.taken == before.taken, "a breach ticks nothing off"
