@@ -122,7 +122,7 @@ def test_a_strike_leads_back_too(demo: TestClient) -> None:
 
 
 @pytest.mark.parametrize(
-    "back", ["https://example.org/", "//example.org/", "javascript:alert(1)", "/\\example"]
+    "back", ["file:///example", "//example/", "javascript:alert(1)", "/\\example"]
 )
 def test_no_form_leads_back_to_a_strange_place(reading: TestClient, back: str) -> None:
     page = reading.get("/record/note", params={"back": back}).text
