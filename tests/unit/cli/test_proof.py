@@ -52,3 +52,8 @@ def test_an_unknown_key_is_refused_and_nothing_written(file: str, capsys: pytest
     assert main(["sheet", "settle", file, "pair-0", "--asked", "--why", "the supplier"]) == 2
     assert "`pair-0` is no finding here." in capsys.readouterr().err
     assert Path(file).read_text(encoding="utf-8") == TEXT
+
+
+def test_one_of_a_thing_is_said_as_one(file: str, capsys: pytest.CaptureFixture[str]) -> None:
+    main(["sheet", "check", file])
+    assert "1 characteristic, 0 joints, 1 source\n" in capsys.readouterr().out
