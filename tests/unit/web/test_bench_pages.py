@@ -121,9 +121,7 @@ def test_a_strike_leads_back_too(demo: TestClient) -> None:
     assert done.headers["location"].startswith("/done?page=2&recorded=")
 
 
-@pytest.mark.parametrize(
-    "back", ["file:///example", "//example/", "javascript:alert(1)", "/\\example"]
-)
+@pytest.mark.parametrize("back", ["file:///example", "//example/", "javascript:alert(1)", "/\\example"])
 def test_no_form_leads_back_to_a_strange_place(reading: TestClient, back: str) -> None:
     page = reading.get("/record/note", params={"back": back}).text
     assert carried(page, "/record/note")["back"] == "/record"
