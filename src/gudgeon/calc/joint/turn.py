@@ -32,7 +32,7 @@ class BoltSpec:
     @property
     def torsion_modulus_mm3(self) -> float:
         """Torsion modulus of that section when it is plastic throughout, W."""
-        return math.pi * (4 * self.area_mm2 / math.pi) ** 1.5 / 12
+        return math.pi * math.sqrt(4 * self.area_mm2 / math.pi) ** 3 / 12
 
 
 @dataclass(frozen=True, slots=True)
