@@ -91,7 +91,7 @@ def settle(
         wrong = np.zeros((len(reach_mm), len(pending)), np.bool_)
         for places in _alike(modes[:, pending]):
             one = pending[places]
-            mode = modes[:, one[0]]
+            mode = modes[:, one[0]].copy()  # its own, for the modes change below
             force, over = _forces(
                 springs,
                 mode,
