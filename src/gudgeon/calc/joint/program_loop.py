@@ -203,39 +203,36 @@ def _balance(state: _State, *, held: int | None = None, force: float = 0.0) -> N
                 break
         else:
             break
-    for i in bolts:
-        state.stretch[i] += max(more[i], 0.0)
-        state.force[i] = max(state.force[i], 0.0)
+    for i, stretch in more.items():
+        state.stretch[i] += max(stretch, 0.0)
+    state.force = [max(one, 0.0) for one in state.force]
 
 
 def _solve(
     state: _State, slack: set[int], yields: set[int], *, held: int | None, force: float
 ) -> dict[int, float]:
-    """Forces when those bolts are slack and those yield; the new permanent stretch of each bolt.
+    """Forces when those bolts are slack and those yield; the new permanent stretch of those that yield.
 
-    For each bolt one row for its force and one for its new stretch q: dS · F + q + Σ C · F = x − p − creep,
-    or F = 0, or F = the one held; and q = 0, or F − H · q = Fy.
+    For each bolt one row: dS · F + q + Σ C · F = x − p − creep, or F = 0, or F = the one held; and for each that
+    yields one more, for its new stretch q: F − H · q = Fy. Lengths are divided by dS, so that all rows are forces.
     """
-    count = len(state.force)
-    rows = []
-    for i in range(count):
-        row, q_row = [0.0] * (2 * count + 1), [0.0] * (2 * count + 1)
+    count, place = len(state.force), {i: len(state.force) + k for k, i in enumerate(sorted(yields))}
+    rows = [[0.0] * (count + len(place) + 1) for _ in range(count + len(place))]
+    for i, give in enumerate(state.give):
+        row = rows[i]
         if i in slack or i == held:
             row[i], row[-1] = 1.0, force if i == held else 0.0
-        else:
-            row[:count] = state.parts[i]
-            row[i] += state.give[i]
-            row[count + i] = 1.0
-            row[-1] = (state.travel[i] or 0.0) - state.stretch[i] - state.crept[i]
-            row = [value / state.give[i] for value in row]
-        if i in yields:
-            q_row[i], q_row[count + i], q_row[-1] = 1.0, -state.hardening[i], state.limit(i)
-        else:
-            q_row[count + i] = 1.0 / state.give[i]
-        rows += [row, q_row]
+            continue
+        row[:count] = [parts / give for parts in state.parts[i]]
+        row[i] += 1.0
+        row[-1] = ((state.travel[i] or 0.0) - state.stretch[i] - state.crept[i]) / give
+        if i in place:
+            row[place[i]] = 1.0 / give
+            more = rows[place[i]]
+            more[i], more[place[i]], more[-1] = 1.0, -state.hardening[i], state.limit(i)
     found = _eliminate(rows)
     state.force = found[:count]
-    return dict(enumerate(found[count:]))
+    return {i: found[at] for i, at in place.items()}
 
 
 def _eliminate(rows: list[list[float]]) -> list[float]:
