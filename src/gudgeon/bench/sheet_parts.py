@@ -10,8 +10,9 @@ from gudgeon.bench.ready import WORDS as DUE_WORDS
 from gudgeon.quantity.written import Printed
 from gudgeon.sheet.figures import Cited, Sourced, Stated
 from gudgeon.sheet.inspections import Characteristic, place_names
-from gudgeon.sheet.joints import Bolt, Joint, Reuse, Stage
+from gudgeon.sheet.joints import Bolt, Joint, Stage
 from gudgeon.sheet.model import DataSheet
+from gudgeon.sheet.reuse import Reuse
 from gudgeon.sheet.write import is_figure
 from gudgeon.written.located import Path
 
@@ -214,7 +215,8 @@ def _not_asked(part: BaseModel) -> set[str]:
     if isinstance(part, Joint):
         return set() if any(stage.turn is not None for stage in part.program) else {"total_turn"}
     if isinstance(part, Reuse):
-        return set() if part.rule in ("free length", "least diameter") else {"limit"}
+        asked = {"free length": "limit", "least diameter": "limit", "difference of two diameters": "difference"}
+        return {"limit", "difference"} - {asked.get(part.rule, "")}
     return set()
 
 

@@ -10,8 +10,9 @@ from typing import Annotated, Any, Literal
 from pydantic import Discriminator, Field, PlainValidator, Tag, WithJsonSchema, model_validator
 
 from gudgeon.quantity.written import Printed
-from gudgeon.sheet.figures import Sourced, StatedAngle, StatedLength
+from gudgeon.sheet.figures import Sourced, StatedAngle
 from gudgeon.sheet.inspections import Milestone
+from gudgeon.sheet.reuse import Reuse
 from gudgeon.written.fields import (
     Angle,
     Duration,
@@ -162,13 +163,6 @@ class Stage(Section):
 
     def _said(self, kind: StageKind) -> Any:
         return getattr(self, kind.replace("-", "_").replace(" ", "_"))
-
-
-class Reuse(Sourced):
-    """Whether and by which criterion the fasteners may be used again."""
-
-    rule: Literal["always new", "free length", "least diameter", "as found good", "not stated"]
-    limit: StatedLength | None = None
 
 
 class Joint(Sourced):
