@@ -63,6 +63,7 @@ class Network:
         self.holds = {one.hold.id: one for one in standings(bench.sheet, bench.state)}
         self.own = {key: self._evidence(task) for key, task in self.tasks.items()}
         self.breaches = self._breaches()
+        self.still_open = self._still_open()
         self.because = self._because()
         self.shaken = self._shaken()
         self.before = self._before()
@@ -102,6 +103,21 @@ class Network:
         why = self.own[name].why
         return f"“{self.tasks[name].title}” ({why or self.own[name].status})"
 
+    def _still_open(self) -> set[str]:
+        """The tasks that nobody speaks of behind a joint that is only half pulled, or a part that is away.
+
+        Whatever was begun beside or after them, they cannot have been done: no camshaft lies in a head
+        that is still being tightened.
+        """
+        found: set[str] = set()
+        for key in self.order:
+            for name in self.tasks[key].after:
+                under = self.own[name]
+                half = under.status in ("running", "away") and not under.said
+                if self.own[key].status == "none" and (half or name in found):
+                    found.add(key)
+        return found
+
     def _because(self) -> dict[str, str]:
         """For what is taken as done: the nearest later task that was begun, by which that is known."""
         found: dict[str, str] = {}
@@ -124,8 +140,8 @@ class Network:
         return found
 
     def taken(self, key: str) -> bool:
-        """Whether a task is taken as done because a later one was begun."""
-        return self.own[key].status == "none" and key in self.because
+        """Whether a task is taken as done because a later one was begun, and nothing half done stands before it."""
+        return self.own[key].status == "none" and key in self.because and key not in self.still_open
 
     def finished(self, key: str) -> bool:
         """Whether a task is done, by the book or by what came after, and nothing under it was undone."""

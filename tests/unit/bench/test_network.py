@@ -229,7 +229,8 @@ ORDER = [
     ("tighten_head", "camshafts_in"), ("tighten_head", "rockers_on"), ("tighten_head", "exhaust_on"),
     ("tighten_head", "intake_on"), ("copy_figures", "tighten_head"), ("match_tools", "tighten_head"),
     # timing: camshafts before the crank, lifters bled, pins out before anything turns
-    ("camshafts_in", "fit_seals"), ("camshafts_in", "set_marks"), ("bleed_lifters", "set_marks"),
+    ("camshafts_in", "fit_camshaft_seals"), ("fit_camshaft_seals", "sprockets_on"),
+    ("fit_seals", "set_marks"), ("camshafts_in", "set_marks"), ("bleed_lifters", "set_marks"),
     ("bleed_lifters", "two_turns"), ("tension_belt", "sprockets_final"), ("sprockets_final", "locking_tools_out"),
     ("locking_tools_out", "two_turns"), ("small_head_bolts", "two_turns"), ("two_turns", "pulley_final"),
     ("two_turns", "valve_cover_on"), ("clearances_in_place", "valve_cover_on"), ("gears_on", "two_turns"),

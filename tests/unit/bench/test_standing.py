@@ -307,3 +307,19 @@ def test_the_longest_chain_comes_first(tmp_path: Path) -> None:
         after = [ahead[name] for name, other in found.tasks.items() if key in other.after]
         assert ahead[key] == own + max(after, default=0)
     assert max(ahead.values()) == ahead["read_code"]
+
+
+def test_nothing_is_taken_as_done_behind_a_joint_that_is_half_pulled(tmp_path: Path) -> None:
+    """A later task was begun beside it, out of order; what lies between cannot have been done."""
+    garage = make_job(tmp_path)
+    figures_known(garage)
+    garage.record("hold-proved", hold="walk_round", value="both of us")  # after the head by the order of the work
+    assert stand(garage, "rockers_on").taken
+    for bolt in ("1", "3", "2", "4"):
+        garage.pull(1, bolt)
+    found = stand(garage, "rockers_on")
+    assert (found.where, found.taken) == ("blocked", False)
+    assert stand(garage, "small_head_bolts").why.startswith(f"“{HEAD}” (running)")
+    assert stand(garage, "lift_head").taken, "what comes before the pulls was done"
+    garage.tighten_all()
+    assert stand(garage, "rockers_on").taken
