@@ -96,6 +96,8 @@ def _questions(commands: "_Commands", common: argparse.ArgumentParser) -> None:
     tighten.add_argument(
         "--from", dest="start", type=_count, default=None, metavar="PULL", help="show the list from this pull"
     )
+    reuse = _add(commands, "reuse", "reuse:reuse", "which bolts of a joint may be used again", common)
+    reuse.add_argument("joint", help="the joint, by its key in the data sheet")
     cut = _add(
         commands, "cut", "questions:cut", "what does the cut do: ratio and squish, least and most", common
     )

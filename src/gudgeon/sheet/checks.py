@@ -12,6 +12,7 @@ from gudgeon.quantity.written import Printed
 from gudgeon.sheet.figures import Cited, Sourced, Stated
 from gudgeon.sheet.joints import Joint, Stage
 from gudgeon.sheet.model import DataSheet
+from gudgeon.sheet.reuse import Reuse
 from gudgeon.written.check import unknown
 from gudgeon.written.errors import Problem
 from gudgeon.written.located import Path, Written
@@ -28,6 +29,7 @@ def _findings(sheet: DataSheet) -> Iterator[tuple[Path, str]]:
     yield from _engine(sheet)
     for key, joint in sheet.joints.items():
         yield from _joint(("joints", key), joint)
+        yield from _reuse(("joints", key, "reuse"), joint.reuse, sheet)
     for key, item in sheet.characteristics.items():
         path: Path = ("characteristics", key)
         for part, names in (("of", item.of), ("between", item.between or ())):
@@ -47,6 +49,17 @@ def _findings(sheet: DataSheet) -> Iterator[tuple[Path, str]]:
                 f"`{item.wear_limit.value.text}` does not say on which side it limits. Write `max …` or `min …`.",
             )
     yield from _drive(sheet)
+
+
+def _reuse(path: Path, reuse: Reuse | None, sheet: DataSheet) -> Iterator[tuple[Path, str]]:
+    """The readings of a rule stand in characteristics that the sheet has."""
+    if reuse is None:
+        return
+    for name in reuse.measured_as:
+        if name not in sheet.characteristics:
+            yield (*path, "measured_as"), unknown("characteristic", value=name, known=sheet.characteristics)
+    for index, one in enumerate(reuse.also_by):
+        yield from _reuse((*path, "and", index), one, sheet)
 
 
 def _engine(sheet: DataSheet) -> Iterator[tuple[Path, str]]:

@@ -1,0 +1,265 @@
+"""Which bolts of a joint may be used again: every rule of the sheet, judged from what was read."""
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from gudgeon.bench.answer import Heading
+from gudgeon.bench.bodies import BASE_UNIT
+from gudgeon.bench.bodies import joint as joint_of
+from gudgeon.bench.context import Bench
+from gudgeon.bench.good import RISK
+from gudgeon.bench.measured import Measured, measured, odd
+from gudgeon.bench.progress import GOOD
+from gudgeon.calc.metrology.verdict import judge_interval
+from gudgeon.quantity.format import both
+from gudgeon.sheet.inspections import Characteristic
+from gudgeon.sheet.joints import Joint
+from gudgeon.sheet.reuse import MEASURED, Reuse
+
+AGAIN, NOT, DOUBT, UNKNOWN = "use again", "renew", "in doubt", "not judged"
+ORDER = (NOT, DOUBT, UNKNOWN, AGAIN)
+"""The gravest first: one rule against a bolt is enough."""
+
+
+@dataclass(frozen=True, slots=True)
+class RuleVerdict:
+    """What one rule says of one bolt."""
+
+    rule: str
+    limit: str
+    read: str
+    verdict: str
+    reason: str
+
+
+@dataclass(frozen=True, slots=True)
+class BoltVerdict:
+    """One bolt: the gravest verdict of all rules, and each of them."""
+
+    bolt: str
+    where: str
+    verdict: str
+    rules: tuple[RuleVerdict, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class ReuseAnswer:
+    """Every bolt of a joint."""
+
+    heading: Heading
+    joint: str
+    name: str
+    called: str
+    rules: tuple[str, ...]
+    bolts: tuple[BoltVerdict, ...]
+    counts: dict[str, int]
+    said: str
+    source: str
+
+
+def reuse(bench: Bench, key: str) -> ReuseAnswer:
+    """Judge every bolt of a joint by every rule that the sheet states."""
+    bench.unlock()
+    joint = joint_of(bench.sheet, key)
+    rules = joint.reuse.rules if joint.reuse is not None else ()
+    bolts = tuple(_bolt(bench, key, joint, rules, name) for name in joint.bolt_names)
+    counts = {verdict: sum(one.verdict == verdict for one in bolts) for verdict in ORDER}
+    return ReuseAnswer(
+        bench.heading("Is it good?"),
+        key,
+        joint.name,
+        joint.called,
+        tuple(rule_words(bench, rule) for rule in rules),
+        bolts,
+        counts,
+        _said(joint, counts),
+        _source(joint, rules),
+    )
+
+
+def _said(joint: Joint, counts: dict[str, int]) -> str:
+    if joint.reuse is None or joint.reuse.rule == "not stated":
+        return "The sheet states no rule for using them again: ask the manual before you do."
+    found = [f"{count} {verdict}" for verdict, count in counts.items() if count]
+    return ", ".join(found)
+
+
+def _source(joint: Joint, rules: tuple[Reuse, ...]) -> str:
+    """The pages that the rules stand on."""
+    stated = [rule.limit or rule.difference for rule in rules]
+    cited = [
+        (one.source if one is not None else None) or rule.source
+        for one, rule in zip(stated, rules, strict=True)
+    ]
+    return "; ".join(dict.fromkeys(str(one or joint.source) for one in cited if one or joint.source))
+
+
+def rule_words(bench: Bench, rule: Reuse) -> str:
+    """A rule with its limit, in words."""
+    limit = _limit_words(bench, rule)
+    return f"{rule.rule}: {limit}" if limit else rule.rule
+
+
+def _limit_words(bench: Bench, rule: Reuse) -> str:
+    if rule.most_uses is not None:
+        return f"at most {rule.most_uses} uses"
+    stated = rule.difference or rule.limit
+    if stated is not None:
+        return stated.value.text
+    own = [bench.sheet.characteristics[name] for name in rule.measured_as]
+    limits = [one.wear_limit or one.required for one in own]
+    return "; ".join(one.value.text for one in limits if one is not None)
+
+
+def _bolt(bench: Bench, key: str, joint: Joint, rules: tuple[Reuse, ...], name: str) -> BoltVerdict:
+    found = tuple(_by_rule(bench, key, joint, rule, name) for rule in rules)
+    verdict = min((one.verdict for one in found), key=ORDER.index, default=UNKNOWN)
+    return BoltVerdict(name, joint.bolt(name).where or "", verdict, found)
+
+
+def _by_rule(bench: Bench, key: str, joint: Joint, rule: Reuse, name: str) -> RuleVerdict:
+    limit = _limit_words(bench, rule)
+    if rule.rule == "always new":
+        return RuleVerdict(rule.rule, limit, "", NOT, "the manual has them renewed every time")
+    if rule.rule == "count of uses":
+        return _counted(bench, key, joint, rule, name)
+    if rule.rule in MEASURED:
+        return _measured(bench, joint, rule, name, limit)
+    if rule.rule == "as found good":
+        return RuleVerdict(rule.rule, limit, "", UNKNOWN, "by eye: look at thread, neck and bearing face")
+    return RuleVerdict(rule.rule, limit, "", UNKNOWN, "no rule stated: ask the manual")
+
+
+def _counted(bench: Bench, key: str, joint: Joint, rule: Reuse, name: str) -> RuleVerdict:
+    """Every time that the last stage was reached, by the book; uses before the book are not known to it."""
+    assert rule.most_uses is not None
+    last = max(number for number, _ in joint.stages())
+    uses = sum(
+        one.body["joint"] == key
+        and (one.body["stage"], one.body["bolt"]) == (last, name)
+        and one.body["outcome"] in GOOD
+        for one in bench.store.entries(bench.build)
+        if one.kind == "pull" and one.id not in bench.state.struck
+    )
+    read = f"{uses} in this book"
+    verdict = NOT if uses >= rule.most_uses else DOUBT if not _new(bench, joint) else AGAIN
+    reason = {
+        NOT: "tightened to the last stage as often as it may be",
+        DOUBT: "how often it was used before this book is not known",
+        AGAIN: "fitted new in this book, and used less often than it may be",
+    }[verdict]
+    return RuleVerdict(rule.rule, f"at most {rule.most_uses} uses", read, verdict, reason)
+
+
+def _new(bench: Bench, joint: Joint) -> bool:
+    """Whether the book says that the fasteners of this joint were renewed."""
+    said = joint.name.lower()
+    renewed = [part.lower() for part, one in bench.state.parts.items() if one.decision == "renew"]
+    return any(part in said or said in part for part in renewed)
+
+
+def _measured(bench: Bench, joint: Joint, rule: Reuse, name: str, limit: str) -> RuleVerdict:
+    if not rule.measured_as:
+        why = "the sheet does not say where it is measured: name the characteristic in `measured_as`"
+        return RuleVerdict(rule.rule, limit, "", UNKNOWN, why)
+    found = [_read(bench, key, joint, name) for key in rule.measured_as]
+    if any(one is None for one in found):
+        missing = [
+            bench.sheet.characteristics[key].name
+            for key, one in zip(rule.measured_as, found, strict=True)
+            if one is None
+        ]
+        why = "; ".join(_why_none(bench, key, joint, name) for key in rule.measured_as) or "not measured"
+        return RuleVerdict(rule.rule, limit, "", UNKNOWN, why or f"not measured: {', '.join(missing)}")
+    read = [one for one in found if one is not None]
+    item = bench.sheet.characteristics[rule.measured_as[0]]
+    low, high, u, known = _figure(rule, read)
+    least, most = _ends(rule, item)
+    text = " and ".join(one.text for one in read)
+    if least is None and most is None and rule.rule == "thread against a straightedge":
+        verdict, reason = _touches(read[0])
+    else:
+        verdict, reason = _verdict(low, high, u, known, (least, most))
+    if len(read) > 1:
+        text += f", {both(abs(read[0].low - read[1].low), kind='length_difference', decimals=2)} apart"
+    return RuleVerdict(rule.rule, limit, text, verdict, reason)
+
+
+def _why_none(bench: Bench, key: str, joint: Joint, name: str) -> str:
+    item = bench.sheet.characteristics[key]
+    for place in _places(joint, name):
+        if place in odd(bench, key):
+            return f"{item.name}: {odd(bench, key)[place].why}"
+        if place in measured(bench, key):
+            return ""
+    return f"not measured: {item.name}"
+
+
+def _places(joint: Joint, name: str) -> tuple[str, ...]:
+    return (f"{joint.called} {name}", name, f"bolt {name}")
+
+
+def _read(bench: Bench, key: str, joint: Joint, name: str) -> Measured | None:
+    found = measured(bench, key)
+    return next((found[place] for place in _places(joint, name) if place in found), None)
+
+
+def _figure(rule: Reuse, read: list[Measured]) -> tuple[float, float, float, bool]:
+    """The interval that the rule judges, with its standard uncertainty."""
+    first = read[0]
+    if rule.rule != "difference of two diameters":
+        return first.low, first.high, first.u, first.u_known
+    second = read[1]
+    ends = sorted(abs(a - b) for a in (first.low, first.high) for b in (second.low, second.high))
+    return ends[0], ends[-1], math.hypot(first.u, second.u), first.u_known and second.u_known
+
+
+def _ends(rule: Reuse, item: Characteristic) -> tuple[float | None, float | None]:
+    stated = rule.difference or rule.limit
+    if stated is not None:
+        return stated.value.low_in("mm"), stated.value.high_in("mm")
+    own = item.wear_limit or item.required
+    if own is not None:
+        base = BASE_UNIT[item.kind]
+        return own.value.low_in(base), own.value.high_in(base)
+    return None, None
+
+
+def _touches(read: Measured) -> tuple[str, str]:
+    """A thread that is stretched no longer lies against the straightedge: a blade enters."""
+    if read.low > 0:
+        return NOT, "a blade enters between thread and straightedge: it is stretched"
+    return AGAIN, "no blade enters between thread and straightedge"
+
+
+def _verdict(
+    low: float, high: float, u: float, known: bool, ends: tuple[float | None, float | None]
+) -> tuple[str, str]:
+    least, most = ends
+    if least is None and most is None:
+        return UNKNOWN, "the sheet states no limit"
+    start, end = (None if math.isinf(one) else one for one in (low, high))
+    found = judge_interval(start, high=end, u=u, lower=least, upper=most, risk=RISK)
+    if found.verdict == "outside":
+        return NOT, "outside the limit"
+    if found.verdict == "inside" and known:
+        return AGAIN, "inside the limit"
+    if found.verdict == "inside":
+        return DOUBT, "inside as read, but how far the gauge may be off is not known"
+    return DOUBT, "the gauge cannot tell: measure more finely, or renew it"
+
+
+def summary(bench: Bench, key: str) -> str:
+    """How the bolts of a joint stand, in a line; empty where the sheet states nothing that can be judged."""
+    joint = joint_of(bench.sheet, key)
+    if joint.reuse is None or not any(rule.measured_as or rule.most_uses for rule in joint.reuse.rules):
+        return ""
+    return reuse(bench, key).said
+
+
+def told(answer: ReuseAnswer) -> Iterator[tuple[str, ...]]:
+    """The answer as rows: bolt, place, rule, what was read, verdict, reason."""
+    for bolt in answer.bolts:
+        for rule in bolt.rules:
+            yield (bolt.bolt, bolt.where, rule.rule, rule.read, rule.verdict, rule.reason)
