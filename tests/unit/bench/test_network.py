@@ -7,12 +7,14 @@ from collections.abc import Iterable, Mapping
 from difflib import get_close_matches
 from graphlib import TopologicalSorter
 from importlib import resources
+from pathlib import Path
 
 import pytest
 
 from gudgeon.bench.features import FEATURES, has
 from gudgeon.bench.holds import all_holds, holds_of
 from gudgeon.bench.network import Task, compiled, fingerprint, job, read
+from gudgeon.bench.standing import meant
 from gudgeon.sheet.load import parse_sheet
 from gudgeon.sheet.model import DataSheet
 from tests.reference import FOLDER
@@ -315,3 +317,31 @@ def test_the_words_are_our_own() -> None:
     assert len(theirs) > 100
     near = [title for title in titles() if get_close_matches(plain(title), theirs, n=1, cutoff=0.87)]
     assert near == []
+
+
+DOCUMENT = (Path(__file__).resolve().parents[3] / "docs" / "job-network.md").read_text(encoding="utf-8")
+
+
+def test_the_document_says_the_limits_that_are_tested_here() -> None:
+    assert f"no longer than {LONGEST} letters" in DOCUMENT
+    assert "ten\ninvented engines" in DOCUMENT
+    assert len(ENGINES) == 10
+
+
+def test_the_job_in_the_document_is_what_it_says_on_two_engines(monkeypatch: pytest.MonkeyPatch) -> None:
+    example = re.search(r"```yaml\n(.*?)```", DOCUMENT, flags=re.DOTALL)
+    assert example is not None
+    monkeypatch.setattr("gudgeon.bench.job_file.all_holds", dict)  # the small job is asked for no proofs
+    small = read(example[1], file="job-network.md")
+    four = small.for_engine(ENGINES["four, belt, shims"])
+    assert [task.after for task in four] == [(), ("drain_coolant",)]
+    (one,) = small.for_engine(ENGINES["one, air, pushrods, gears, screws"])
+    assert (one.title, one.minutes, one.after) == ("Take the intake pipe off, and close the port", 15, ())
+    assert f"*{one.title}*, {one.minutes} minutes" in DOCUMENT
+
+
+def test_the_tasks_recorded_in_the_document_are_each_one_task() -> None:
+    tasks = job().tasks
+    said = re.findall(r'(?:task-\w+|--task) "([^"]+)"', DOCUMENT)
+    assert len(said) == 5
+    assert [words for words in said if len(meant(words, tasks)) != 1] == []

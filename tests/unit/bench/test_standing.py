@@ -313,7 +313,9 @@ def test_nothing_is_taken_as_done_behind_a_joint_that_is_half_pulled(tmp_path: P
     """A later task was begun beside it, out of order; what lies between cannot have been done."""
     garage = make_job(tmp_path)
     figures_known(garage)
-    garage.record("hold-proved", hold="walk_round", value="both of us")  # after the head by the order of the work
+    garage.record(
+        "hold-proved", hold="walk_round", value="both of us"
+    )  # after the head by the order of the work
     assert stand(garage, "rockers_on").taken
     for bolt in ("1", "3", "2", "4"):
         garage.pull(1, bolt)
