@@ -81,8 +81,8 @@ def reuse(bench: Bench, key: str) -> ReuseAnswer:
 def _said(joint: Joint, counts: dict[str, int]) -> str:
     if joint.reuse is None or joint.reuse.rule == "not stated":
         return "The sheet states no rule for using them again: ask the manual before you do."
-    found = [f"{count} {verdict}" for verdict, count in counts.items() if count]
-    return ", ".join(found)
+    words = {NOT: "to renew", DOUBT: "in doubt", UNKNOWN: "not judged", AGAIN: "may be used again"}
+    return ", ".join(f"{count} {words[verdict]}" for verdict, count in counts.items() if count)
 
 
 def _source(joint: Joint, rules: tuple[Reuse, ...]) -> str:

@@ -26,6 +26,7 @@ from gudgeon.web import (
     paper_pages,
     questions,
     recording,
+    reuse_page,
     sheet_pages,
 )
 from gudgeon.web.desk import Address, Asked, Desk, Upload, desk_for
@@ -39,6 +40,7 @@ ADDRESSES: tuple[Address, ...] = (
     *recording.ADDRESSES,
     *sheet_pages.ADDRESSES,
     *kit_page.ADDRESSES,
+    *reuse_page.ADDRESSES,
     *paper_pages.ADDRESSES,
 )
 

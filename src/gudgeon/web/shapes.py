@@ -29,6 +29,9 @@ _BY_WORD = {
     "error": "cross",
     "doubt": "half",
     "note": "empty",
+    "use again": "full",
+    "renew": "cross",
+    "not judged": "empty",
 }
 SHAPES = frozenset((*_BY_WORD.values(), "rule"))
 
