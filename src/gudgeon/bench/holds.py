@@ -77,8 +77,11 @@ def holds_of(sheet: DataSheet) -> tuple[Hold, ...]:
 
 
 def basis_of(hold: Hold, sheet: DataSheet) -> tuple[str, ...]:
-    """What a proof of this hold rests on, in the words of the book."""
-    applying = {other.id for other in holds_of(sheet)}
+    """What a proof of this hold rests on, in the words of the book.
+
+    The engine code is no proof in the book but an entry of its own: whether it was read is asked of the state.
+    """
+    applying = {other.id for other in holds_of(sheet)} - {IDENTITY}
     rests = [f"hold:{other}" for other in hold.rests_on if other in applying]
     joint = joint_with_role(sheet, hold.joint) if hold.joint else None
     return (*rests, *([f"joint:{joint}"] if joint else []))

@@ -7,6 +7,7 @@ import pytest
 from gudgeon.bench.cut import consequences
 from gudgeon.bench.errors import EngineDiffers, EngineNotRead
 from gudgeon.bench.good import inspect
+from gudgeon.bench.holds import standings
 from gudgeon.bench.now import now
 from gudgeon.bench.pull_list import all_joints, card
 from gudgeon.bench.ready import ready
@@ -72,3 +73,19 @@ def test_a_sheet_changed_to_another_code_locks_again(tmp_path: Path) -> None:
     )
     with pytest.raises(EngineDiffers):
         card(job.bench(), "head")
+
+
+def test_figures_can_be_proved_once_the_code_was_read(tmp_path: Path) -> None:
+    """The code is an entry of its own: what rests on it needs no proof recorded beside it."""
+    job = make_job(tmp_path)
+
+    def stands() -> bool:
+        bench = job.bench()
+        return next(
+            one.stands for one in standings(bench.sheet, bench.state) if one.hold.id == "figures_checked"
+        )
+
+    job.record("hold-proved", hold="figures_checked", value="all pages compared")
+    assert not stands()
+    job.read_code()
+    assert stands()
