@@ -252,13 +252,12 @@ class _Run:
     def _turn(self, bolt: int, angle: Floats) -> Truths:
         """Turn a head by angles, against the thread where they are negative."""
         before = self.travel[bolt]
-        contact = self._seat(bolt)
-        start = np.where(np.isfinite(before) | (angle < 0), before, contact)
-        self.travel[bolt] = start + angle * self.pitch[bolt] / 360
+        moved = np.flatnonzero((angle > 0) | ((angle < 0) & (before > -np.inf)))
+        start = np.where(before > -np.inf, before, self._seat(bolt))[moved]
+        self.travel[bolt, moved] = start + angle[moved] * self.pitch[bolt] / 360
         self.modes[bolt, np.isneginf(self.travel[bolt])] = SLACK
-        moved = np.asarray((angle != 0) & (start > -np.inf), np.bool_)
-        self._settle(np.flatnonzero(moved))
-        return moved
+        self._settle(moved)
+        return np.isin(np.arange(len(angle)), moved)
 
     def _raise(self, bolt: int, wanted: Floats, moved: Truths) -> Truths:
         """Turn a head until its preload is as wanted, where it moves; the neighbors follow."""
