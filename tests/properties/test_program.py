@@ -3,6 +3,7 @@
 import itertools
 from dataclasses import dataclass, fields
 from math import inf
+from typing import cast
 
 import numpy as np
 import pytest
@@ -30,7 +31,7 @@ AMOUNTS: dict[Kind, tuple[float, float]] = {
     "verify": (5.0, 60.0),
     "creep": (0.0, 0.03),
 }
-OFTEN: list[Kind] = ["torque", "turn", *AMOUNTS]
+OFTEN: tuple[Kind, ...] = ("torque", "turn", *AMOUNTS)
 
 
 @dataclass(frozen=True)
