@@ -3,7 +3,6 @@
 import itertools
 from dataclasses import dataclass, fields
 from math import inf
-from typing import cast
 
 import numpy as np
 import pytest
@@ -53,9 +52,7 @@ class Case:
 def acts(draw: st.DrawFn, bolts: int, count: int) -> list[Act]:
     found = []
     for stage in range(count):
-        kind = draw(
-            st.sampled_from(["torque", "turn", "torque", "turn", "loosen", "snug", "verify", "creep"])
-        )
+        kind = draw(st.sampled_from(OFTEN))
         amount = draw(st.floats(*AMOUNTS[kind]))
         if kind == "loosen" and draw(st.booleans()):
             amount = inf
