@@ -69,4 +69,35 @@ _ADAPTER = Calculator(
     method="setting = T · L / (L + E · cos a)",
 )
 
-CALCULATORS = (_THREAD, _PRELOAD, _ADAPTER)
+_TURN = Calculator(
+    name="joint.turn",
+    title="The preload of a bolt turned by an angle, and the stretch that stays in it",
+    module="gudgeon.calc.joint.forms:turned",
+    parameters=(
+        _BOLT,
+        text("strength_class", words="marked on the head: 8.8, 10.9, A2-70, SAE 5 …", example="10.9", optional=True),
+        Parameter("yield_mpa", "stress", "MPa", "yield strength, not a class", optional=True, example="940"),
+        Parameter("bolt_compliance", "compliance", "mm/N", "stretch of the bolt per force", example="6e-6 mm/N"),
+        Parameter("member_compliance", "compliance", "mm/N", "give of the parts per force", example="2e-6 mm/N"),
+        Parameter("snug_torque", "torque", "N·m", "torque before the turn", example="30 N·m"),
+        Parameter("mu_thread", "ratio", "1", "friction in the thread", example="0.12"),
+        Parameter("mu_head", "ratio", "1", "friction under the head", example="0.12"),
+        length("bearing_diameter", words="where the friction under the head acts", example="12.8 mm", optional=True),
+        length("head_diameter", words="bearing face of the head, outside", example="16.6 mm", optional=True),
+        length("hole", words="clearance hole", example="9 mm", optional=True),
+        Parameter("angle", "angle", "°", "turn from the snug torque", example="90°"),
+        Parameter("hardening", "stiffness", "N/mm", "rise of force per permanent stretch, beyond yield", "0"),
+    ),
+    results=(
+        Result("preload_n", "force", "N", "preload", 0),
+        Result("yielded", None, None, "whether the bolt yielded"),
+        Result("permanent_stretch_mm", "length", "mm", "stretch that stays", 3),
+        Result("snug_preload_n", "force", "N", "preload at the snug torque", 0),
+        Result("yield_preload_n", "force", "N", "preload at which the bolt begins to yield", 0),
+    ),
+    source="HAND: travel of the head = stretch + give of the parts; yield after VDI 2230:2003, R8/1 and R13",
+    method="F = Fs + angle · P / 360 / (dS + dP) up to Fy = Rp / √(1/As² + 3 · (M/F / W)²), beyond it "
+    "F = Fy + H · p with p = (Fs + angle · P / 360 / (dS + dP) − Fy) / (1/(dS + dP) + H)",
+)  # fmt: skip
+
+CALCULATORS = (_THREAD, _PRELOAD, _ADAPTER, _TURN)
