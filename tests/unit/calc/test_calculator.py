@@ -57,7 +57,6 @@ def test_a_bare_number_is_in_the_unit_of_the_parameter_and_any_unit_is_taken() -
     bare = run("joint.wrench-adapter", {"torque": "95", "wrench_length": "400", "adapter_length": "50"})
     written = run(
         "joint.wrench-adapter",
-        "joint.turn",
         {"torque": "9.5 daN·m", "wrench_length": "40 cm", "adapter_length": "0.05 m", "adapter_angle": "0"},
     )
     assert bare["setting_nm"] == pytest.approx(written["setting_nm"])

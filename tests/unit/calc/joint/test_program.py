@@ -295,6 +295,12 @@ def test_draws_that_cannot_be_are_refused(
 def test_thousands_of_trials_are_each_their_own() -> None:
     """HAND: the preload of a torque is in proportion to it, in the first trial as in the last."""
     factor = np.linspace(0.5, 1.5, 9001)[:, None]
-    draws = Draws(*(np.full((9001, 1), one) for one in (0.12, 0.12, 1.0)), factor, np.zeros((9001, 1)))
+    draws = Draws(
+        mu_thread=np.full((9001, 1), 0.12),
+        mu_head=np.full((9001, 1), 0.12),
+        breakaway=np.ones((9001, 1)),
+        torque_factor=factor,
+        angle_error_deg=np.zeros((9001, 1)),
+    )
     found = tighten(ALONE, acts=[Act(1, 0, "torque", 30.0)], draws=draws)
     assert found.preload_n[:, 0, 0] == pytest.approx(factor[:, 0] * 30000 / LEVER_MM, rel=1e-5)
