@@ -55,6 +55,26 @@ class FrictionClass:
 
 
 @dataclass(frozen=True, slots=True)
+class Material:
+    """The modulus of elasticity of a material, and the constants of a fitted stiffness where there are any."""
+
+    name: str
+    modulus_mpa: float
+    fit: tuple[float, float] | None
+    source: Source
+
+
+@dataclass(frozen=True, slots=True)
+class TighteningWay:
+    """How far the preload may lie from the wanted one with a way of tightening, as ± shares."""
+
+    name: str
+    low: float
+    high: float
+    source: Source
+
+
+@dataclass(frozen=True, slots=True)
 class PermittedError:
     """What an instrument may err, up to a length: ± fixed + per meter, in mm."""
 
@@ -125,6 +145,43 @@ def friction_classes() -> tuple[FrictionClass, ...]:
     return tuple(
         FrictionClass(row["name"], row["low"], row.get("high"), row["examples"], found[row["source"]])
         for row in data["class"]
+    )
+
+
+@lru_cache(maxsize=1)
+def nut_factors() -> Mapping[str, Figure]:
+    """Nut factors by the state of the surfaces: Shigley."""
+    data, found = read("friction")
+    return {row["name"]: Figure(row["value"], "1", found[row["source"]]) for row in data["nut_factor"]}
+
+
+@lru_cache(maxsize=1)
+def materials() -> tuple[Material, ...]:
+    """Moduli of elasticity of materials that are clamped."""
+    data, found = read("materials")
+    return tuple(
+        Material(
+            row["name"], row["modulus_gpa"] * 1000, (row["a"], row["b"]) if "a" in row else None,
+            found[row["source"]],
+        )
+        for row in data["material"]
+    )  # fmt: skip
+
+
+@lru_cache(maxsize=1)
+def general_fit() -> tuple[float, float]:
+    """The constants of the fitted stiffness for a material that is not named."""
+    data, _ = read("materials")
+    return data["general"]["a"], data["general"]["b"]
+
+
+@lru_cache(maxsize=1)
+def tightening_ways() -> tuple[TighteningWay, ...]:
+    """Scatter of the preload by the way of tightening."""
+    data, found = read("scatter")
+    return tuple(
+        TighteningWay(row["name"], row["low"], row.get("high", row["low"]), found[row["source"]])
+        for row in data["way"]
     )
 
 

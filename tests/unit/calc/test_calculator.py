@@ -21,6 +21,7 @@ def test_the_names() -> None:
         "joint.thread",
         "joint.assembly-preload",
         "joint.wrench-adapter",
+        "joint.turn",
         "engine.displacement",
         "engine.compression-ratio",
         "engine.cut",

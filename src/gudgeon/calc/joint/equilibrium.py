@@ -26,14 +26,14 @@ class Springs:
         """Force of each bolt whose force is open per travel of each of them [N/mm]."""
         key = modes.tobytes()
         if key not in self.inverses:
-            sought = self.open(modes)
+            sought = self.sought(modes)
             hardening = np.where(modes == YIELDING, self.hardening_n_per_mm, np.inf)[sought]
             own = np.diag(self.bolt_mm_per_n[sought] + 1 / hardening)
             matrix = self.parts_mm_per_n[np.ix_(sought, sought)] + own
             self.inverses[key] = np.asarray(np.linalg.inv(matrix), np.float64)
         return self.inverses[key]
 
-    def open(self, modes: Modes) -> NDArray[np.bool_]:
+    def sought(self, modes: Modes) -> NDArray[np.bool_]:
         """Which bolts have a force that has to be found: without hardening a yielding one has none."""
         hardens = (modes == YIELDING) & (self.hardening_n_per_mm > 0)
         return np.asarray((modes == ELASTIC) | hardens, np.bool_)
@@ -132,7 +132,7 @@ def _forces(
     springs: Springs, mode: Modes, *, reach_mm: Floats, yield_n: Floats, held_n: Floats | None
 ) -> tuple[Floats, Floats]:
     """Forces under those modes, and by how much the reach is more than they take up."""
-    sought = springs.open(mode)
+    sought = springs.sought(mode)
     force = np.zeros_like(reach_mm)
     given = (mode == YIELDING) & ~sought
     force[given] = yield_n[given]

@@ -27,6 +27,7 @@ Floats = NDArray[np.float64]
 Truths = NDArray[np.bool_]
 Kind = Literal["snug", "torque", "turn", "loosen", "verify", "creep"]
 SAME = 1e-9  # a torque that exceeds the friction by no more than this share moves nothing
+BLOCK = 4000  # trials at once: more of them leave the fast memory of a small machine
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,6 +80,16 @@ class Draws:
     breakaway: Floats
     torque_factor: Floats
     angle_error_deg: Floats
+
+    def some(self, rows: slice) -> "Draws":
+        """Those of some of the trials."""
+        return Draws(
+            mu_thread=self.mu_thread[rows],
+            mu_head=self.mu_head[rows],
+            breakaway=self.breakaway[rows],
+            torque_factor=self.torque_factor[rows],
+            angle_error_deg=self.angle_error_deg[rows],
+        )
 
 
 @dataclass(frozen=True, slots=True)
@@ -178,7 +189,6 @@ def tighten(model: JointModel, *, acts: Sequence[Act], draws: Draws) -> Tightene
         followed. It is not a design check of a joint.
     """
     trials = _check(model, acts, draws)
-    run = _Run(model, draws)
     stages = tuple(dict.fromkeys(act.stage for act in acts))
     size = (trials, len(stages), len(model.bolts))
     kept = Tightened(
@@ -191,16 +201,23 @@ def tighten(model: JointModel, *, acts: Sequence[Act], draws: Draws) -> Tightene
         reached=np.ones((trials, len(acts)), np.bool_),
         stages=stages,
     )
-    for place, act in enumerate(acts):
-        kept.moved[:, place], kept.reached[:, place] = run.do(act, place)
-        at = stages.index(act.stage)
-        if place + 1 == len(acts) or acts[place + 1].stage != act.stage:
-            kept.preload_n[:, at] = run.preload.T
-            kept.permanent_stretch_mm[:, at] = run.stretch.T
-            kept.yield_share[:, at] = (run.preload / run.first_yield).T
-            kept.travel_mm[:, at] = np.where(np.isfinite(run.travel), run.travel, 0.0).T
-            kept.slipped[:, at] = run.slipped.T
+    for first in range(0, trials, BLOCK):
+        rows = slice(first, first + BLOCK)
+        _keep(kept, acts, run=_Run(model, draws.some(rows)), rows=rows)
     return kept
+
+
+def _keep(kept: Tightened, acts: Sequence[Act], *, run: "_Run", rows: slice) -> None:
+    """Do the acts in some of the trials and keep what comes of them."""
+    for place, act in enumerate(acts):
+        kept.moved[rows, place], kept.reached[rows, place] = run.do(act, place)
+        if place + 1 == len(acts) or acts[place + 1].stage != act.stage:
+            at = kept.stages.index(act.stage)
+            kept.preload_n[rows, at] = run.preload.T
+            kept.permanent_stretch_mm[rows, at] = run.stretch.T
+            kept.yield_share[rows, at] = (run.preload / run.first_yield).T
+            kept.travel_mm[rows, at] = np.where(np.isfinite(run.travel), run.travel, 0.0).T
+            kept.slipped[rows, at] = run.slipped.T
 
 
 class _Run:
@@ -252,13 +269,12 @@ class _Run:
     def _turn(self, bolt: int, angle: Floats) -> Truths:
         """Turn a head by angles, against the thread where they are negative."""
         before = self.travel[bolt]
-        contact = self._seat(bolt)
-        start = np.where(np.isfinite(before) | (angle < 0), before, contact)
-        self.travel[bolt] = start + angle * self.pitch[bolt] / 360
+        moved = np.flatnonzero((angle > 0) | ((angle < 0) & (before > -np.inf)))
+        start = np.where(before > -np.inf, before, self._seat(bolt))[moved]
+        self.travel[bolt, moved] = start + angle[moved] * self.pitch[bolt] / 360
         self.modes[bolt, np.isneginf(self.travel[bolt])] = SLACK
-        moved = np.asarray((angle != 0) & (start > -np.inf), np.bool_)
-        self._settle(np.flatnonzero(moved))
-        return moved
+        self._settle(moved)
+        return np.isin(np.arange(len(angle)), moved)
 
     def _raise(self, bolt: int, wanted: Floats, moved: Truths) -> Truths:
         """Turn a head until its preload is as wanted, where it moves; the neighbors follow."""

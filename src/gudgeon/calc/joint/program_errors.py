@@ -34,7 +34,9 @@ class ActAmountImpossible(InputError):
     """An act by less than nothing, or by an amount without end where only loosening has none."""
 
     def __init__(self, kind: str, amount: float) -> None:
-        super().__init__(f"{kind.capitalize()} by {amount:g} cannot be: it is 0 or more. Check the stage.")
+        super().__init__(
+            f"{kind.capitalize()} by {amount:g} cannot be: it is finite, and 0 or more. Check the stage."
+        )
 
 
 class StagesOutOfOrder(InputError):
