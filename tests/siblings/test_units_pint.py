@@ -28,6 +28,10 @@ WORDS = {
     "%": "percent", "1": "", "r/min": "revolution/minute", "r/s": "revolution/second",
     "d": "day", "h": "hour",
     "1/K": "1/kelvin", "1/°F": "1/delta_degF", "µin/(in·°F)": "1e-6/delta_degF", "µm/(m·K)": "1e-6/kelvin",
+    "N·mm²": "N*mm**2", "N·m²": "N*m**2", "kN·m²": "kN*m**2", "lbf·in²": "lbf*inch**2", "N·mm": "N*mm",
+    "N/mm²": "N/mm**2", "kN·mm": "kN*mm",
+    "lbf·in²/in": "lbf*inch", "lbf/in/in": "lbf/inch**2", "N/mm³": "N/mm**3",
+    "kN/mm³": "kN/mm**3", "MN/m³": "MN/m**3", "lbf/in³": "lbf/inch**3",
     "kg/m³": "kg/m**3", "g/cm³": "g/cm**3", "lb/ft³": "lb/ft**3", "lb/in³": "lb/inch**3",
 }  # fmt: skip
 PAIRS = [(of.name, one.symbol) for of in KINDS.values() for one in units(of)]

@@ -9,7 +9,8 @@ from gudgeon.bench.context import Bench
 from gudgeon.bench.progress import OUTCOMES, Progress, Step, progress
 from gudgeon.bench.tools import Choice, choose
 from gudgeon.book.fold_joints import TURNED_TWICE
-from gudgeon.sheet.joints import Fastener, Joint, Stage
+from gudgeon.sheet.fasteners import Fastener
+from gudgeon.sheet.joints import Joint, Stage
 
 
 @dataclass(frozen=True, slots=True)

@@ -42,6 +42,10 @@ _STYLES: dict[str, _Style] = {
     "voltage": _Style("V", "", 2, 0),
     "stiffness": _Style("N/mm", "lbf/in", 0, 0),
     "compliance": _Style("µm/kN", "µin/lbf", 2, 3),
+    "bending_stiffness": _Style("N·m²", "lbf·in²", 0, 0),
+    "plate_rigidity": _Style("kN·mm", "lbf·in²/in", 0, 0),
+    "beam_foundation": _Style("N/mm²", "lbf/in/in", 1, 0),
+    "plate_foundation": _Style("N/mm³", "lbf/in³", 2, 0),
     "expansion": _Style("µm/(m·K)", "µin/(in·°F)", 1, 1),
     "density": _Style("kg/m³", "lb/ft³", 1, 2),
 }

@@ -53,6 +53,10 @@ KINDS: Mapping[str, Kind] = _table(
     ("voltage", "V", "voltage"),
     ("stiffness", "N/mm", "stiffness"),
     ("compliance", "mm/N", "compliance"),
+    ("bending_stiffness", "N·mm²", "bending_stiffness"),
+    ("plate_rigidity", "N·mm", "plate_rigidity"),
+    ("beam_foundation", "N/mm²", "beam_foundation"),
+    ("plate_foundation", "N/mm³", "plate_foundation"),
     ("expansion", "1/K", "expansion"),
     ("density", "kg/m³", "density"),
 )

@@ -98,6 +98,19 @@ _FORCE = (
     _row("compliance", "in/lbf", _INCH / _POUND_FORCE, _I),
     _row("compliance", "µm/kN", Fraction(1, 1000000), _M),
     _row("compliance", "µm/N", Fraction(1, 1000), _M),
+    _row("bending_stiffness", "N·mm²", 1, _M),
+    _row("bending_stiffness", "N·m²", 1000000, _M),
+    _row("bending_stiffness", "kN·m²", 1000000000, _M),
+    _row("bending_stiffness", "lbf·in²", _POUND_FORCE * _INCH**2, _I, "lb·in2"),
+    _row("plate_rigidity", "N·mm", 1, _M),
+    _row("plate_rigidity", "kN·mm", 1000, _M),
+    _row("plate_rigidity", "lbf·in²/in", _POUND_FORCE * _INCH, _I, "lb·in2/in"),
+    _row("beam_foundation", "N/mm²", 1, _M, "N/mm/mm"),
+    _row("beam_foundation", "lbf/in/in", _POUND_FORCE / _INCH**2, _I, "lb/in/in"),
+    _row("plate_foundation", "N/mm³", 1, _M, "N/mm/mm2", "N/mm2/mm"),
+    _row("plate_foundation", "kN/mm³", 1000, _M),
+    _row("plate_foundation", "MN/m³", Fraction(1, 1000), _M),
+    _row("plate_foundation", "lbf/in³", _POUND_FORCE / _INCH**3, _I, "lb/in3"),
 )
 
 _PRESSURE = (

@@ -144,6 +144,20 @@ def _joint(path: Path, joint: Joint) -> Iterator[tuple[Path, str]]:
         for index, stage in enumerate(getattr(joint, part)):
             yield from _stage((*path, part, index), joint, stage)
     yield from _total(path, joint)
+    yield from _clamp(path, joint)
+
+
+def _clamp(path: Path, joint: Joint) -> Iterator[tuple[Path, str]]:
+    """What the clamp is worked out from is stated once, and for every bolt."""
+    if joint.friction is not None and joint.friction_class is not None:
+        place = (*path, "friction_class")
+        yield place, "Friction is stated twice, as a class and by its figures. Keep one of them."
+    matrix = joint.bedding.matrix if joint.bedding is not None else None
+    if matrix is not None and len(matrix.rows) != len(joint.bolt_names):
+        yield (
+            (*path, "bedding", "matrix"),
+            f"The matrix is for {len(matrix.rows)} bolts, the joint has {len(joint.bolt_names)}.",
+        )
 
 
 def _permutation(path: Path, joint: Joint) -> Iterator[tuple[Path, str]]:

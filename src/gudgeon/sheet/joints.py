@@ -10,6 +10,7 @@ from typing import Annotated, Any, Literal
 from pydantic import Discriminator, Field, PlainValidator, Tag, WithJsonSchema, model_validator
 
 from gudgeon.quantity.written import Printed
+from gudgeon.sheet.fasteners import Bedding, Fastener, Friction, FrictionClass, Gasket, Layer
 from gudgeon.sheet.figures import Sourced, StatedAngle
 from gudgeon.sheet.inspections import Milestone
 from gudgeon.sheet.reuse import Reuse
@@ -75,22 +76,6 @@ Order = Annotated[
     Annotated[tuple[Name, ...], Tag("listed")] | Annotated[Literal["free"], Tag("free")],
     Discriminator(_order_shape),
 ]
-
-
-class Fastener(Section):
-    """One family of bolts, studs or nuts."""
-
-    name: Text | None = None
-    thread: Text
-    strength_class: Text | None = None
-    free_length: Length | None = None
-    grip: Length | None = None
-    bearing_diameter: Length | None = None
-    hole: Length | None = None
-    head: Text | None = None
-    into: Text | None = None
-    hole_kind: Literal["blind", "wet", "through"] | None = None
-    washer: Text | None = None
 
 
 class Bolt(Section):
@@ -184,6 +169,12 @@ class Joint(Sourced):
     loosening_order: tuple[Name, ...] = ()
     reuse: Reuse | None = None
     before_work: tuple[Text, ...] = ()
+    gasket: Gasket | None = None
+    dowels: Text | None = None
+    clamped: tuple[Layer, ...] = ()
+    friction: Friction | None = None
+    friction_class: FrictionClass | None = None
+    bedding: Bedding | None = None
     doubt: Text | None = None
     due_before: Milestone = "crank"
     cautions: tuple[Text, ...] = ()

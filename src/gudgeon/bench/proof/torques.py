@@ -8,7 +8,8 @@ from gudgeon.calc.joint.preload import BoltJoint, assembly_preload, bearing_diam
 from gudgeon.calc.joint.thread import read_thread
 from gudgeon.errors import InputError
 from gudgeon.quantity.format import both
-from gudgeon.sheet.joints import Fastener, Joint, Stage
+from gudgeon.sheet.fasteners import Fastener
+from gudgeon.sheet.joints import Joint, Stage
 from gudgeon.sheet.model import DataSheet
 
 FRICTION = (0.08, 0.20)
