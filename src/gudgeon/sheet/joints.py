@@ -1,7 +1,8 @@
 """Bolted joints: where the bolts stand, in which order, by which program, in which state.
 
 A program is a list of stages, each a line such as `- torque: 25 N·m` or `- turn: 90° ± 5°`,
-with what narrows it written below it: `only`, `order`, `family`, `repeat`, `for_bolts`.
+with what narrows it written below it: `only`, `order`, `family`, `repeat`, `for_bolts`. A stage at which the joint
+is left on purpose says until when: `provisional: until the timing is proved`.
 """
 
 from collections.abc import Iterator
@@ -25,6 +26,7 @@ from gudgeon.written.fields import (
     Text,
     Torque,
     Whole,
+    YesNo,
     read_figure,
     refuse,
 )
@@ -112,6 +114,7 @@ class Stage(Section):
     family: Key | None = None
     repeat: Whole = Field(default=1, ge=1, le=20)
     for_bolts: Literal["new", "used"] | None = None
+    provisional: Text | None = None
     note: Text | None = None
 
     @classmethod
@@ -130,6 +133,12 @@ class Stage(Section):
         if len(named) != 1:
             found = " and ".join(named) or "none"
             raise refuse(f"A stage names exactly one of: {', '.join(STAGE_KINDS)}; {found} was found.")
+        if "provisional" in value and str(value["provisional"] or "").strip().lower() in (
+            "yes",
+            "no",
+            "true",
+        ):
+            raise refuse("Write until when the joint stays so: `provisional: until the rear cover is on`.")
         return value
 
     @property
@@ -161,12 +170,14 @@ class Joint(Sourced):
     bolts: Bolts
     viewed_from: Text | None = None
     numbered_from: Text | None = None
+    twelve_oclock: Text | None = None
     order: Order
     thread_state: Text
     program: tuple[Stage, ...] = Field(min_length=1)
     total_turn: StatedAngle | None = None
     loosening: tuple[Stage, ...] = ()
     loosening_order: tuple[Name, ...] = ()
+    loosening_cold: YesNo = False
     reuse: Reuse | None = None
     before_work: tuple[Text, ...] = ()
     gasket: Gasket | None = None
@@ -200,16 +211,21 @@ class Joint(Sourced):
         family = self.bolt(name).family
         return self.families.get(family) if family else self.fastener
 
-    def stage_bolts(self, stage: Stage) -> tuple[str, ...]:
-        """The bolts of one stage, in the order in which they are worked."""
-        chosen = [name for name in self.sequence if not stage.only or name in stage.only]
+    def stage_bolts(self, stage: Stage, *, loosening: bool = False) -> tuple[str, ...]:
+        """The bolts of one stage, in the order in which they are worked.
+
+        A joint is loosened in reversed order, unless the sheet states an order for the teardown.
+        """
+        own_order = loosening and bool(self.loosening_order)
+        sequence = self.loosening_order if own_order else self.sequence
+        chosen = [name for name in sequence if not stage.only or name in stage.only]
         if stage.family:
             chosen = [name for name in chosen if self.bolt(name).family == stage.family]
-        backwards = stage.order == "reversed" or (stage.order is None and stage.kind == "loosen")
-        return tuple(reversed(chosen) if backwards else chosen)
+        as_written = stage.order is None and (stage.kind != "loosen" or own_order)
+        return tuple(chosen if as_written or stage.order in ("normal", "free") else reversed(chosen))
 
-    def stages(self, *, bolts_are: str = "new") -> Iterator[tuple[int, Stage]]:
+    def stages(self, *, bolts_are: str = "new", loosening: bool = False) -> Iterator[tuple[int, Stage]]:
         """The numbered stages that apply to new or to used bolts; numbers count the whole program."""
-        for number, stage in enumerate(self.program, start=1):
+        for number, stage in enumerate(self.loosening if loosening else self.program, start=1):
             if stage.for_bolts in (None, bolts_are):
                 yield number, stage
