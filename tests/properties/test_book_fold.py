@@ -42,6 +42,8 @@ def said(text: str) -> st.SearchStrategy[str]:
 FACTS = st.one_of(
     body("pull", joint=JOINTS, stage=st.integers(1, 3), round=st.integers(1, 2), bolt=st.sampled_from(["1", "2"]),
          outcome=OUTCOMES, angle_deg=said("40"), why=said("seen")),
+    body("bolt-loosened", joint=JOINTS, stage=st.integers(1, 2), round=st.just(1), bolt=st.sampled_from(["1", "2"]),
+         outcome=st.sampled_from(["done", "stopped at", "doubtful"]), angle_deg=said("40"), why=said("seen")),
     body("joint-marked", joint=JOINTS, how=said("paint")),
     body("joint-disturbed", joint=JOINTS, why=said("slipped")),
     body("hold-proved", hold=HOLDS, value=said("2 turns"), rests_on=RESTS),

@@ -127,6 +127,28 @@ class Pull(Body):
         return self
 
 
+class BoltLoosened(Body):
+    """One action on one bolt while a joint is taken apart by its loosening program."""
+
+    joint: Name
+    stage: Ordinal
+    round: Ordinal
+    bolt: Name
+    outcome: Literal["done", "stopped at", "doubtful"]
+    angle_deg: Number | None = None
+    tool: Remark = ""
+    shown: dict[str, str] = Field(default_factory=dict)
+    why: Remark = ""
+
+    @model_validator(mode="after")
+    def _says_enough(self) -> "BoltLoosened":
+        if self.outcome == "stopped at" and self.angle_deg is None:
+            raise ValueError("the angle at which it stopped is missing")
+        if self.outcome == "doubtful" and not self.why.strip():
+            raise ValueError("what is doubtful about it is missing")
+        return self
+
+
 class JointMarked(Body):
     """A joint is marked as finished."""
 
@@ -330,6 +352,7 @@ BODIES: dict[str, tuple[int, type[Body]]] = {
     "identity-read": (1, IdentityRead),
     "reading": (1, Reading),
     "pull": (1, Pull),
+    "bolt-loosened": (1, BoltLoosened),
     "joint-marked": (1, JointMarked),
     "joint-disturbed": (1, JointDisturbed),
     "provisional-made": (1, ProvisionalMade),

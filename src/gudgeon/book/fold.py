@@ -139,6 +139,10 @@ def _pull(work: _Fold, entry: Entry, struck: bool, stale: str) -> None:
     work.joints.pull(entry, struck=struck, stale=stale)
 
 
+def _loosened(work: _Fold, entry: Entry, struck: bool, stale: str) -> None:
+    work.joints.loosened(entry, struck=struck, stale=stale)
+
+
 def _marked(work: _Fold, entry: Entry, struck: bool, stale: str) -> None:
     work.joints.marked(entry, struck=struck, stale=stale)
 
@@ -164,7 +168,7 @@ def _strike(work: _Fold, entry: Entry, struck: bool, stale: str) -> None:
     if struck_by is None or struck_by.by != entry.id:
         return
     target = work.by_id[entry.body["entry"]]
-    if target.kind in ("pull", "joint-marked", "joint-disturbed"):
+    if target.kind in ("pull", "bolt-loosened", "joint-marked", "joint-disturbed"):
         work.joints.strike(target, strike=entry)
     elif target.kind == "hold-proved":
         work.holds.strike(target, strike=entry)
@@ -270,6 +274,7 @@ def _note(work: _Fold, entry: Entry) -> None:
 
 _VOIDS: dict[str, Callable[[_Fold, Entry, bool, str], None]] = {
     "pull": _pull,
+    "bolt-loosened": _loosened,
     "joint-marked": _marked,
     "joint-disturbed": _disturbed,
     "hold-proved": _hold_proved,

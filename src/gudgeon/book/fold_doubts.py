@@ -11,8 +11,8 @@ def subject(entry: Entry) -> str:
             return f"reading:{body['item']}:{body['place']}:{body['condition']}"
         case "identity-read":
             return "identity"
-        case "pull":
-            return f"pull:{body['joint']}:{body['stage']}:{body['round']}:{body['bolt']}"
+        case "pull" | "bolt-loosened":
+            return f"{entry.kind}:{body['joint']}:{body['stage']}:{body['round']}:{body['bolt']}"
         case "joint-marked" | "joint-disturbed":
             return f"{entry.kind}:{body['joint']}"
         case "hold-proved" | "hold-voided":
@@ -38,7 +38,7 @@ def subject(entry: Entry) -> str:
 
 def concerns(entry: Entry) -> tuple[str, ...]:
     """What an entry touches: whoever writes about one of these must have seen it."""
-    if entry.kind in ("pull", "joint-marked", "joint-disturbed"):
+    if entry.kind in ("pull", "bolt-loosened", "joint-marked", "joint-disturbed"):
         return (f"joint:{entry.body['joint']}",)
     own = subject(entry)
     if entry.kind == "provisional-made" and entry.body["joint"]:

@@ -31,6 +31,14 @@ class _Joint:
     disturbed_why: str = ""
     disturbed_order: int = 0
     doubts: dict[str, tuple[str, str]] = field(default_factory=dict)
+    loosened: dict[Step, PullState] = field(default_factory=dict)
+
+    def start_again(self, *, why: str, order: int) -> None:
+        """What was pulled stands no more."""
+        self.series += 1
+        self.history += self.pulls.values()
+        self.pulls, self.found, self.turned, self.doubts = {}, {}, set(), {}
+        self.disturbed_why, self.disturbed_order = why, order
 
     def doubt(self, step: Step, why: str) -> None:
         """A pull that counted is in question."""
@@ -71,17 +79,28 @@ class Joints:
             joint.history.append(joint.pulls[step])
         joint.found.pop(step, None)
         joint.disturbed_why = ""
-        joint.pulls[step] = PullState(
-            entry.id, entry.number, body["outcome"], body["angle_deg"], body["outcome"] == "doubtful",
-            body["why"], entry.device_time, body["tool"], body["setting"], entry.who, entry.sheet,
-            body["shown"].get("target", ""),
-        )  # fmt: skip
+        joint.loosened = {}
+        joint.pulls[step] = _state_of(entry)
         if stale:
             joint.doubt(step, stale)
         if step in joint.turned and body["outcome"] in ("angle reached", "stopped at"):
             joint.doubt(step, TURNED_TWICE)
         if body["outcome"] == "angle reached" and not stale:
             joint.turned.add(step)
+
+    def loosened(self, entry: Entry, *, struck: bool, stale: str) -> None:
+        """A bolt was loosened by the loosening program: the first one ends all that was pulled before."""
+        body, joint = entry.body, self._of(entry)
+        self._series[entry.id] = joint.series
+        joint.marked = False
+        self._holds.void_on(f"joint:{body['joint']}", why="its joint was loosened", by=entry.id)
+        if struck:
+            return
+        if joint.pulls:
+            joint.start_again(why="it was loosened", order=entry.number)
+        pull = _state_of(entry)
+        said = replace(pull, doubtful=True, why=stale) if stale else pull
+        joint.loosened[(body["stage"], body["round"], body["bolt"])] = said
 
     def marked(self, entry: Entry, *, struck: bool, stale: str) -> None:
         """A joint is marked as finished."""
@@ -100,10 +119,7 @@ class Joints:
         self._holds.void_on(f"joint:{name}", why=f"its joint was disturbed: {why}", by=entry.id)
         if struck:
             return
-        joint.series += 1
-        joint.history += joint.pulls.values()
-        joint.pulls, joint.found, joint.turned, joint.doubts = {}, {}, set(), {}
-        joint.disturbed_why, joint.disturbed_order = why, entry.number
+        joint.start_again(why=why, order=entry.number)
         if stale:
             joint.doubts[entry.kind] = (entry.id, f"disturbed, {stale}")
 
@@ -132,7 +148,7 @@ class Joints:
                 name: JointState(
                     MappingProxyType(joint.pulls), joint.marked, joint.disturbed_why,
                     tuple(why for _, why in joint.doubts.values()), tuple(joint.history),
-                    joint.disturbed_order,
+                    joint.disturbed_order, MappingProxyType(joint.loosened),
                 )
                 for name, joint in self._joints.items()
             }
@@ -143,3 +159,13 @@ class Joints:
         for joint in self._joints.values():
             yield from joint.doubts.values()
             yield from ((joint.pulls[step].entry, why) for step, why in joint.found.items())
+
+
+def _state_of(entry: Entry) -> PullState:
+    """What an entry says of one action on one bolt."""
+    body = entry.body
+    return PullState(
+        entry.id, entry.number, body["outcome"], body["angle_deg"], body["outcome"] == "doubtful",
+        body["why"], entry.device_time, body["tool"], body.get("setting", ""), entry.who, entry.sheet,
+        body["shown"].get("target", ""),
+    )  # fmt: skip

@@ -3,7 +3,7 @@
 from gudgeon.book.entries import Entry
 from gudgeon.book.fold_lists import CLOSES, OPENS
 
-_JOINT = ("pull", "joint-marked", "joint-disturbed")
+_JOINT = ("pull", "bolt-loosened", "joint-marked", "joint-disturbed")
 _TASK = ("task-started", "task-done")
 WORK = frozenset((*_JOINT, *_TASK, "hold-proved", *OPENS, *CLOSES))
 """Acts on the engine."""

@@ -63,7 +63,8 @@ class JointState:
 
     `marked` ends with the next pull, `disturbed_why` with the first one after the disturbance.
     `doubts` are those that belong to the joint and to none of its pulls; `disturbed_order` is the
-    number in the chain of the last disturbance, 0 for none.
+    number in the chain of the last disturbance, 0 for none. `loosened` holds what was done of the loosening
+    program; it ends with the next pull.
     """
 
     pulls: Mapping[tuple[int, int, str], PullState] = field(default_factory=dict)
@@ -72,6 +73,7 @@ class JointState:
     doubts: tuple[str, ...] = ()
     history: tuple[PullState, ...] = ()
     disturbed_order: int = 0
+    loosened: Mapping[tuple[int, int, str], PullState] = field(default_factory=dict)
 
     @property
     def last_pull(self) -> PullState | None:
