@@ -6,7 +6,8 @@ from dataclasses import dataclass
 from gudgeon.bench.answer import Heading
 from gudgeon.bench.context import Bench
 from gudgeon.calc.joint.wrench import usable_range
-from gudgeon.kit.model import Gauge, Turning, Wrench
+from gudgeon.kit.model import Gauge, Turning
+from gudgeon.kit.torque import Wrench
 from gudgeon.quantity.units import convert
 from gudgeon.sources.tables import permitted_error
 from gudgeon.sources.tools import permitted_deviation

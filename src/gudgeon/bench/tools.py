@@ -1,28 +1,35 @@
 """Which of his tools does a stage, what to set on its own scale, and what to do when none does."""
 
 from dataclasses import dataclass
+from datetime import date
 
-from gudgeon.calc.joint.wrench import (
-    mark_in_range,
-    permitted_deviation,
-    scale_setting,
-    spring_scale_force,
-    usable_range,
-)
-from gudgeon.kit.model import Kit, Wrench
-from gudgeon.quantity.format import both, number
+from gudgeon.bench.context import clock
+from gudgeon.bench.ways_out import ways_out
+from gudgeon.bench.wrench_fit import Fit, Wanted, fits, fits_with_adapter, serves, usable, wanted
+from gudgeon.bench.wrench_state import check_due
+from gudgeon.kit.model import Kit
+from gudgeon.quantity.format import both
 from gudgeon.quantity.units import convert
 from gudgeon.quantity.written import Printed
 from gudgeon.sheet.joints import Stage
-from gudgeon.sources.tools import default_deviation
 
-ARM_MM = 250.0
-"""Arm for the spring-scale way out: a length that a garage has."""
+NO_BAR = (
+    "your kit has no bar and no ratchet, and a torque wrench is none: it is never used for loosening",
+    "borrow or buy a bar (a breaker bar with the right socket); a torque wrench does not come back true from loosening",
+)
+NO_ARM = (
+    "a turn may end far above the range of a torque wrench, and your kit has no bar and no ratchet to turn with",
+    "borrow or buy a bar (a breaker bar with the right socket), and turn to a painted mark or by an angle gauge",
+)
+NO_GAUGE = "no angle gauge in the kit: mark the head and turn to the mark"
 
 
 @dataclass(frozen=True, slots=True)
 class Choice:
-    """A tool for a stage: what to set on it, and how far off it may be."""
+    """A tool for a stage: what to set on it, and how far off it may be.
+
+    `note` says in words all that has to be known with it; the last fields say the same one by one.
+    """
 
     tool: str
     name: str
@@ -32,6 +39,14 @@ class Choice:
     error: str
     note: str
     ways_out: tuple[str, ...]
+    adapter: str = ""
+    """The adapter to put on, by its key in the kit; the setting is then lower than the torque."""
+    driver: str = ""
+    """What to turn with, where the tool only measures the angle."""
+    check_due: str = ""
+    """Why the wrench should be checked before it is trusted."""
+    override: str = ""
+    """Which wrench would show the torque below its usable part, and how that would be recorded."""
 
     @property
     def found(self) -> bool:
@@ -39,115 +54,150 @@ class Choice:
         return bool(self.tool)
 
 
-@dataclass(frozen=True, slots=True)
-class _Fit:
-    key: str
-    wrench: Wrench
-    mark: float
-    rounding_nm: float
-    error_nm: float
-    inside: bool
-
-
-def choose(kit: Kit, stage: Stage) -> Choice:
+def choose(kit: Kit, stage: Stage, *, today: date | None = None, left_hand: bool = False) -> Choice:
     """The tool for a stage: the torque wrench with the least total error, an angle gauge, a bar, or none."""
     if stage.kind in ("torque", "verify") and stage.figure is not None:
-        return _torque(kit, stage.figure)
+        return _torque(kit, stage.figure, today or clock().astimezone().date(), left_hand=left_hand)
     if stage.kind == "draw down":
-        return _turning(kit, ("ratchet", "bar"), "a ratchet, by hand")
+        return _first(kit, ("ratchet", "bar")) or _plain("a ratchet, by hand")
     if stage.kind == "turn":
-        return _turning(
-            kit,
-            ("angle gauge", "paint marks"),
-            "no angle gauge in the kit: mark the head and turn to the mark",
-        )
+        return _turn(kit)
     if stage.kind == "loosen":
-        return _turning(kit, ("bar", "ratchet"), "a bar; never a torque wrench for loosening")
+        return _first(kit, ("bar", "ratchet")) or _none(*NO_BAR)
     words = {"hand-run": "by hand", "wait": "a clock", "stretch": "a micrometer over the bolt"}[stage.kind]
-    return Choice("", words, "", "", "", "", "", ())
+    return _plain(words)
 
 
-def _turning(kit: Kit, kinds: tuple[str, ...], without: str) -> Choice:
+def _plain(words: str, note: str = "", *, driver: str = "") -> Choice:
+    return Choice("", words, "", "", "", "", note, (), driver=driver)
+
+
+def _none(note: str, way: str) -> Choice:
+    return Choice("", "", "", "", "", "", note, (way,))
+
+
+def _first(kit: Kit, kinds: tuple[str, ...]) -> Choice | None:
+    """The first tool for turning of the kinds wanted, the best kind first."""
     for kind in kinds:
         for key, tool in kit.turning.items():
             if tool.kind == kind:
                 error = f"± {tool.error.text.lstrip('± ')}" if tool.error is not None else ""
                 return Choice(key, tool.name, "", "", "", error, "", ())
-    return Choice("", without, "", "", "", "", "", ())
+    return None
 
 
-def _torque(kit: Kit, wanted: Printed) -> Choice:
-    fits = [fit for key, wrench in kit.wrenches.items() if (fit := _fit(key, wrench, wanted)) is not None]
-    good = [fit for fit in fits if fit.inside]
+def _turn(kit: Kit) -> Choice:
+    """What measures the angle, and the bar that turns: a torque wrench may be past its range before the mark."""
+    measure, bar = _first(kit, ("angle gauge", "paint marks")), _first(kit, ("bar", "ratchet"))
+    if bar is None:
+        if measure is None:
+            return _none(*NO_ARM)
+        return Choice(measure.tool, measure.name, "", "", "", measure.error, NO_ARM[0], ())
+    note = f"turn with the {bar.name}, not with a torque wrench"
+    if measure is None:
+        return _plain(NO_GAUGE, note, driver=bar.name)
+    return Choice(measure.tool, measure.name, "", "", "", measure.error, note, (), driver=bar.name)
+
+
+def _torque(kit: Kit, printed: Printed, today: date, *, left_hand: bool) -> Choice:
+    asked = wanted(printed)
+    turning = {key: one for key, one in kit.wrenches.items() if serves(one, left_hand=left_hand)}
+    able = kit.model_copy(update={"wrenches": turning})
+    near = fits(able, asked)
+    good = [fit for fit in near if fit.inside]
     if not good:
-        return _none(kit, wanted, fits)
-    best = min(good, key=lambda fit: (fit.error_nm, fit.key))
-    target = wanted.middle_in("N·m")
-    return _shown(best, target)
+        good = [fit for fit in fits_with_adapter(able, asked) if fit.inside]
+    if not good:
+        return _no_wrench(kit, able, asked, near)
+    return _shown(kit, min(good, key=lambda fit: _least_error(fit, today)), asked.target_nm, today)
 
 
-def _shown(fit: _Fit, target_nm: float) -> Choice:
-    wrench, unit = fit.wrench, fit.wrench.unit
-    decimals = wrench.step.first.low.decimals if wrench.step.first.low is not None else 0
-    error = f"± {both(fit.error_nm, kind='torque')}, {100 * fit.error_nm / target_nm:.1f} %"
+def _least_error(fit: Fit, today: date) -> tuple[float, float, bool, str]:
+    """Least total error; of two equal ones the nearer mark, then the one whose check is not due."""
+    due = bool(check_due(fit.wrench, today=today))
+    return round(fit.error_nm, 9), round(abs(fit.rounding_nm), 9), due, fit.key
+
+
+def _shown(kit: Kit, fit: Fit, target_nm: float, today: date) -> Choice:
+    due = check_due(fit.wrench, today=today)
     rounding = ""
     if abs(fit.rounding_nm) > 1e-6:
         share = f"{100 * fit.rounding_nm / target_nm:+.1f} %"
         rounding = f"the scale rounds by {both(fit.rounding_nm, kind='torque')} ({share})"
-    setting = f"{number(fit.mark, decimals=decimals)} {unit}"
     return Choice(
-        fit.key, wrench.name, setting, both(target_nm, kind="torque"), rounding, error, wrench.note or "", ()
+        tool=fit.key,
+        name=fit.wrench.name,
+        setting=fit.setting,
+        exact=both(target_nm, kind="torque"),
+        rounding=rounding,
+        error=f"± {both(fit.error_nm, kind='torque')}, {100 * fit.error_nm / target_nm:.1f} %",
+        note="; ".join(filter(None, (_adapter_words(kit, fit), due, fit.wrench.note))),
+        ways_out=(),
+        adapter=fit.adapter,
+        check_due=due,
     )
 
 
-def _fit(key: str, wrench: Wrench, wanted: Printed) -> _Fit | None:
-    """How a wrench would do it, or nothing where its scale does not reach."""
-    scale = wrench.range.first
-    low, high = scale.low_in("N·m"), scale.high_in("N·m")
-    assert low is not None
-    assert high is not None
-    usable = usable_range(low, scale_max=high)
-    share = wrench.deviation or default_deviation(wrench.kind, high)
-    mark = _mark(wrench, wanted, share)
-    inside = mark is not None
-    if mark is None:
-        in_unit = wanted.middle_in(wrench.unit)
-        mark = scale_setting(in_unit, step=wrench.step.middle_in(wrench.unit)).setting
-    mark_nm = convert(mark, frm=wrench.unit, to="N·m", kind="torque")
-    if not usable[0] - 1e-9 <= mark_nm <= usable[1] + 1e-9:
-        return None
-    half = permitted_deviation(mark_nm, scale_max=high, relative=share)
-    error = half + wrench.step.middle_in("N·m") / 2
-    return _Fit(key, wrench, mark, mark_nm - wanted.middle_in("N·m"), error, inside)
+def _adapter_words(kit: Kit, fit: Fit) -> str:
+    if not fit.adapter:
+        return ""
+    adapter, length = kit.adapters[fit.adapter], fit.wrench.length
+    assert length is not None  # without it no adapter is offered
+    at = f"at {adapter.angle_deg:g}° to the wrench" if adapter.angle_deg else "straight out"
+    return (
+        f"with the {adapter.name} {at} it pulls more than it shows: T · L / (L + E), L = {length.text}, "
+        f"E = {adapter.length.text}; pull at the middle of the grip"
+    )
 
 
-def _mark(wrench: Wrench, wanted: Printed, share: float) -> float | None:
-    """The mark of the scale: nearest to a single figure; for a range, one whose deviation stays inside it."""
-    step, unit = wrench.step.middle_in(wrench.unit), wrench.unit
-    low, high = wanted.low_in(unit), wanted.high_in(unit)
-    if wanted.first.single or low is None or high is None:
-        return scale_setting(wanted.middle_in(unit), step=step).setting
-    found = mark_in_range(low, high=high, step=step, relative=share)
-    return found.setting if found is not None else None
-
-
-def _none(kit: Kit, wanted: Printed, fits: list[_Fit]) -> Choice:
+def _no_wrench(kit: Kit, able: Kit, asked: Wanted, near: list[Fit]) -> Choice:
     """Say plainly that none fits, and the real ways out; never round a guess."""
-    target = wanted.middle_in("N·m")
-    force = spring_scale_force(target, arm_mm=ARM_MM)
-    ways = [
-        f"borrow or buy a torque wrench that reads {both(target, kind='torque')} above a fifth of its maximum "
-        f"(its maximum at most {both(5 * target, kind='torque', decimals=0)})",
-        f"a spring scale at {both(ARM_MM, kind='length', decimals=0)} from the bolt, pulled at a right angle: "
-        f"{both(force, kind='force', decimals=0)}; 5 % of the scale or of the arm is 5 % of the torque",
-        "the manual's own angle for this bolt, if it gives one",
-    ]
-    if fits:
-        best = min(fits, key=lambda fit: fit.error_nm)
-        note = (
+    over = _override_words(able, asked)
+    return Choice(
+        tool="",
+        name="",
+        setting="",
+        exact=both(asked.target_nm, kind="torque"),
+        rounding="",
+        error="",
+        note=_why_none(kit, able, asked, near),
+        ways_out=(*ways_out(able, asked), *filter(None, (over,))),
+        override=over,
+    )
+
+
+def _why_none(kit: Kit, able: Kit, asked: Wanted, near: list[Fit]) -> str:
+    if not kit.wrenches:
+        return f"your kit has no torque wrench for {asked.text}"
+    if not able.wrenches:
+        return f"no torque wrench of your kit is said to be good in this direction, for {asked.text}"
+    if near:
+        best = min(near, key=lambda fit: fit.error_nm)
+        return (
             f"{best.wrench.name} reaches it, but may be off by {both(best.error_nm, kind='torque')}: "
-            f"that does not stay inside {wanted.text}"
+            f"that does not stay inside {asked.text}"
         )
-    else:
-        note = f"none of your {len(kit.wrenches)} torque wrenches reaches {wanted.text} in the usable part of its scale"
-    return Choice("", "", "", both(target, kind="torque"), "", "", note, tuple(ways))
+    number = len(able.wrenches)
+    does = (
+        f"none of your {number} torque wrenches reaches"
+        if number > 1
+        else "your only torque wrench does not reach"
+    )
+    return f"{does} {asked.text} in the usable part of its scale"
+
+
+def _override_words(able: Kit, asked: Wanted) -> str:
+    """The wrench that shows the torque below its usable part: not offered, and said how its use is recorded."""
+    below = [
+        (usable(scale)[0], scale, key, wrench.name)
+        for key, wrench in able.wrenches.items()
+        for scale in wrench.scales
+        if scale.low <= convert(asked.target_nm, frm="N·m", to=scale.unit, kind="torque") < usable(scale)[0]
+    ]
+    if not below:
+        return ""
+    _, scale, key, name = min(below, key=lambda one: one[0])
+    return (
+        f"not offered: the {name} shows it, but below {usable(scale)[0]:g} {scale.unit}, a fifth of its end, nothing "
+        f"proves it; who uses it all the same records the override, with tool ({key}), setting and reason"
+    )

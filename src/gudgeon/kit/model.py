@@ -1,9 +1,10 @@
-"""Wrenches, gauges, turning tools, stock, hours and rates."""
+"""What he owns: torque tools, gauges, turning tools, stock, hours and rates."""
 
 from typing import Annotated, Any, Literal
 
-from pydantic import Field, PlainValidator, WithJsonSchema, model_validator
+from pydantic import Field, model_validator
 
+from gudgeon.kit.torque import Adapter, SpringScale, Wrench
 from gudgeon.quantity.written import Printed
 from gudgeon.written.fields import (
     Angle,
@@ -14,13 +15,10 @@ from gudgeon.written.fields import (
     Length,
     Section,
     Text,
-    Torque,
     Whole,
     YesNo,
-    refuse,
 )
 
-WrenchKind = Literal["click", "beam", "dial", "electronic"]
 GaugeKind = Literal[
     "feeler blades",
     "straightedge",
@@ -39,49 +37,7 @@ GaugeKind = Literal[
 ]
 
 
-def _percent(value: object) -> float:
-    text = str(value).replace("±", "").strip()
-    if text.endswith("%"):
-        try:
-            share = float(text[:-1]) / 100
-        except ValueError:
-            share = -1.0
-        if 0 < share < 0.5:
-            return share
-    raise refuse(f"A share like `4 %` was expected, `{value}` was found.")
-
-
-Percent = Annotated[float, PlainValidator(_percent), WithJsonSchema({"type": "string", "examples": ["4 %"]})]
 AnyRange = Annotated[Printed, FigureOf("length")]
-
-
-class Wrench(Section):
-    """A torque wrench: its scale, and how far its maker or a standard lets it be off."""
-
-    name: Text
-    kind: WrenchKind
-    range: Torque
-    step: Torque
-    deviation: Percent | None = None
-    checked: Day | None = None
-    length: Length | None = None
-    note: Text | None = None
-
-    @model_validator(mode="after")
-    def _scale(self) -> "Wrench":
-        span = self.range.first
-        if span.low is None or span.high is None or span.single:
-            raise refuse(f"`{span.text}` is not the range of a scale. Write `20–100 N·m`.")
-        if self.step.first.middle_in("N·m") <= 0:
-            raise refuse("The step of the scale must be above zero.")
-        return self
-
-    @property
-    def unit(self) -> str:
-        """The unit of the scale."""
-        low = self.range.first.low
-        assert low is not None
-        return low.unit.symbol
 
 
 class Gauge(Section):
@@ -129,6 +85,8 @@ class Kit(Section):
     invented: YesNo = False
     units: Literal["metric", "inch"] = "metric"
     wrenches: dict[Key, Wrench] = Field(default_factory=dict)
+    adapters: dict[Key, Adapter] = Field(default_factory=dict)
+    spring_scales: dict[Key, SpringScale] = Field(default_factory=dict)
     gauges: dict[Key, Gauge] = Field(default_factory=dict)
     turning: dict[Key, Turning] = Field(default_factory=dict)
     shims_in_stock: dict[Text, Whole] = Field(default_factory=dict)

@@ -1,6 +1,7 @@
 """What the standard on hand torque tools says of their error and their checks."""
 
 import math
+from dataclasses import dataclass
 from functools import lru_cache
 from typing import Any
 
@@ -13,21 +14,37 @@ def _tools() -> tuple[dict[str, Any], dict[str, Source]]:
     return read("torque_tools")
 
 
-def permitted_deviation(kind: str, scale_max_nm: float) -> Figure:
+@dataclass(frozen=True, slots=True)
+class UsualRange:
+    """A torque wrench as it is usually sold: ends of its scale and its step [N·m]."""
+
+    from_nm: float
+    to_nm: float
+    step_nm: float
+    source: Source
+
+
+def permitted_deviation(kind: str, scale_max_nm: float, *, iso_class: str = "") -> Figure:
     """The permitted deviation of a torque wrench, as a share of its setting.
 
-    Kinds: click, dial, electronic, beam; the end of the scale is in N·m.
+    Kinds: click, dial, electronic, beam; the end of the scale is in N·m. Type and class, like `II A`,
+    go before the kind where they are known.
     """
     data, found = _tools()
-    for row in data["deviation"]:
-        if kind in row["tools"] and scale_max_nm <= row.get("up_to_nm", math.inf):
+    named, rows = (iso_class, data["by_class"]) if iso_class else (kind, data["deviation"])
+    for row in rows:
+        if named in row.get("classes", row.get("tools")) and scale_max_nm <= row.get("up_to_nm", math.inf):
             return Figure(row["share"], "1", found[row["source"]])
-    raise KeyError(kind)
+    raise KeyError(named)
 
 
-def default_deviation(kind: str, scale_max_nm: float) -> float:
-    """The permitted deviation as a bare share; see permitted_deviation for its source."""
-    return permitted_deviation(kind, scale_max_nm).value
+def usual_ranges() -> tuple[UsualRange, ...]:
+    """The ranges in which torque wrenches are usually sold, the smallest first."""
+    data, found = _tools()
+    return tuple(
+        UsualRange(row["from_nm"], row["to_nm"], row["step_nm"], found[row["source"]])
+        for row in data["usual_range"]
+    )
 
 
 def tool_figure(name: str) -> Figure:

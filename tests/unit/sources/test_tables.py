@@ -13,7 +13,7 @@ from gudgeon.sources.tables import (
     property_classes,
     unified_sizes,
 )
-from gudgeon.sources.tools import default_deviation, permitted_deviation, tool_figure
+from gudgeon.sources.tools import permitted_deviation, tool_figure, usual_ranges
 
 
 def every_source() -> list[Source]:
@@ -66,13 +66,13 @@ def test_friction_classes_as_printed(name: str, low: float, high: float | None) 
 
 def test_torque_tools() -> None:
     # ISO 6789: ± 6 % up to 10 N·m, ± 4 % above
-    assert default_deviation("click", 10.0) == 0.06
-    assert default_deviation("click", 11.0) == 0.04
-    assert default_deviation("beam", 100.0) == 0.06
+    assert permitted_deviation("click", 10.0).value == 0.06
+    assert permitted_deviation("click", 11.0).value == 0.04
+    assert permitted_deviation("beam", 100.0).value == 0.06
     assert (tool_figure("recheck_months").value, tool_figure("recheck_cycles").value) == (12.0, 5000.0)
     assert tool_figure("overload_share").value == 1.25
     with pytest.raises(KeyError):
-        default_deviation("hammer", 10.0)
+        permitted_deviation("hammer", 10.0)
 
 
 # DIN 863-1, DIN 862, TB 9-5210-207-24 table 10, JIS B 7503:2011, in µm.

@@ -13,6 +13,7 @@ from gudgeon.calc.errors import (
 )
 
 LEAST_SHARE = 0.2  # of the largest setting, below which ISO 6789-1:2017 proves nothing
+_SAME = 1e-9  # of a step: quotients of decimal figures are not whole in floats
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,16 +88,20 @@ def permitted_deviation(target: float, *, scale_max: float, relative: float) -> 
     return relative * max(positive(target, "Target"), LEAST_SHARE * scale_max)
 
 
-def scale_setting(target: float, *, step: float, start: float = 0.0) -> ScaleSetting:
+def scale_setting(
+    target: float, *, step: float, start: float = 0.0, least: float | None = None, most: float | None = None
+) -> ScaleSetting:
     """The mark of the scale nearest to a torque; midway between two marks, the lower.
 
     Equation:
-        setting = start + step · round((target − start) / step)
+        setting = start + step · round((target − start) / step), kept between least and most
 
     Parameters:
         target: torque wanted [unit of the scale]
         step: distance of two marks [unit of the scale]
         start: a mark of the scale, where marks are not multiples of the step [unit of the scale]
+        least: no mark below this one is taken, where given [unit of the scale]
+        most: no mark above this one is taken, where given [unit of the scale]
 
     Returns:
         the mark, and mark less target [unit of the scale]
@@ -112,33 +117,61 @@ def scale_setting(target: float, *, step: float, start: float = 0.0) -> ScaleSet
         ScaleSetting(setting=70.0, error=2.2)
 
     Not covered:
-        whether the mark lies on the scale at all: see usable_range.
+        whether the mark lies on the scale at all, unless its ends are given: see usable_range.
     """
     positive(step, "Scale step")
-    steps = math.ceil((positive(target, "Target") - start) / step - 0.5 - 1e-9)
-    setting = round(start + steps * step, 9)
-    if setting <= 0:
+    steps = _lower_of_nearest((positive(target, "Target") - start) / step)
+    first, last = _marks_between(least, most, start=start, step=step)
+    setting = round(start + min(max(steps, first), last) * step, 9)
+    if setting <= 0 or first > last:
         raise StepNotUsable(target, step)
     return ScaleSetting(setting, round(setting - target, 9))
 
 
-def mark_in_range(low: float, *, high: float, step: float, relative: float) -> ScaleSetting | None:
+def _lower_of_nearest(steps: float) -> float:
+    return math.ceil(steps - 0.5 - _SAME)
+
+
+def _marks_between(
+    least: float | None, most: float | None, *, start: float, step: float
+) -> tuple[float, float]:
+    """The first and the last mark between two ends, counted in steps from the start."""
+    first = -math.inf if least is None else math.ceil((least - start) / step - _SAME)
+    last = math.inf if most is None else math.floor((most - start) / step + _SAME)
+    return first, last
+
+
+def mark_in_range(
+    low: float,
+    *,
+    high: float,
+    step: float,
+    relative: float,
+    start: float = 0.0,
+    middle: float | None = None,
+    least: float | None = None,
+    most: float | None = None,
+) -> ScaleSetting | None:
     """The mark nearest to the middle of a torque range whose deviation stays inside it.
 
     Equation:
-        m · (1 − relative) ≥ low and m · (1 + relative) ≤ high, with m a multiple of the step
+        m · (1 − relative) ≥ low and m · (1 + relative) ≤ high, with m = start + a multiple of the step
 
     Parameters:
         low: lower end of the range [unit of the scale]
         high: upper end of the range [unit of the scale]
         step: distance of two marks [unit of the scale]
         relative: permitted deviation of the wrench, as a share [1]
+        start: a mark of the scale, where marks are not multiples of the step [unit of the scale]
+        middle: what the mark shall lie near, where that is not halfway [unit of the scale]
+        least: no mark below this one is taken, where given [unit of the scale]
+        most: no mark above this one is taken, where given [unit of the scale]
 
     Returns:
         the mark and its distance from the middle [unit of the scale], or None where no mark fits
 
     Valid for:
-        scales whose marks are multiples of the step
+        scales with even steps
 
     Source:
         HAND: the permitted deviation of ISO 6789-1:2017 laid on either side of the mark.
@@ -151,18 +184,17 @@ def mark_in_range(low: float, *, high: float, step: float, relative: float) -> S
         friction, which moves the clamp far more than the wrench does.
     """
     positive(relative, "Permitted deviation")
+    positive(step, "Scale step")
     if finite(high, "Upper end") < positive(low, "Lower end"):
         raise ScaleUpsideDown(low, high)
-    middle = (low + high) / 2
-    first, last = (
-        math.ceil(low / (1 - relative) / step - 1e-9),
-        math.floor(high / (1 + relative) / step + 1e-9),
-    )
+    wanted = (low + high) / 2 if middle is None else middle
+    inside = max(low / (1 - relative), least or 0.0), min(high / (1 + relative), most or math.inf)
+    first, last = _marks_between(*inside, start=start, step=step)
     if first > last:
         return None
-    nearest = min(max(round(middle / step), first), last)
-    setting = round(nearest * step, 9)
-    return ScaleSetting(setting, round(setting - middle, 9))
+    nearest = min(max(_lower_of_nearest((wanted - start) / step), first), last)
+    setting = round(start + nearest * step, 9)
+    return ScaleSetting(setting, round(setting - wanted, 9))
 
 
 def total_error(target: float, *, scale_max: float, relative: float, step: float) -> float:
@@ -265,3 +297,39 @@ def spring_scale_force(torque_nm: float, *, arm_mm: float) -> float:
         the weight of the lever: hold it level with the pull straight up or down accordingly.
     """
     return positive(torque_nm, "Torque", unit="N·m") / (positive(arm_mm, "Arm", unit="mm") / 1000)
+
+
+def spring_scale_error(
+    torque_nm: float, *, arm_mm: float, force_error_n: float, arm_error_mm: float
+) -> float:
+    """The most by which a torque pulled with a spring scale at a measured arm may miss.
+
+    Equation:
+        error = (F + dF) · (L + dL) − F · L, with F = T / L
+
+    Parameters:
+        torque_nm: torque wanted at the bolt, T [N·m]
+        arm_mm: center of the bolt to the hook, L [mm]
+        force_error_n: how far the spring scale may be off, dF [N]
+        arm_error_mm: how well the arm is measured, dL [mm]
+
+    Returns:
+        half-width of the error [N·m]
+
+    Valid for:
+        a slow pull square to the lever; both errors taken at their worst, the same way
+
+    Source:
+        HAND: definition of a moment.
+
+    Example:
+        >>> round(spring_scale_error(10.0, arm_mm=250.0, force_error_n=1.0, arm_error_mm=2.0), 3)
+        0.332
+
+    Not covered:
+        a pull that is not square: 10° off loses 1.5 %.
+    """
+    force_n = spring_scale_force(torque_nm, arm_mm=arm_mm)
+    most_n = force_n + not_negative(force_error_n, "Error of the spring scale", unit="N")
+    most_mm = arm_mm + not_negative(arm_error_mm, "Error of the arm", unit="mm")
+    return most_n * most_mm / 1000 - torque_nm

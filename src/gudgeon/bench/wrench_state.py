@@ -1,0 +1,79 @@
+"""What is to be said of a wrench itself: whether its check is due, and whether it was used where nothing proves it."""
+
+from collections.abc import Iterator
+from datetime import date
+
+from gudgeon.bench.wrench_fit import usable, usable_words
+from gudgeon.book.state import State
+from gudgeon.errors import InputError
+from gudgeon.kit.model import Kit
+from gudgeon.kit.torque import Wrench
+from gudgeon.quantity.written import parse_amount
+from gudgeon.sources.tools import tool_figure
+
+
+def check_due(wrench: Wrench, *, today: date) -> str:
+    """Why the check of a wrench is due, by date, clicks or overload; empty where it is not, or nobody can say."""
+    return "; ".join(_reasons(wrench, today))
+
+
+def _reasons(wrench: Wrench, today: date) -> Iterator[str]:
+    months, clicks = tool_figure("recheck_months"), tool_figure("recheck_cycles")
+    if wrench.overloaded is not None and (wrench.checked is None or wrench.overloaded >= wrench.checked):
+        yield f"check due: overloaded on {wrench.overloaded.isoformat()} and not checked since"
+    if wrench.checked is not None and today >= (until := _months_on(wrench.checked, int(months.value))):
+        yield (
+            f"check due since {until.isoformat()}: last checked on {wrench.checked.isoformat()}, "
+            f"good for {months.value:g} months"
+        )
+    if wrench.clicks_since is not None and wrench.clicks_since >= clicks.value:
+        yield (
+            f"check due: {wrench.clicks_since:,} clicks since the last check, good for {clicks.value:,.0f}"
+        )
+
+
+def _months_on(day: date, months: int) -> date:
+    """The same day so many months later; the last of a month where it has no such day."""
+    year, month = divmod(day.year * 12 + day.month - 1 + months, 12)
+    for last in (day.day, 30, 29, 28):
+        try:
+            return date(year, month + 1, last)
+        except ValueError:
+            continue
+    raise AssertionError("every month has 28 days")
+
+
+def override(kit: Kit, *, tool: str, setting: str) -> str:
+    """That a recorded setting lies below the usable part of every scale of a wrench; empty where it does not.
+
+    Nothing is refused: the pull was made. With its reason it stands in the book as an override.
+    """
+    wrench = kit.wrenches.get(tool)
+    if wrench is None or not setting:
+        return ""
+    try:
+        set_to = parse_amount(setting, kind="torque")
+    except InputError:
+        return ""  # what is no torque is told as such, by the joint itself
+    if any(set_to.to(scale.unit) >= usable(scale)[0] * (1 - 1e-6) for scale in wrench.scales):
+        return ""
+    begins = " or ".join(f"{usable(scale)[0]:g} {scale.unit}" for scale in wrench.scales)
+    return (
+        f"{wrench.name} set to {setting}, below {begins}, where its usable part begins: "
+        "how far it was off is not known"
+    )
+
+
+def overrides(kit: Kit, state: State) -> Iterator[tuple[str, str]]:
+    """The wrench, and the words, of each pull in a book that was made below the usable part of its scale."""
+    for joint, of in state.joints.items():
+        for (stage, _, bolt), pull in of.pulls.items():
+            said = override(kit, tool=pull.tool, setting=pull.setting)
+            if said:
+                why = f"; why: {pull.why}" if pull.why else "; no reason is recorded"
+                yield pull.tool, f"{joint}, stage {stage}, bolt {bolt}: {said}{why}"
+
+
+def used_words(wrench: Wrench) -> str:
+    """The usable part of each scale."""
+    return "; ".join(usable_words(scale) for scale in wrench.scales)
