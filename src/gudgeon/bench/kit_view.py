@@ -2,15 +2,16 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from datetime import date
 
 from gudgeon.bench.answer import Heading
 from gudgeon.bench.context import Bench
-from gudgeon.calc.joint.wrench import usable_range
-from gudgeon.kit.model import Gauge, Turning
-from gudgeon.kit.torque import Wrench
-from gudgeon.quantity.units import convert
+from gudgeon.bench.wrench_fit import standard_share
+from gudgeon.bench.wrench_gap import WrenchGap, wrench_gap
+from gudgeon.bench.wrench_state import check_due, not_said, overrides, used_words
+from gudgeon.kit.model import Gauge, Kit, Turning
+from gudgeon.kit.torque import Adapter, SpringScale, Wrench
 from gudgeon.sources.tables import permitted_error
-from gudgeon.sources.tools import permitted_deviation
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,6 +22,7 @@ class Owned:
     kind: str
     facts: tuple[tuple[str, str], ...]
     note: str
+    warnings: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,13 +34,25 @@ class KitAnswer:
     groups: tuple[tuple[str, tuple[Owned, ...]], ...]
     shims: tuple[tuple[str, int], ...]
     rest: tuple[tuple[str, str], ...]
+    gap: WrenchGap | None = None
+    """What of the sheet no wrench measures; None while its figures are locked."""
+    due: tuple[str, ...] = ()
+    """The wrenches whose check is due, each with the reason."""
 
 
 def kit_answer(bench: Bench) -> KitAnswer:
     """The whole kit of a bench."""
-    kit, file = bench.kit, bench.papers.kit_file
+    kit, file, today = bench.kit, bench.papers.kit_file, bench.now.date()
+    used: dict[str, list[str]] = {}
+    for key, said in overrides(kit, bench.state):
+        used.setdefault(key, []).append(said)
     groups = (
-        ("Torque wrenches", tuple(_wrench(one) for one in kit.wrenches.values())),
+        (
+            "Torque wrenches",
+            tuple(_wrench(one, today, tuple(used.get(key, ()))) for key, one in kit.wrenches.items()),
+        ),
+        ("Adapters", tuple(_adapter(one) for one in kit.adapters.values())),
+        ("Spring scales", tuple(_spring_scale(one) for one in kit.spring_scales.values())),
         ("Gauges", tuple(_gauge(one) for one in kit.gauges.values())),
         ("Tools for turning", tuple(_turning(one) for one in kit.turning.values())),
     )
@@ -55,25 +69,50 @@ def kit_answer(bench: Bench) -> KitAnswer:
         tuple((title, owned) for title, owned in groups if owned),
         tuple(kit.shims_in_stock.items()),
         tuple((name, text) for name, text in rest if text),
+        wrench_gap(kit, bench.sheet, today=today) if bench.locked is None else None,
+        tuple(wrenches_due(kit, today=today)),
     )
 
 
-def _wrench(one: Wrench) -> Owned:
-    low, high = one.range.low_in("N·m"), one.range.high_in("N·m")
-    assert low is not None  # the model refuses a scale that is open at an end
-    assert high is not None
-    ends = [convert(end, frm="N·m", to=one.unit, kind="torque") for end in usable_range(low, scale_max=high)]
-    facts = [
-        ("Scale", one.range.text),
-        ("Used", f"{ends[0]:g}–{ends[1]:g} {one.unit}"),
-        ("Step", one.step.text),
-    ]
+def wrenches_due(kit: Kit, *, today: date) -> Iterator[str]:
+    """The wrenches whose check is due, each with the reason."""
+    for one in kit.wrenches.values():
+        if why := check_due(one, today=today):
+            yield f"{one.name}: {why}"
+
+
+def _wrench(one: Wrench, today: date, used: tuple[str, ...]) -> Owned:
+    facts = [("Scale", "; ".join(f"{scale.range.text}, step {scale.step.text}" for scale in one.scales))]
+    facts.append(("Used", used_words(one)))
+    if one.iso_class:
+        facts.append(("Type and class", one.iso_class))
+    if one.direction is not None:
+        facts.append(("Good", "in both directions" if one.direction == "both" else one.direction))
     if one.deviation is not None:
         facts.append(("May be off", f"± {_percent(one.deviation)} of the setting (your kit)"))
     else:
-        found = permitted_deviation(one.kind, high)
+        found = standard_share(one)
         facts.append(("May be off", f"± {_percent(found.value)} of the setting ({found.source})"))
-    return Owned(one.name, one.kind, (*facts, *_common(one)), one.note or "")
+    facts += _common(one)
+    if one.clicks_since is not None:
+        facts.append(("Clicks since", f"{one.clicks_since:,}"))
+    due = check_due(one, today=today) or not_said(one)
+    return Owned(one.name, one.kind, tuple(facts), one.note or "", (*filter(None, (due,)), *used))
+
+
+def _adapter(one: Adapter) -> Owned:
+    angle = f"{one.angle_deg:g}° to the wrench" if one.angle_deg else "straight out"
+    return Owned(one.name, "adapter", (("Length", one.length.text), ("Stands", angle)), one.note or "")
+
+
+def _spring_scale(one: SpringScale) -> Owned:
+    facts = [("Range", one.range.text)]
+    facts += [
+        (name, figure.text)
+        for name, figure in (("Step", one.step), ("May be off", one.error))
+        if figure is not None
+    ]
+    return Owned(one.name, "spring scale", tuple(facts), one.note or "")
 
 
 def _percent(share: float) -> str:

@@ -13,6 +13,7 @@ from gudgeon.bench.progress import progress
 from gudgeon.bench.pull_list import bolt_words, doubt_words
 from gudgeon.bench.ready import cautions
 from gudgeon.bench.standing import Network
+from gudgeon.bench.wrench_state import override
 from gudgeon.book.entries import Entry
 from gudgeon.book.state import OpenItem, State
 
@@ -50,6 +51,9 @@ def _pull_remarks(bench: Bench, entry: Entry, after: State) -> Iterator[str]:
             f"This was not the next pull: {bolt_words(joint, expected.bolt)}, stage {expected.stage} was. "
             "It is kept as it happened."
         )
+    if below := override(bench.kit, tool=body["tool"], setting=body["setting"]):
+        kept = "It is kept as your override" + ("." if body["why"] else "; no reason was given (--why).")
+        yield f"{below[0].upper()}{below[1:]}. {kept}"
     doubts = progress(joint, after.joints.get(body["joint"])).doubts
     if doubts:
         yield f"The joint is in doubt: {'; '.join(doubts)}. {doubt_words(joint, doubts)}"

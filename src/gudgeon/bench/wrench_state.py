@@ -32,6 +32,13 @@ def _reasons(wrench: Wrench, today: date) -> Iterator[str]:
         )
 
 
+def not_said(wrench: Wrench) -> str:
+    """What the kit leaves open about the check of a wrench; empty where it says enough."""
+    if wrench.checked is None:
+        return "no date of its last check: whether it is due cannot be said"
+    return ""
+
+
 def _months_on(day: date, months: int) -> date:
     """The same day so many months later; the last of a month where it has no such day."""
     year, month = divmod(day.year * 12 + day.month - 1 + months, 12)

@@ -203,8 +203,17 @@ def _papers(commands: "_Commands", common: argparse.ArgumentParser) -> None:
     kits = kit.add_subparsers(title="what to do", metavar="WHAT", required=True)
     kit_blank = _add(kits, "blank", "papers:kit_blank", "write a commented blank kit")
     kit_blank.add_argument("file", help="the file to write; it must not exist")
-    kit_check = _add(kits, "check", "papers:kit_check", "load a kit and say what is wrong")
+    kit_check = _add(
+        kits,
+        "check",
+        "papers:kit_check",
+        "load a kit, say which checks are due and which torques none of it measures",
+    )
     kit_check.add_argument("file", help="the kit")
+    kit_check.add_argument(
+        "--sheet", metavar="FILE", default=None, help="a data sheet: what of it no wrench of yours measures"
+    )
+    kit_check.add_argument("--json", action="store_true", help="the answer as JSON")
 
 
 def _printing(commands: "_Commands", common: argparse.ArgumentParser) -> None:

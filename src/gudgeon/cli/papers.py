@@ -14,6 +14,7 @@ from gudgeon.errors import InputError
 
 if TYPE_CHECKING:
     from gudgeon.bench.proof.findings import Finding
+    from gudgeon.bench.wrench_gap import WrenchGap
 
 _USUAL = {"single": 1, "inline": 4, "vee": 6, "flat": 4}
 
@@ -212,15 +213,40 @@ def sheet_settle(chosen: Namespace) -> int:
 
 
 def kit_check(chosen: Namespace) -> int:
-    """Load a kit."""
+    """Load a kit, say which wrenches are due for a check, and what of a sheet none of them can measure."""
+    from gudgeon.bench.kit_view import wrenches_due
+    from gudgeon.bench.wrench_gap import wrench_gap
     from gudgeon.kit.load import load_kit
 
-    kit = load_kit(chosen.file).kit
+    loaded = load_kit(chosen.file)
+    kit, today = loaded.kit, datetime.now().astimezone().date()
+    due = tuple(wrenches_due(kit, today=today))
+    gap = None
+    if chosen.sheet is not None:
+        from gudgeon.sheet.load import load_sheet
+
+        gap = wrench_gap(kit, load_sheet(chosen.sheet).sheet, today=today)
+    if chosen.json:
+        return as_json({"file": chosen.file, "kit": loaded.sha256, "due": due, "gap": gap and asdict(gap)})
     counts = (
         f"{len(kit.wrenches)} torque wrenches, {len(kit.gauges)} gauges, {len(kit.turning)} tools for turning"
     )
     print(f"{chosen.file}: holds together. {counts}")
+    for one in due:
+        print(f"  - {one}")
+    if gap is not None:
+        _print_gap(gap)
     return 0
+
+
+def _print_gap(gap: "WrenchGap") -> None:
+    """What no wrench of his measures, stage by stage, and the one wrench that closes most of it."""
+    print()
+    for line in gap.words:
+        print(line)
+    for stage in gap.stages:
+        left = " (not closed by it)" if gap.closing is not None and stage in gap.closing.leaves else ""
+        print(f"  - {stage.name}, stage {stage.stage} of {stage.of}, {stage.torque}{left}: {stage.why}")
 
 
 def sheet_add(chosen: Namespace) -> int:
