@@ -55,7 +55,7 @@ class BoltOnEdge(InputError):
 
     def __init__(self, bolt: int, axis: str, place_mm: float, least_mm: float, most_mm: float) -> None:
         super().__init__(
-            f"Bolt {bolt} at {place_mm:g} mm stands on the edge of the plate; across its {axis} a center lies between "
+            f"Bolt {bolt} at {place_mm:g} mm of the {axis} stands on the edge of the plate; centers lie between "
             f"{least_mm:g} and {most_mm:g} mm. Measure to the center of the hole."
         )
 
