@@ -60,6 +60,16 @@ class BoltOnEdge(InputError):
         )
 
 
+class PlateTooNarrow(InputError):
+    """A plate that is a beam."""
+
+    def __init__(self, narrow_mm: float, least_mm: float) -> None:
+        super().__init__(
+            f"Plate {narrow_mm:g} mm wide is a beam: as a plate of that length it is computed from {least_mm:g} mm on. "
+            "Use the beam, with EI = D · (1 − ν²) · width."
+        )
+
+
 class PoissonImpossible(InputError):
     """No solid behaves so."""
 
