@@ -119,7 +119,7 @@ def test_a_bolt_of_vdi_2230_by_hand() -> None:
 @pytest.mark.parametrize("ratio", [1.0, 2.0, 3.0, 4.0, 6.0])
 @pytest.mark.parametrize("name", ["steel", "cast iron", "aluminum"])
 def test_three_ways_to_the_stiffness_of_wide_parts_agree_roughly(name: str, ratio: float) -> None:
-    """The cone of VDI 2230 and the curve through finite elements stay within 10 % of cones of 30° up to grips of
+    """The cone of VDI 2230 stays within 10 %, the curve through finite elements within 12 % of cones of 30° up to grips of
     four diameters. Outlier: at six diameters the curve lies 16 % above, for the stress spreads
     wider under the head than a cone of 30° in a long grip."""
     material = next(one for one in materials() if one.name == name)
@@ -130,7 +130,7 @@ def test_three_ways_to_the_stiffness_of_wide_parts_agree_roughly(name: str, rati
     vdi = vdi_member_compliance(layers, head_diameter_mm=1.5 * d, hole_mm=d, outside_diameter_mm=6 * d)
     curve = fitted_member_compliance(layers, nominal_mm=d, fit=material.fit)
     assert vdi.stiffness_n_per_mm == pytest.approx(cones, rel=0.10)
-    assert curve.stiffness_n_per_mm == pytest.approx(cones, rel=0.10 if ratio <= 4 else 0.18)
+    assert curve.stiffness_n_per_mm == pytest.approx(cones, rel=0.12 if ratio <= 4 else 0.18)
 
 
 def test_a_tall_grip_of_one_material_is_two_frusta() -> None:
