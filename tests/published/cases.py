@@ -16,10 +16,13 @@ from pathlib import Path
 from gudgeon.calc.calculator import calculator, run
 from gudgeon.calc.engine.cylinder import piston_position, ratio_of_volumes
 from gudgeon.calc.joint.preload import strength_class
+from gudgeon.calc.joint.stiffness import frustum_stiffness
 from gudgeon.calc.joint.thread import read_thread
 from gudgeon.calc.metrology.uncertainty import combined, from_resolution
 from gudgeon.quantity.units import convert
+from gudgeon.quantity.written import parse_amount
 from gudgeon.sources.figures import PROVENANCES
+from gudgeon.sources.tables import friction_classes, nut_factors
 
 DATA = Path(__file__).parent / "data"
 
@@ -101,6 +104,63 @@ def _three_quarters(inputs: Mapping[str, str]) -> float:
     return _load(inputs, breaking=False, share=0.75, per=per)
 
 
+def _three_quarters_torque(inputs: Mapping[str, str]) -> float:
+    """Torque in lbf·ft for 75 % of the proof load, by a nut factor."""
+    given = {"designation": inputs["thread"], "strength_class": inputs["strength_class"]}
+    answer = run(
+        "joint.torque-from-preload",
+        {
+            "thread": inputs["thread"],
+            "nut_factor": inputs["nut_factor"],
+            "preload": f"{_load(given, breaking=False, share=0.75, per=1.0)} N",
+        },
+    )
+    torque = answer["torque_nm"]
+    assert isinstance(torque, float)
+    return convert(torque, frm="N·m", to="lbf·ft", kind="torque")
+
+
+def _preload_stress(inputs: Mapping[str, str]) -> float:
+    preload = parse_amount(inputs["preload"], kind="force").to("N")
+    stress = preload / read_thread(inputs["thread"]).stress_area_mm2
+    return convert(stress, frm="MPa", to="ksi", kind="stress")
+
+
+def _frustum(inputs: Mapping[str, str]) -> float:
+    """Stiffness of one frustum, in MN/m; in Mlbf/in where its modulus is in Mpsi."""
+    lengths = {
+        key: parse_amount(inputs[key], kind="length").to("mm") for key in ("thickness", "bearing", "hole")
+    }
+    found = frustum_stiffness(
+        lengths["thickness"],
+        modulus_mpa=parse_amount(inputs["modulus"], kind="stress").to("MPa"),
+        bearing_mm=lengths["bearing"],
+        hole_mm=lengths["hole"],
+    )
+    unit = "Mlbf/in" if "Mpsi" in inputs["modulus"] else "MN/m"
+    return convert(found, frm="N/mm", to=unit, kind="stiffness")
+
+
+def _joint_constant(inputs: Mapping[str, str]) -> float:
+    """The bolt's share of a load on the joint: kb / (kb + km)."""
+
+    def stiffness(name: str, part: str) -> float:
+        given = {key.removeprefix(part): text for key, text in inputs.items() if key.startswith(part)}
+        found = run(name, {**given, "method": "textbook"})["stiffness_n_per_mm"]
+        assert isinstance(found, float)
+        return found
+
+    bolt = stiffness("joint.bolt-compliance", "bolt.")
+    return bolt / (bolt + stiffness("joint.member-compliance", "parts."))
+
+
+def _friction_class(inputs: Mapping[str, str]) -> float:
+    found = next(one for one in friction_classes() if one.name == inputs["name"])
+    end = found.low if inputs["end"] == "low" else found.high
+    assert end is not None
+    return end
+
+
 def _fastest(inputs: Mapping[str, str]) -> tuple[float, float]:
     """Crank angle and ratio of the greatest piston speed, by closing in on it (golden section)."""
     given = _numbers(inputs)
@@ -124,6 +184,12 @@ WAYS: Mapping[str, Callable[[Mapping[str, str]], float]] = {
     "proof_load": lambda given: _load(given, breaking=False, share=1.0, per=1.0),
     "least_breaking_load": lambda given: _load(given, breaking=True, share=1.0, per=1.0),
     "three_quarters_of_proof_load": _three_quarters,
+    "three_quarters_of_proof_torque": _three_quarters_torque,
+    "preload_stress": _preload_stress,
+    "nut_factor": lambda given: nut_factors()[given["state"]].value,
+    "friction_class": _friction_class,
+    "frustum": _frustum,
+    "joint_constant": _joint_constant,
     "ratio_of_volumes": lambda given: ratio_of_volumes(
         float(given["swept_cm3"]), clearance_cm3=float(given["clearance_cm3"])
     ),

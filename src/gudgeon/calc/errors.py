@@ -234,6 +234,71 @@ class BearingTooSmall(InputError):
         )
 
 
+class BandTooWide(InputError):
+    """A band that reaches down to no preload at all."""
+
+    def __init__(self, band: float) -> None:
+        super().__init__(
+            f"A band of ±{100 * band:g} % cannot be: it is below ±100 %, or no preload would be left. "
+            "Write 25 % as 0.25."
+        )
+
+
+class FactorBelowOne(InputError):
+    """The greatest preload would be less than the least."""
+
+    def __init__(self, factor: float) -> None:
+        super().__init__(
+            f"Tightening factor {factor:g} cannot be: it is greatest against least preload, so 1 or more. "
+            "1.4 to 1.8 is usual with a torque wrench (VDI 2230)."
+        )
+
+
+class ShareOutOfRange(InputError):
+    """A share of the preload that is none."""
+
+    def __init__(self, share: float) -> None:
+        super().__init__(
+            f"Share of the snug torque {share:g} cannot be: it lies from 0 to 1. Write 30 % as 0.3."
+        )
+
+
+class OutsideInsideHole(InputError):
+    """Parts that would be all hole."""
+
+    def __init__(self, outside_mm: float, hole_mm: float) -> None:
+        super().__init__(
+            f"Outside diameter {outside_mm:g} mm is not larger than the hole {hole_mm:g} mm. "
+            "Give the width of the parts around the bolt."
+        )
+
+
+class HalfAngleUnusual(InputError):
+    """No cone at all."""
+
+    def __init__(self, angle_deg: float) -> None:
+        super().__init__(
+            f"Half angle {angle_deg:g}° cannot be: it lies above 0° and below 90°. 30° is usual (Shigley)."
+        )
+
+
+class NothingClamped(InputError):
+    """A list without any length in it."""
+
+    def __init__(self, what: str) -> None:
+        super().__init__(f"No {what} is given, so nothing gives. Name at least one, each with its length.")
+
+
+class LayersDiffer(InputError):
+    """A fitted stiffness asked for a sandwich."""
+
+    def __init__(self) -> None:
+        super().__init__(
+            "The fitted stiffness holds for one material, and the layers differ. "
+            "Give layers of one modulus, or take method textbook or vdi."
+        )
+
+
 def finite(value: float, what: str) -> float:
     """The value, when it is a finite number."""
     if not math.isfinite(value):

@@ -81,3 +81,23 @@ class UnitNowhereKnown(InputError):
     def __init__(self, symbol: str, known: Iterable[str]) -> None:
         hint = _near(symbol, known)
         super().__init__(f"`{symbol}` is no known unit. {hint}Write it like mm, lbf·ft or kPa.")
+
+
+class ItemUnreadable(InputError):
+    """An item of a list with a figure too many, one too few, or one of another kind."""
+
+    def __init__(self, item: str, kinds: Iterable[str]) -> None:
+        super().__init__(
+            f"`{item}` cannot be read: it takes {', '.join(kinds)}, each with its unit. "
+            "Write the items apart with semicolons."
+        )
+
+
+class NameUnknown(InputError):
+    """A word that is not on file."""
+
+    def __init__(self, what: str, name: str, known: Iterable[str]) -> None:
+        names = list(known)
+        super().__init__(
+            f"`{name}` is no {what} on file. {_near(name, names)}There are: {', '.join(names)}; or give the figure."
+        )

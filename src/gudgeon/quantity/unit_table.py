@@ -129,6 +129,7 @@ _PRESSURE = (
     _row("stress", "MPa", 1, _M, "N/mm2"),
     _row("stress", "psi", _PSI, _I, "lbf/in2", "lb/in2", "PSI"),
     _row("stress", "ksi", 1000 * _PSI, _I, "kpsi"),
+    _row("stress", "Mpsi", 1000000 * _PSI, _I, "Mlbf/in2"),
     _row("stress", "GPa", 1000, _M, "kN/mm2"),
     _row("stress", "kgf/mm²", _GRAVITY, _M, "kg/mm2", "kp/mm2"),
     _row("stress", "Pa", Fraction(1, 1000000), _M, "N/m2"),

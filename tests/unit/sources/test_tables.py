@@ -6,20 +6,32 @@ from gudgeon.sources.figures import PROVENANCES, Figure, Source
 from gudgeon.sources.tables import (
     expansion_coefficients,
     friction_classes,
+    general_fit,
     instruments,
+    materials,
     metric_sizes,
+    nut_factors,
     permitted_error,
     permitted_errors,
     property_classes,
+    tightening_ways,
     unified_sizes,
 )
 from gudgeon.sources.tools import permitted_deviation, tool_figure, usual_ranges
 
 
 def every_source() -> list[Source]:
-    rows = (property_classes(), metric_sizes(), unified_sizes(), friction_classes(), permitted_errors())
+    threads = (metric_sizes(), unified_sizes())
+    rows = (
+        property_classes(),
+        *threads,
+        friction_classes(),
+        permitted_errors(),
+        materials(),
+        tightening_ways(),
+    )
     tools = (tool_figure("least_share"), permitted_deviation("click", 40), permitted_deviation("beam", 40))
-    figures = (*expansion_coefficients().values(), *tools)
+    figures = (*expansion_coefficients().values(), *nut_factors().values(), *tools)
     return [one.source for table in rows for one in table] + [one.source for one in figures]
 
 
@@ -62,6 +74,22 @@ def test_a_fine_pitch_is_finer_than_the_coarse_one() -> None:
 def test_friction_classes_as_printed(name: str, low: float, high: float | None) -> None:
     found = next(one for one in friction_classes() if one.name == name)
     assert (found.low, found.high) == (low, high)
+
+
+def test_bands_of_the_ways_of_tightening_are_in_order() -> None:
+    for one in tightening_ways():
+        assert 0 < one.low <= one.high < 1, one.name
+    assert len({one.name for one in tightening_ways()}) == len(tightening_ways())
+
+
+# Shigley, table 8-8 (9th edition): from memory but for steel and cast iron; the general row lies among the others.
+def test_constants_of_the_fitted_stiffness() -> None:
+    fits = {one.name: one.fit for one in materials() if one.fit}
+    assert fits["steel"] == (0.78715, 0.62873)
+    assert fits["cast iron"] == (0.77871, 0.61616)
+    for place in (0, 1):
+        values = [fit[place] for fit in fits.values()]
+        assert min(values) < general_fit()[place] < max(values)
 
 
 def test_torque_tools() -> None:

@@ -24,6 +24,7 @@ from gudgeon.calc.joint.interaction_errors import (
 
 Floats = NDArray[np.float64]
 EDGE_REACH = 3.0  # characteristic lengths from which an edge is no longer felt: exp(-3) is 5 %
+RIGID = 1e-3  # characteristic lengths below which a part no longer bends: what is left is 1e-12 of the whole
 ROUNDING = 1e-9  # what hand-written figures and sums may be off, as a share of the largest
 
 
@@ -278,6 +279,9 @@ def free_beam(
     """
     places = _along(places_mm, length_mm=length_mm)
     reach = _beam_reach(bending_stiffness_n_mm2, foundation_n_per_mm2=foundation_n_per_mm2)
+    if length_mm < RIGID * reach:
+        bar = rigid_bar(places_mm, stiffness_n_per_mm=foundation_n_per_mm2 * length_mm, length_mm=length_mm)
+        return replace(bar, characteristic_length_mm=reach)
     load, seen = np.meshgrid(places, places)
     shape = _free_influence(
         np.minimum(load, seen) / reach, load=np.maximum(load, seen) / reach, length=length_mm / reach

@@ -55,8 +55,18 @@ class BoltOnEdge(InputError):
 
     def __init__(self, bolt: int, axis: str, place_mm: float, least_mm: float, most_mm: float) -> None:
         super().__init__(
-            f"Bolt {bolt} at {place_mm:g} mm stands on the edge of the plate; across its {axis} a center lies between "
+            f"Bolt {bolt} at {place_mm:g} mm of the {axis} stands on the edge of the plate; centers lie between "
             f"{least_mm:g} and {most_mm:g} mm. Measure to the center of the hole."
+        )
+
+
+class PlateTooNarrow(InputError):
+    """A plate that is a beam."""
+
+    def __init__(self, narrow_mm: float, least_mm: float) -> None:
+        super().__init__(
+            f"Plate {narrow_mm:g} mm wide is a beam: as a plate of that length it is computed from {least_mm:g} mm on. "
+            "Use the beam, with EI = D · (1 − ν²) · width."
         )
 
 

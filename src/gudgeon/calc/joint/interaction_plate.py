@@ -9,8 +9,14 @@ from numpy.polynomial import legendre
 from numpy.typing import NDArray
 
 from gudgeon.calc.errors import finite, positive
-from gudgeon.calc.joint.interaction import PartsCompliance
-from gudgeon.calc.joint.interaction_errors import BoltBesidePart, BoltOnEdge, NoBolts, PoissonImpossible
+from gudgeon.calc.joint.interaction import RIGID, PartsCompliance
+from gudgeon.calc.joint.interaction_errors import (
+    BoltBesidePart,
+    BoltOnEdge,
+    NoBolts,
+    PlateTooNarrow,
+    PoissonImpossible,
+)
 from gudgeon.calc.joint.interaction_kelvin import PointLoad
 
 Floats = NDArray[np.float64]
@@ -123,8 +129,8 @@ def free_plate(
         compliance matrix [mm/N]
 
     Valid for:
-        sides up to 24 characteristic lengths, else flagged; bolts no nearer to an edge than
-        0.5 % of the longer side
+        sides up to 24 characteristic lengths, else flagged; the shorter at least 2 % of the longer,
+        and bolts no nearer to an edge than 0.5 % of the longer
 
     Source:
         HAND: Kirchhoff plate, principle of virtual work; compared with finite elements.
@@ -143,18 +149,10 @@ def free_plate(
     places = _on_plate(places_mm, sides_mm=(length_mm, width_mm))
     _check_edges(places, sides_mm=(length_mm, width_mm))
     reach = _plate_reach(rigidity_n_mm, foundation_n_per_mm3=foundation_n_per_mm3)
-    scaled = places / reach
-    along, across = _Side(length_mm / reach), _Side(width_mm / reach)
-    at_bolts = np.einsum("bm,bn->bmn", along.shapes(scaled[:, 0])[0], across.shapes(scaled[:, 1])[0])
-    at_bolts = at_bolts.reshape(len(places), -1)
-    felt = [
-        _felt_at_edges(PointLoad(*place), along=along, across=across, poisson=poisson) for place in scaled
-    ]
-    correction = -at_bolts @ np.linalg.solve(
-        _stiffness(along, across=across, poisson=poisson), np.array(felt).T
-    )
-    matrix = (_endless(scaled) + (correction + correction.T) / 2) * reach**2 / rigidity_n_mm
-    return PartsCompliance(matrix, reach, _flags(max(length_mm, width_mm) / reach))
+    scaled, sides = places / reach, (length_mm / reach, width_mm / reach)
+    stiff = max(sides) < RIGID
+    shape = _rigid(scaled, sides=sides) if stiff else _free(scaled, sides=sides, poisson=poisson)
+    return PartsCompliance(shape * reach**2 / rigidity_n_mm, reach, _flags(max(sides)))
 
 
 @dataclass(frozen=True, slots=True)
@@ -189,6 +187,23 @@ class _Side:
         none, one, two = self.shapes(points)
         weighted = two.T * weight
         return weighted @ two, weighted @ none, (one.T * weight) @ one
+
+
+def _free(scaled: Floats, *, sides: tuple[float, float], poisson: float) -> Floats:
+    """Compliances of the plate with free edges, all lengths in characteristic lengths."""
+    along, across = (_Side(side) for side in sides)
+    at_bolts = np.einsum("bm,bn->bmn", along.shapes(scaled[:, 0])[0], across.shapes(scaled[:, 1])[0])
+    at_bolts = at_bolts.reshape(len(scaled), -1)
+    loads = [PointLoad(float(x), float(y)) for x, y in scaled]
+    felt = np.array([_felt_at_edges(one, along=along, across=across, poisson=poisson) for one in loads])
+    correction = -at_bolts @ np.linalg.solve(_stiffness(along, across=across, poisson=poisson), felt.T)
+    return np.asarray(_endless(scaled) + (correction + correction.T) / 2, np.float64)
+
+
+def _rigid(scaled: Floats, *, sides: tuple[float, float]) -> Floats:
+    """A plate that sinks and tilts but does not bend."""
+    tilt = scaled / np.array(sides) - 0.5
+    return np.asarray((1 + 12 * tilt @ tilt.T) / (sides[0] * sides[1]), np.float64)
 
 
 def _stiffness(along: _Side, *, across: _Side, poisson: float) -> Floats:
@@ -258,6 +273,8 @@ def _on_plate(
 
 def _check_edges(places_mm: Floats, *, sides_mm: tuple[float, float]) -> None:
     least = EDGE_SHARE * max(sides_mm)
+    if min(sides_mm) < 4 * least:
+        raise PlateTooNarrow(min(sides_mm), 4 * least)
     for axis, column, side in zip(("length", "width"), (0, 1), sides_mm, strict=True):
         for number, place in enumerate(places_mm[:, column].tolist(), start=1):
             if not least <= place <= side - least:
