@@ -6,8 +6,9 @@ from typing import Any
 from gudgeon.bench.bodies import joint as joint_of
 from gudgeon.bench.context import Bench
 from gudgeon.bench.errors import InDoubt
-from gudgeon.bench.pull_list import JointCard, card
+from gudgeon.bench.pull_list import JointCard, StageLine, card, loosening_card
 from gudgeon.bench.recordable import OUTCOMES
+from gudgeon.bench.scale_read import READ_KINDS, SettingNotRead, scale_read
 from gudgeon.errors import InputError
 
 
@@ -48,7 +49,11 @@ def reading_fields(said: Mapping[str, Any]) -> dict[str, Any]:
 
 
 def pull_fields(bench: Bench, said: Mapping[str, Any]) -> dict[str, Any]:
-    """The next pull of the list, unless bolt and stage are named; tool and setting from the list."""
+    """The next pull of the list, unless bolt and stage are named; the tool from the list.
+
+    The setting is never taken from the list: it is what was read off the scale for this pull, or for an earlier
+    one of the stage.
+    """
     fields = dict(said)
     joint_of(bench.sheet, fields["joint"])
     shown = card(bench, fields["joint"])
@@ -59,10 +64,43 @@ def pull_fields(bench: Bench, said: Mapping[str, Any]) -> dict[str, Any]:
         _next(fields, shown)
     fields["round"] = fields["round"] or 1
     line = next((one for one in shown.stages if one.stage == fields["stage"]), None)
-    if fields["tool"] is None:
-        fields["tool"] = line.tool.tool if line is not None else ""
-    if fields["setting"] is None:
-        fields["setting"] = line.tool.setting if line is not None else ""
+    if line is None or line.kind not in READ_KINDS:
+        fields["tool"] = fields["tool"] or (line.tool.tool if line is not None else "")
+        fields["setting"] = fields["setting"] or ""
+        return fields
+    return fields | _as_read(bench, fields, line)
+
+
+def _as_read(bench: Bench, fields: Mapping[str, Any], line: StageLine) -> dict[str, str]:
+    """The wrench of a pull and what its scale was read to show."""
+    read = scale_read(bench, fields["joint"], stage=line.stage, tool=fields["tool"])
+    tool = read.tool or line.tool.tool
+    asked = line.tool.setting if tool == line.tool.tool else ""
+    if fields["setting"]:
+        return {"tool": tool, "setting": fields["setting"], "asked": asked}
+    if tool and not read.setting and fields["outcome"] != "doubtful":
+        wrench = bench.kit.wrenches.get(tool)
+        raise SettingNotRead(
+            tool=wrench.name if wrench is not None else tool,
+            stage=line.stage,
+            wanted=asked or line.figure,
+            why=read.why,
+        )
+    return {"tool": tool, "setting": read.setting, "asked": asked}
+
+
+def loosened_fields(bench: Bench, said: Mapping[str, Any]) -> dict[str, Any]:
+    """The next step of the loosening program, unless bolt and stage are named; the tool from its list."""
+    fields = dict(said)
+    joint_of(bench.sheet, fields["joint"])
+    shown = loosening_card(bench, fields["joint"])
+    if (fields["bolt"] is None) != (fields["stage"] is None):
+        raise HalfNamed
+    if fields["bolt"] is None:
+        _next(fields, shown)
+    fields["round"] = fields["round"] or 1
+    line = next((one for one in shown.stages if one.stage == fields["stage"]), None)
+    fields["tool"] = fields["tool"] or (line.tool.tool if line is not None else "")
     return fields
 
 

@@ -5,6 +5,7 @@ from datetime import datetime
 
 from gudgeon.bench.answer import Heading
 from gudgeon.bench.context import Bench
+from gudgeon.bench.provisional import provisional
 from gudgeon.bench.ready import left, when
 
 
@@ -32,7 +33,7 @@ def always(bench: Bench) -> Always:
     """What every page shows at its head."""
     state = bench.state
     counts = {
-        "provisional": len(state.provisional),
+        "provisional": len(provisional(bench)),
         "left in": len(state.left_in),
         "plugged": len(state.plugged),
         "left over": len(state.left_over),

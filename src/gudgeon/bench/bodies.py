@@ -15,7 +15,7 @@ from gudgeon.kit.model import Gauge, Kit
 from gudgeon.quantity.kinds import KINDS
 from gudgeon.quantity.written import Amount, Printed, parse_amount
 from gudgeon.sheet.inspections import Characteristic
-from gudgeon.sheet.joints import Joint
+from gudgeon.sheet.joints import Joint, Stage
 from gudgeon.sheet.model import DataSheet
 
 BASE_UNIT = {name: kind.base for name, kind in KINDS.items()}
@@ -30,9 +30,7 @@ def characteristic(sheet: DataSheet, key: str) -> Characteristic:
 
 def joint(sheet: DataSheet, key: str) -> Joint:
     """A joint of the sheet by its key."""
-    if key not in sheet.joints:
-        raise Unknown("joint", key, sheet.joints)
-    return sheet.joints[key]
+    return _joint_of(sheet, key)
 
 
 def limits_shown(item: Characteristic) -> dict[str, str]:
@@ -174,24 +172,12 @@ def pull(
     angle_deg: str | None = None,
     tool: str = "",
     setting: str = "",
+    asked: str = "",
     why: str = "",
 ) -> dict[str, Any]:
-    """One action on one bolt, with the target as the sheet shows it."""
-    of = sheet.joints.get(joint)
-    if of is None:
-        raise Unknown("joint", joint, sheet.joints)
-    if not 1 <= stage <= len(of.program):
-        raise NotThisStage(of.name, f"Stage {stage}", f"It has stages 1 to {len(of.program)}.")
-    wanted = of.program[stage - 1]
-    bolts = of.stage_bolts(wanted) if wanted.kind != "wait" else ("all",)
-    if bolt not in bolts:
-        raise NotThisStage(
-            of.name, f"Bolt {bolt} in stage {stage}", f"That stage has bolts {', '.join(bolts)}."
-        )
-    if not 1 <= round <= wanted.repeat:
-        raise NotThisStage(of.name, f"Pass {round} of stage {stage}", f"It has {wanted.repeat}.")
-    if outcome not in OUTCOMES[wanted.kind]:
-        raise OutcomeRefused(outcome, wanted.kind, OUTCOMES[wanted.kind])
+    """One action on one bolt, with the target as the sheet shows it and the setting as the list asked for it."""
+    of = _joint_of(sheet, joint)
+    wanted = _stage_of(of, of.program, stage=stage, bolt=bolt, round=round, outcome=outcome)
     known: Mapping[str, object] = (
         kit.wrenches if wanted.kind in ("torque", "verify") else {**kit.wrenches, **kit.turning}
     )
@@ -202,6 +188,7 @@ def pull(
     if angle_deg is not None:
         _angle_between(angle_deg, wanted.figure)
     target = wanted.figure.text if wanted.figure is not None else str(wanted.loosen or "to contact")
+    shown = {"stage": f"{stage} of {len(of.program)}", "kind": wanted.kind, "target": target}
     return {
         "joint": joint,
         "stage": stage,
@@ -211,9 +198,65 @@ def pull(
         "angle_deg": angle_deg,
         "tool": tool,
         "setting": setting,
-        "shown": {"stage": f"{stage} of {len(of.program)}", "kind": wanted.kind, "target": target},
+        "shown": shown | ({"setting": asked} if asked else {}),
         "why": why,
     }
+
+
+def loosened(
+    sheet: DataSheet,
+    kit: Kit,
+    *,
+    joint: str,
+    stage: int,
+    bolt: str,
+    outcome: str,
+    round: int = 1,
+    tool: str = "",
+    why: str = "",
+) -> dict[str, Any]:
+    """One action on one bolt of the loosening program."""
+    of = _joint_of(sheet, joint)
+    wanted = _stage_of(of, of.loosening, stage=stage, bolt=bolt, round=round, outcome=outcome)
+    if tool and tool not in kit.turning:
+        raise Unknown("tool of the kit for loosening (a torque wrench is none)", tool, kit.turning)
+    target = wanted.figure.text if wanted.figure is not None else str(wanted.loosen)
+    return {
+        "joint": joint,
+        "stage": stage,
+        "round": round,
+        "bolt": bolt,
+        "outcome": outcome,
+        "tool": tool,
+        "shown": {"stage": f"{stage} of {len(of.loosening)}", "kind": wanted.kind, "target": target},
+        "why": why,
+    }
+
+
+def _joint_of(sheet: DataSheet, key: str) -> Joint:
+    if key not in sheet.joints:
+        raise Unknown("joint", key, sheet.joints)
+    return sheet.joints[key]
+
+
+def _stage_of(
+    of: Joint, program: tuple[Stage, ...], *, stage: int, bolt: str, round: int, outcome: str
+) -> Stage:
+    """The stage of a program that is spoken of, where it has this bolt, this pass and this outcome."""
+    if not 1 <= stage <= len(program):
+        known = f"It has stages 1 to {len(program)}." if program else "The sheet states none."
+        raise NotThisStage(of.name, f"Stage {stage}", known)
+    wanted = program[stage - 1]
+    bolts = of.stage_bolts(wanted) if wanted.kind != "wait" else ("all",)
+    if bolt not in bolts:
+        raise NotThisStage(
+            of.name, f"Bolt {bolt} in stage {stage}", f"That stage has bolts {', '.join(bolts)}."
+        )
+    if not 1 <= round <= wanted.repeat:
+        raise NotThisStage(of.name, f"Pass {round} of stage {stage}", f"It has {wanted.repeat}.")
+    if outcome not in OUTCOMES[wanted.kind]:
+        raise OutcomeRefused(outcome, wanted.kind, OUTCOMES[wanted.kind])
+    return wanted
 
 
 def _angle_between(said: str, wanted: Printed | None) -> None:
@@ -251,6 +294,8 @@ def body(sheet: DataSheet, kit: Kit, *, kind: str, fields: Mapping[str, Any]) ->
         return reading(sheet, kit, **fields)
     if kind == "pull":
         return pull(sheet, kit, **fields)
+    if kind == "bolt-loosened":
+        return loosened(sheet, kit, **fields)
     if kind == "hold-proved":
         return hold_proved(sheet, **fields)
     if kind == "identity-read":

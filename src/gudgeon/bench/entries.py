@@ -75,8 +75,8 @@ def entry_words(bench: Bench, one: Entry, *, names: Mapping[tuple[str, str], str
     `names` are those of the things on the open lists, for entries that name them by their short names.
     """
     body, kind = one.body, one.kind.replace("-", " ")
-    if one.kind == "pull":
-        return _pull_words(bench, body)
+    if one.kind in ("pull", "bolt-loosened"):
+        return _pull_words(bench, kind, body)
     if one.kind == "reading":
         return _reading_words(bench, body)
     if one.kind in TASK_KINDS:
@@ -142,16 +142,16 @@ _ORDER = {
 }
 
 
-def _pull_words(bench: Bench, body: Mapping[str, Any]) -> str:
+def _pull_words(bench: Bench, kind: str, body: Mapping[str, Any]) -> str:
     tool = bench.kit.wrenches.get(body["tool"]) or bench.kit.turning.get(body["tool"])
     with_what = tool.name if tool is not None else str(body["tool"])
     shown = body.get("shown", {})
-    angle = f" {body['angle_deg']}°" if body["angle_deg"] else ""
+    angle = f" {body['angle_deg']}°" if body.get("angle_deg") else ""
     said = [
-        f"pull: {_joint_name(bench, body['joint'])}, bolt {body['bolt']}, stage {shown.get('stage', body['stage'])}",
+        f"{kind}: {_joint_name(bench, body['joint'])}, bolt {body['bolt']}, stage {shown.get('stage', body['stage'])}",
         f"{shown.get('kind', '')} {shown.get('target', '')}".strip(),
         f"{body['outcome']}{angle}",
-        f"{with_what} set to {body['setting']}" if body["setting"] else with_what,
+        f"{with_what} set to {body['setting']}" if body.get("setting") else with_what,
         str(body["why"]),
     ]
     return ", ".join(part for part in said if part)

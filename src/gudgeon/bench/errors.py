@@ -29,6 +29,16 @@ class EngineDiffers(RecordError):
         )
 
 
+class NoLoosening(InputError):
+    """A joint whose sheet does not say how it is taken apart."""
+
+    def __init__(self, joint: str) -> None:
+        super().__init__(
+            f"The sheet states no loosening program for {joint}. If the manual gives one, write it: "
+            "`loosening:` with lines like `- loosen: 90°`."
+        )
+
+
 class NoBook(InputError):
     """There is no book yet."""
 

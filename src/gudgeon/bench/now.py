@@ -8,6 +8,7 @@ from gudgeon.bench.context import Bench
 from gudgeon.bench.holds import standings
 from gudgeon.bench.network import job
 from gudgeon.bench.progress import progress
+from gudgeon.bench.provisional import provisional
 from gudgeon.bench.pull_list import bolt_words, card
 from gudgeon.bench.ready import left, when
 from gudgeon.bench.standing import Network, Stand
@@ -88,7 +89,7 @@ def now(bench: Bench) -> Now:
     state = bench.state
     paused = state.paused
     lists = {
-        "provisional": state.provisional,
+        "provisional": provisional(bench),
         "left in": state.left_in,
         "plugged": state.plugged,
         "left over": state.left_over,
@@ -178,7 +179,7 @@ def _next(bench: Bench) -> tuple[tuple[str, ...], str, str]:
         return (bench.locked.message,), "", ""
     for key, joint in bench.sheet.joints.items():
         found = progress(joint, bench.state.joints.get(key))
-        if not found.started or found.complete:
+        if not found.started or found.complete or found.halted:
             continue
         shown = card(bench, key)
         step = next((pull for pull in shown.pulls if pull.number == shown.next_pull), None)

@@ -6,6 +6,7 @@ from datetime import datetime
 
 from gudgeon.bench.answer import Heading
 from gudgeon.bench.context import Bench
+from gudgeon.bench.provisional import finished_by_pulling, provisional
 from gudgeon.bench.ready import when
 from gudgeon.book.state import OpenItem
 
@@ -19,7 +20,7 @@ MEANING = {
 
 @dataclass(frozen=True, slots=True)
 class Item:
-    """One open thing."""
+    """One open thing; `pull` is the joint whose next stages take it off the list, where no word can."""
 
     item: str
     name: str
@@ -27,6 +28,7 @@ class Item:
     why: str
     since: str
     due: str
+    pull: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,7 +62,7 @@ def open_lists(bench: Bench) -> OpenLists:
     """What is open, list by list."""
     state = bench.state
     kept: dict[str, Mapping[str, OpenItem]] = {
-        "provisional": state.provisional,
+        "provisional": provisional(bench),
         "left in": state.left_in,
         "plugged": state.plugged,
         "left over": state.left_over,
@@ -82,4 +84,5 @@ def _item(one: OpenItem) -> Item:
         one.why,
         when(datetime.fromisoformat(one.since)),
         due,
+        one.joint or "" if finished_by_pulling(one) else "",
     )

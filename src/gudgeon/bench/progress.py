@@ -3,11 +3,12 @@
 A step is one action of one tool on one bolt. The order of the steps is the order of the work.
 """
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from gudgeon.book.state import JointState, PullState
 from gudgeon.errors import InputError
-from gudgeon.quantity.written import parse_amount, parse_printed
+from gudgeon.quantity.written import Printed, parse_amount, parse_printed
 from gudgeon.sheet.joints import Joint, Stage
 
 OUTCOMES: dict[str, tuple[str, ...]] = {
@@ -29,7 +30,10 @@ right only where the bolt was pulled to this torque before (a second pass, a ver
 
 @dataclass(frozen=True, slots=True)
 class Step:
-    """One action on one bolt; `turn_before` and `turn_after` count from the last torque stage."""
+    """One action on one bolt; `turn_before` and `turn_after` count from the last torque stage.
+
+    `marks` is how many dots (torque) or strokes (turn) its head carries after it, since it was last loosened.
+    """
 
     number: int
     stage: int
@@ -40,6 +44,7 @@ class Step:
     turn_after: float
     at_once_is_good: bool
     pull: PullState | None
+    marks: int = 0
 
     @property
     def done(self) -> bool:
@@ -53,11 +58,13 @@ class Step:
 
 @dataclass(frozen=True, slots=True)
 class Progress:
-    """How far a joint is."""
+    """How far a joint is. `stop` is the stage after which it stays provisional for now, 0 for none."""
 
     steps: tuple[Step, ...]
     marked: bool
     doubts: tuple[str, ...]
+    bolts_are: str = "new"
+    stop: int = 0
 
     @property
     def done(self) -> int:
@@ -81,28 +88,85 @@ class Progress:
         return any(step.pull is not None for step in self.steps)
 
     @property
+    def halted(self) -> bool:
+        """Whether it stands at its stop: nothing of what comes after it has been begun."""
+        return bool(self.stop) and not any(step.pull for step in self.steps if step.stage > self.stop)
+
+    @property
     def complete(self) -> bool:
         """Every step done, and nothing about it in doubt."""
         return bool(self.steps) and all(step.done for step in self.steps) and not self.doubts
 
 
-def progress(joint: Joint, state: JointState | None, *, bolts_are: str = "new") -> Progress:
-    """Expand a joint's program and lay the book's pulls over it."""
-    pulls = dict(state.pulls) if state is not None else {}
+def progress(joint: Joint, state: JointState | None, *, bolts_are: str = "") -> Progress:
+    """Expand a joint's program and lay the book's pulls over it.
+
+    Where the program differs for new and for used bolts, the pulls in the book say which they are; before the
+    first of those they count as new, unless `bolts_are` says otherwise.
+    """
+    pulls = state.pulls if state is not None else {}
+    are = _bolts_are(joint, pulls) or bolts_are or "new"
+    steps = _steps(joint, pulls, bolts_are=are, loosening=False)
+    doubts = _doubts(joint, steps, state)
+    stop = 0 if doubts else _stop(joint, steps)
+    return Progress(tuple(steps), bool(state and state.marked), doubts, are, stop)
+
+
+def loosening(joint: Joint, state: JointState | None) -> Progress:
+    """Expand a joint's loosening program and lay over it what the book says was loosened."""
+    steps = _steps(joint, state.loosened if state is not None else {}, bolts_are="used", loosening=True)
+    return Progress(tuple(steps), marked=False, doubts=())
+
+
+def _bolts_are(joint: Joint, pulls: Mapping[tuple[int, int, str], PullState]) -> str:
+    """Whether the pulls in the book belong to stages for new or for used bolts; nothing where none tells."""
+    told = {
+        joint.program[stage - 1].for_bolts: pull.order
+        for (stage, _, _), pull in sorted(pulls.items(), key=lambda one: one[1].order)
+        if stage <= len(joint.program) and joint.program[stage - 1].for_bolts
+    }
+    return max(told, key=lambda are: told[are], default=None) or ""
+
+
+def _steps(
+    joint: Joint, pulls: Mapping[tuple[int, int, str], PullState], *, bolts_are: str, loosening: bool
+) -> list[Step]:
     steps: list[Step] = []
     turned: dict[str, float] = {}
     pulled: dict[str, float] = {}
-    for stage_number, stage in joint.stages(bolts_are=bolts_are):
-        for round_number in range(1, stage.repeat + 1):
-            for bolt in joint.stage_bolts(stage) if stage.kind != "wait" else ("all",):
+    marks: dict[tuple[str, str], int] = {}
+    for number, stage in joint.stages(bolts_are=bolts_are, loosening=loosening):
+        bolts = joint.stage_bolts(stage, loosening=loosening) if stage.kind != "wait" else ("all",)
+        for turn in range(1, stage.repeat + 1):
+            for bolt in bolts:
                 before, after = _turn(stage, turned, bolt)
                 at_once = _at_once_is_good(stage, pulled, bolt)
-                pull = pulls.get((stage_number, round_number, bolt))
-                number = len(steps) + 1
+                marked = _marks(stage, marks, bolt)
+                pull = pulls.get((number, turn, bolt))
                 steps.append(
-                    Step(number, stage_number, round_number, bolt, stage.kind, before, after, at_once, pull)
+                    Step(len(steps) + 1, number, turn, bolt, stage.kind, before, after, at_once, pull, marked)
                 )
-    return Progress(tuple(steps), bool(state and state.marked), _doubts(joint, steps, state))
+    return steps
+
+
+def _marks(stage: Stage, marks: dict[tuple[str, str], int], bolt: str) -> int:
+    """A dot for every torque, a stroke for every turn; both are wiped off when the bolt is loosened."""
+    if stage.kind == "loosen":
+        marks.pop((bolt, "torque"), None)
+        marks.pop((bolt, "turn"), None)
+    if stage.kind in ("torque", "turn"):
+        marks[(bolt, stage.kind)] = marks.get((bolt, stage.kind), 0) + 1
+    return marks.get((bolt, "turn" if stage.kind == "turn" else "torque"), 0)
+
+
+def _stop(joint: Joint, steps: list[Step]) -> int:
+    """The last stage that leaves the joint provisional, where it is reached and what comes after it is not done."""
+    for number in range(len(joint.program), 0, -1):
+        if joint.program[number - 1].provisional:
+            reached = all(step.done for step in steps if step.stage <= number)
+            if reached and any(not step.done for step in steps if step.stage > number):
+                return number
+    return 0
 
 
 def _turn(stage: Stage, turned: dict[str, float], bolt: str) -> tuple[float, float]:
@@ -180,17 +244,25 @@ def _same_figure(stage: Stage, target: str) -> bool:
 
 
 def _setting_doubt(stage: Stage, pull: PullState) -> list[str]:
-    """A wrench set to something else than the stage asks for, by more than its scale could round."""
+    """A wrench set to something else than the stage asks for, by more than its scale could round.
+
+    Where the list asked for another figure on the scale, as with an adapter on the wrench, that figure counts.
+    """
     if stage.kind not in ("torque", "verify") or stage.figure is None or not pull.setting:
         return []
     try:
         setting = parse_amount(pull.setting, kind="torque").to("N·m")
     except InputError:
         return [f"the setting `{pull.setting}` is no torque"]
-    low, high = stage.figure.low_in("N·m"), stage.figure.high_in("N·m")
-    if low is None or high is None:
-        return []
-    room = 0.05 * high
-    if low - room <= setting <= high + room:
+    wanted = [stage.figure, *([parse_printed(pull.asked, kind="torque")] if pull.asked else [])]
+    if any(_near(setting, one) for one in wanted):
         return []
     return [f"the wrench was set to {pull.setting}, the stage asks for {stage.figure.text}"]
+
+
+def _near(setting_nm: float, wanted: Printed) -> bool:
+    low, high = wanted.low_in("N·m"), wanted.high_in("N·m")
+    if low is None or high is None:
+        return True
+    room = 0.05 * high
+    return low - room <= setting_nm <= high + room

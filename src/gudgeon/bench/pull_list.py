@@ -1,12 +1,19 @@
 """What do I set? The pull list of a joint, resumed where the book says."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from typing import Literal
 
 from gudgeon.bench.answer import Heading
 from gudgeon.bench.bodies import joint as joint_of
 from gudgeon.bench.context import Bench
+from gudgeon.bench.errors import NoLoosening
+from gudgeon.bench.marks import Datum, clock, datums, dots, in_flats, leaves
 from gudgeon.bench.progress import OUTCOMES, Progress, Step, progress
+from gudgeon.bench.progress import loosening as loosening_progress
+from gudgeon.bench.provisional import provisional as provisional_list
+from gudgeon.bench.provisional import until
+from gudgeon.bench.scale_read import READ_KINDS, ScaleRead, scale_read
 from gudgeon.bench.tools import Choice, choose
 from gudgeon.book.fold_joints import TURNED_TWICE
 from gudgeon.sheet.fasteners import Fastener
@@ -26,6 +33,7 @@ class StageLine:
     done: int
     total: int
     figure: str = ""
+    stop: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,6 +55,8 @@ class Pull:
     mark: str
     done_when: str
     state: str
+    flats: str = ""
+    leaves: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,7 +72,11 @@ class BoltPlace:
 
 @dataclass(frozen=True, slots=True)
 class JointCard:
-    """The answer to “What do I set?” for one joint."""
+    """The answer to “What do I set?” for one joint: its program, or how it is taken apart.
+
+    `scale` is what the wrench of the next pull was read to be set to, or why it has to be read; nothing where
+    the next pull takes no wrench with a scale.
+    """
 
     heading: Heading
     joint: str
@@ -87,6 +101,13 @@ class JointCard:
     free_order: bool
     places: tuple[BoltPlace, ...]
     sources: tuple[str, ...]
+    program: Literal["tightening", "loosening"] = "tightening"
+    made_of: tuple[tuple[str, str], ...] = ()
+    datums: tuple[Datum, ...] = ()
+    provisional: str = ""
+    scale: ScaleRead | None = None
+    bolts_are: str = ""
+    can_loosen: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -126,7 +147,7 @@ def doubt_words(joint: Joint, doubts: Iterable[str]) -> str:
 
 def state_words(joint: Joint, found: Progress, *, provisional: bool = False) -> str:
     """The state of a joint in words."""
-    side = ", provisional" if provisional else ""
+    side = ", provisional" if provisional or found.stop else ""
     if found.doubts:
         return f"in doubt{side}"
     if found.complete:
@@ -142,13 +163,13 @@ def all_joints(bench: Bench) -> JointList:
     """Every joint with its state and tools."""
     bench.unlock()
     lines = []
+    loose = {item.joint for item in provisional_list(bench).values()}
     for key, joint in bench.sheet.joints.items():
         found = _progress(bench, key, joint)
         choices = [choose(bench.kit, stage) for _, stage in joint.stages()]
         tools = tuple(dict.fromkeys(choice.name for choice in choices if choice.found))
         missing = next((choice.note for choice in choices if choice.ways_out), "")
-        provisional = key in {item.joint for item in bench.state.provisional.values()}
-        words = state_words(joint, found, provisional=provisional)
+        words = state_words(joint, found, provisional=key in loose)
         lines.append(
             JointLine(key, joint.name, words, found.done, len(found.steps), "; ".join(tools), missing)
         )
@@ -159,15 +180,56 @@ def _progress(bench: Bench, key: str, joint: Joint) -> Progress:
     return progress(joint, bench.state.joints.get(key))
 
 
-def card(bench: Bench, key: str) -> JointCard:
+def card(bench: Bench, key: str, *, bolts_are: str = "") -> JointCard:
     """The pull list of one joint."""
     bench.unlock()
     joint = joint_of(bench.sheet, key)
-    found = _progress(bench, key, joint)
-    choices = {number: choose(bench.kit, stage) for number, stage in joint.stages()}
+    found = progress(joint, bench.state.joints.get(key), bolts_are=bolts_are)
+    made = _card(bench, key, joint, found=found, loosening=False)
+    step = found.next if not found.doubts else None
+    reads = step is not None and step.kind in READ_KINDS
+    either = any(stage.for_bolts for stage in joint.program)
+    return replace(
+        made,
+        look_first=_look_first(joint, found),
+        datums=datums(joint, found),
+        provisional=_stop_words(joint, found.stop) if found.halted else "",
+        scale=scale_read(bench, key, stage=step.stage, tool=None) if step is not None and reads else None,
+        bolts_are=found.bolts_are if either else "",
+    )
+
+
+def loosening_card(bench: Bench, key: str) -> JointCard:
+    """How a joint is taken apart: the pull list of its loosening program."""
+    bench.unlock()
+    joint = joint_of(bench.sheet, key)
+    if not joint.loosening:
+        raise NoLoosening(joint.name)
+    found = loosening_progress(joint, bench.state.joints.get(key))
+    made = _card(bench, key, joint, found=found, loosening=True)
+    return replace(made, state=_loosening_state(joint, found), program="loosening")
+
+
+def _stop_words(joint: Joint, stage: int) -> str:
+    return f"Stop after stage {stage}: the joint stays provisional {until(joint, stage)}." if stage else ""
+
+
+def _loosening_state(joint: Joint, found: Progress) -> str:
+    cold = ", cold only" if joint.loosening_cold else ""
+    if found.complete:
+        return f"loosened{cold}"
+    return f"to be loosened: {found.done} of {len(found.steps)} steps done{cold}"
+
+
+def _card(bench: Bench, key: str, joint: Joint, *, found: Progress, loosening: bool) -> JointCard:
+    """What both programs of a joint show alike."""
+    program = joint.loosening if loosening else joint.program
+    staged = tuple(joint.stages(bolts_are=found.bolts_are, loosening=loosening))
+    choices = {number: choose(bench.kit, stage) for number, stage in staged}
     step = found.next if not found.doubts else None
     fastener = joint.fastener or next(iter(joint.families.values()), None)
     provisional = key in {item.joint for item in bench.state.provisional.values()}
+    cold = (COLD,) if loosening and joint.loosening_cold else ()
     return JointCard(
         heading=bench.heading("What do I set?"),
         joint=key,
@@ -177,16 +239,22 @@ def card(bench: Bench, key: str) -> JointCard:
         thread_state=joint.thread_state,
         numbered_from=joint.numbered_from or "",
         viewed_from=joint.viewed_from or "",
-        before_work=joint.before_work,
-        cautions=joint.cautions,
+        before_work=() if loosening else joint.before_work,
+        cautions=(*cold, *joint.cautions),
         reuse=_reuse(joint),
         stages=tuple(
-            _stage_line(joint, number, stage, choices[number], found) for number, stage in joint.stages()
+            _stage_line(joint, stage, choices[number], found, number=number, loosening=loosening)
+            for number, stage in staged
         ),
-        pulls=tuple(_pull(joint, one, choices[one.stage], len(found.steps), step) for one in found.steps),
+        pulls=tuple(
+            _pull(
+                joint, one, choices[one.stage], stage=program[one.stage - 1], found=found, loosening=loosening
+            )
+            for one in found.steps
+        ),
         next_pull=step.number if step is not None else None,
         outcomes=OUTCOMES[step.kind] if step is not None else (),
-        look_first=_look_first(joint, found),
+        look_first="",
         doubts=found.doubts,
         in_doubt=doubt_words(joint, found.doubts),
         source=str(joint.source or ""),
@@ -194,7 +262,27 @@ def card(bench: Bench, key: str) -> JointCard:
         free_order=joint.order == "free",
         places=tuple(_place(joint, name) for name in joint.sequence),
         sources=_sources(bench, joint),
+        made_of=_made_of(joint, fastener),
+        can_loosen=bool(joint.loosening),
     )
+
+
+COLD = "Loosen it with the engine cold, and not before: a warm head that is let go of warps."
+
+
+def _made_of(joint: Joint, fastener: Fastener | None) -> tuple[tuple[str, str], ...]:
+    """What else the sheet says of the joint, as it is looked up at the bench."""
+    gasket = joint.gasket
+    said = {
+        "Head": fastener.head if fastener else "",
+        "Washer": fastener.washer if fastener else "",
+        "Holes": ", ".join(filter(None, [fastener.hole_kind, fastener.into])) if fastener else "",
+        "Gasket": ", ".join(filter(None, [gasket.name, gasket.thickness.text if gasket.thickness else ""]))
+        if gasket
+        else "",
+        "Dowels": joint.dowels or "",
+    }
+    return tuple((name, text) for name, text in said.items() if text)
 
 
 def _place(joint: Joint, name: str) -> BoltPlace:
@@ -232,13 +320,25 @@ def _reuse(joint: Joint) -> str:
     return f"{joint.reuse.rule}{limit}"
 
 
-def _stage_line(joint: Joint, number: int, stage: Stage, choice: Choice, found: Progress) -> StageLine:
+def _stage_line(
+    joint: Joint, stage: Stage, choice: Choice, found: Progress, *, number: int, loosening: bool
+) -> StageLine:
     own = [step for step in found.steps if step.stage == number]
-    bolts = joint.stage_bolts(stage)
-    done = sum(step.done for step in own)
-    figure = stage.figure.text if stage.figure is not None else ""
-    of = len(joint.program)
-    return StageLine(number, of, stage.kind, stage_words(stage), bolts, choice, done, len(own), figure)
+    words = stage_words(stage)
+    if loosening and joint.loosening_order and stage.order is None:
+        words = words.replace(", in reversed order", "")
+    return StageLine(
+        stage=number,
+        of=len(joint.loosening if loosening else joint.program),
+        kind=stage.kind,
+        words=words,
+        bolts=joint.stage_bolts(stage, loosening=loosening),
+        tool=choice,
+        done=sum(step.done for step in own),
+        total=len(own),
+        figure=stage.figure.text if stage.figure is not None else "",
+        stop=f"stop here: provisional {until(joint, number)}" if stage.provisional else "",
+    )
 
 
 def stage_words(stage: Stage) -> str:
@@ -277,13 +377,15 @@ _DONE_WHEN = {
 }
 
 
-def _pull(joint: Joint, step: Step, choice: Choice, total: int, following: Step | None) -> Pull:
-    stage = joint.program[step.stage - 1]
+def _pull(
+    joint: Joint, step: Step, choice: Choice, *, stage: Stage, found: Progress, loosening: bool
+) -> Pull:
+    following = found.next if not found.doubts else None
     turning = step.kind == "turn"
     made = step.pull is not None and step.kind in ("torque", "verify")
     return Pull(
         number=step.number,
-        total=total,
+        total=len(found.steps),
         stage=step.stage,
         round=step.round,
         bolt=step.bolt,
@@ -297,6 +399,8 @@ def _pull(joint: Joint, step: Step, choice: Choice, total: int, following: Step 
         mark=f"from {clock(step.turn_before)} to {clock(step.turn_after)}" if turning else "",
         done_when=_DONE_WHEN[step.kind],
         state=_state(step, following),
+        flats=in_flats(joint, step),
+        leaves=leaves(step, loosening=loosening),
     )
 
 
@@ -305,13 +409,9 @@ def _done_words(stage: Stage, step: Step) -> str:
     target = step.pull.target if step.pull is not None else ""
     now = stage.figure.text if stage.figure is not None else ""
     words = stage_words(stage)
+    if stage.kind == "loosen":
+        words = words.replace(", in reversed order", "")
     return words.replace(now, target) if target and now and target != now else words
-
-
-def clock(angle_deg: float) -> str:
-    """Where a mark painted at 12 o'clock points after a turn to the right, as a clock hand."""
-    hours, minutes = divmod(round(angle_deg % 360 * 2), 60)
-    return f"{hours or 12} o'clock" if minutes == 0 else f"{hours or 12}:{minutes:02d} o'clock"
 
 
 def _state(step: Step, following: Step | None) -> str:
@@ -347,7 +447,7 @@ def _look_first(joint: Joint, found: Progress) -> str:
     if last.kind == "turn":
         return f"{said}. Look whether its mark stands at {clock(last.turn_after)}; {again}"
     if last.kind in ("torque", "verify"):
-        return f"{said}. Look whether it carries its dot; {again}"
+        return f"{said}. Look whether it carries {dots(last)}; {again}"
     return f"{said}. Look at it before you go on."
 
 

@@ -11,6 +11,7 @@ from gudgeon.bench.context import Bench
 from gudgeon.bench.good import Row, inspect
 from gudgeon.bench.holds import IDENTITY, standings
 from gudgeon.bench.progress import Progress, progress
+from gudgeon.bench.provisional import finished_by_pulling, provisional
 from gudgeon.bench.pull_list import doubt_words, state_words
 from gudgeon.book.state import OpenItem
 from gudgeon.sheet.joints import Joint
@@ -138,6 +139,8 @@ def _joints(bench: Bench) -> Iterator[Reason]:
         found = progress(joint, bench.state.joints.get(key))
         if found.complete and found.marked:
             continue
+        if found.halted:
+            continue  # on the list “provisional”
         words = state_words(joint, found)
         todo = f"gudgeon record marked {key}" if found.complete else f"gudgeon tighten {key}"
         why = "; ".join(found.doubts) if found.doubts else words
@@ -165,7 +168,7 @@ def _open_items(bench: Bench) -> Iterator[Reason]:
     """Provisional and left in one by one; what is plugged or off in groups, as it is counted."""
     state = bench.state
     for family, items, command, words, value in (
-        ("provisional", state.provisional.values(), "cleared", "Make it final.", "how it was made final"),
+        ("provisional", provisional(bench).values(), "cleared", "Make it final.", "how it was made final"),
         ("left in", state.left_in.values(), "taken-out", "Take it out.", "where it lies now"),
     ):
         for item in items:
@@ -173,6 +176,11 @@ def _open_items(bench: Bench) -> Iterator[Reason]:
             due = f" (due: {item.due_task})" if item.due_task else ""
             how = " --how TEXT" if command == "cleared" else ""
             typed = f"gudgeon record {command} {item.item}{how}"
+            if finished_by_pulling(item):
+                typed, words = (
+                    f"gudgeon tighten {item.joint}",
+                    "Finish it by its card: the stages after the stop.",
+                )
             yield Reason(family, item.name, why + due, item.due_before, typed, words, value)
     yield from _grouped("plugged", state.plugged.values(), "opened", bench.now)
     yield from _grouped("left over", state.left_over.values(), "refitted", bench.now)

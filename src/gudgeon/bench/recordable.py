@@ -18,6 +18,8 @@ OUTCOMES: Mapping[str, str] = {
     "doubtful": "doubtful",
 }
 """Outcomes of a pull as they are typed, and as they stand in the book."""
+DOUBTS = ("it made a noise", "it turned softly", "the tool slipped", "I lost count")
+"""What usually makes a pull doubtful, in words to choose from."""
 
 Shape = Literal["text", "long text", "whole", "yes", "choice", "figure"]
 
@@ -117,7 +119,21 @@ _ENGINE = (
             _may("angle_deg", "--angle", "degrees reached, when it stopped on the way",
                  "How far did it turn, in degrees?"),
             _may("tool", "--tool", "the wrench, when it is not the one of the list", "Tool"),
-            _may("setting", "--setting", "the setting read off its scale", "Set on its scale", "figure"),
+            _may("setting", "--setting", "what its scale was seen to show; said once a stage, "
+                 "again after a pause or a change of wrench", "Read off its scale", "figure"),
+            _may("why", "--why", "what was odd about it", "What is doubtful about it?", "long text", default=""),
+        ),
+    ),
+    Recordable(
+        "loosened", "bolt-loosened", "A bolt loosened",
+        "one bolt loosened by the loosening program; where none is named, the next one of its list",
+        (
+            _JOINT,
+            _must("outcome", "", "what happened", "What happened", "choice", choices=("done", "doubtful")),
+            _may("bolt", "--bolt", "the bolt, when it is not the next one", "Which one"),
+            _may("stage", "--stage", "the stage, when it is not the next one", "Stage", "whole"),
+            _may("round", "--pass", "which pass of a repeated stage", "Pass", "whole"),
+            _may("tool", "--tool", "the tool, when it is not the one of the list", "Tool"),
             _may("why", "--why", "what was odd about it", "What is doubtful about it?", "long text", default=""),
         ),
     ),

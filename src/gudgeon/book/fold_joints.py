@@ -167,5 +167,5 @@ def _state_of(entry: Entry) -> PullState:
     return PullState(
         entry.id, entry.number, body["outcome"], body["angle_deg"], body["outcome"] == "doubtful",
         body["why"], entry.device_time, body["tool"], body.get("setting", ""), entry.who, entry.sheet,
-        body["shown"].get("target", ""),
+        body["shown"].get("target", ""), body["shown"].get("setting", ""),
     )  # fmt: skip

@@ -55,6 +55,7 @@ class PullState:
     who: str = ""
     sheet: str = ""
     target: str = ""
+    asked: str = ""
 
 
 @dataclass(frozen=True, slots=True)

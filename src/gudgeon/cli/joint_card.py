@@ -4,6 +4,7 @@ import textwrap
 
 from gudgeon.bench.pull_list import JointCard, Pull
 from gudgeon.bench.recordable import OUTCOMES
+from gudgeon.cli.pattern import drawn
 from gudgeon.cli.show import closing, heading, table, width
 
 
@@ -15,6 +16,8 @@ def show_card(answer: JointCard, *, start: int | None) -> None:
         "Thread": answer.thread,
         "State of the thread": answer.thread_state,
         "Using the bolts again": answer.reuse,
+        **dict(answer.made_of),
+        "These bolts are": answer.bolts_are,
         "Numbered from": answer.numbered_from,
         "Seen from": answer.viewed_from,
         "Source": answer.source,
@@ -27,9 +30,11 @@ def show_card(answer: JointCard, *, start: int | None) -> None:
     for text in answer.cautions:
         print(textwrap.fill(f"  ! caution: {text}", width=width(), subsequent_indent="    "))
     print()
+    _pattern(answer)
     _stages(answer)
-    if answer.look_first:
-        print(textwrap.fill(f"! {answer.look_first}", width=width(), subsequent_indent="  "))
+    for text in (answer.provisional, answer.look_first):
+        if text:
+            print(textwrap.fill(f"! {text}", width=width(), subsequent_indent="  "))
     for text in answer.doubts:
         print(f"! in doubt: {text}")
     if answer.doubts:
@@ -39,13 +44,24 @@ def show_card(answer: JointCard, *, start: int | None) -> None:
     closing(answer.heading)
 
 
+def _pattern(answer: JointCard) -> None:
+    following = next((one.bolt for one in answer.pulls if one.number == answer.next_pull), "")
+    lines = drawn(answer.places, following=following, width=min(width() - 4, 76))
+    if lines:
+        print("\n".join(f"  {line}".rstrip() for line in lines))
+        seen = f"seen from {answer.viewed_from}; " if answer.viewed_from else ""
+        print(
+            textwrap.fill(f"  {seen}[ ] is the next one\n", width=width(), subsequent_indent="  "), end="\n\n"
+        )
+
+
 def _stages(answer: JointCard) -> None:
     table(
         ("stage", "what", "with", "set on its scale", "exactly", "tool may be off by", "done"),
         [
             (
                 f"{one.stage} of {one.of}",
-                one.words,
+                f"{one.words}; {one.stop}" if one.stop else one.words,
                 one.tool.name or "NO WRENCH OF YOURS",
                 one.tool.setting,
                 one.tool.exact,
@@ -69,15 +85,42 @@ def _stages(answer: JointCard) -> None:
 def _pulls(answer: JointCard, start: int | None) -> None:
     first = min(start or answer.next_pull or 1, len(answer.pulls))
     shown = [pull for pull in answer.pulls if first - 2 <= pull.number < first + 12]
-    table(("pull", "stage", "bolt", "where", "do", "set", "mark", "state"), [_pull(pull) for pull in shown])
+    for datum in answer.datums:
+        print(textwrap.fill(f"  mark: {datum.words}", width=width(), subsequent_indent="    "))
+    if answer.datums:
+        print()
+    heads = ("pull", "stage", "bolt", "where", "do", "set", "mark, since the line", "leaves", "state")
+    table(heads, [_pull(pull) for pull in shown])
     last = shown[-1].number if shown else 0
     if last < len(answer.pulls):
         print(
-            f"  … to pull {len(answer.pulls)}; go on with: gudgeon tighten {answer.joint} --from {last + 1}"
+            f"  … to pull {len(answer.pulls)}; go on with: "
+            f"gudgeon tighten {answer.joint}{_option(answer)} --from {last + 1}"
         )
-    if answer.next_pull is not None:
-        outcomes = "|".join(typed for typed, outcome in OUTCOMES.items() if outcome in answer.outcomes)
-        print(f"Record pull {answer.next_pull}: gudgeon record pull {answer.joint} {outcomes}")
+    for pull in shown:
+        if pull.number == answer.next_pull:
+            print(f"Pull {pull.number} is done when {pull.done_when}.")
+    _record(answer)
+
+
+def _option(answer: JointCard) -> str:
+    return " --loosening" if answer.program == "loosening" else ""
+
+
+def _record(answer: JointCard) -> None:
+    """How the next pull is written down; what its wrench is set to is read, and said once a stage."""
+    if answer.next_pull is None:
+        return
+    outcomes = "|".join(typed for typed, outcome in OUTCOMES.items() if outcome in answer.outcomes)
+    what = "loosened" if answer.program == "loosening" else "pull"
+    typed = f"gudgeon record {what} {answer.joint} {outcomes}"
+    if answer.scale is not None and answer.scale.setting:
+        print(
+            f"Its wrench was read to be set to {answer.scale.setting}; look again after a pause or a change of wrench."
+        )
+    elif answer.scale is not None:
+        typed += " --setting 'WHAT ITS SCALE SHOWS'"
+    print(f"Record pull {answer.next_pull}: {typed}")
 
 
 def _pull(pull: Pull) -> tuple[str, ...]:
@@ -90,6 +133,7 @@ def _pull(pull: Pull) -> tuple[str, ...]:
         pull.where,
         words,
         pull.setting,
-        pull.mark,
+        f"{pull.mark} ({pull.flats})" if pull.flats else pull.mark,
+        pull.leaves,
         state,
     )

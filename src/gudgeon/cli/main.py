@@ -96,6 +96,16 @@ def _questions(commands: "_Commands", common: argparse.ArgumentParser) -> None:
     tighten.add_argument(
         "--from", dest="start", type=_count, default=None, metavar="PULL", help="show the list from this pull"
     )
+    tighten.add_argument(
+        "--loosening", action="store_true", help="how it is taken apart, where the sheet says it"
+    )
+    tighten.add_argument(
+        "--bolts",
+        dest="bolts_are",
+        choices=("new", "used"),
+        default="",
+        help="for a program that differs for new and used bolts, as long as the book does not tell",
+    )
     reuse = _add(commands, "reuse", "reuse:reuse", "which bolts of a joint may be used again", common)
     reuse.add_argument("joint", help="the joint, by its key in the data sheet")
     cut = _add(

@@ -154,7 +154,7 @@ def _block(name: str, rows: list[Sequence[str]]) -> None:
 
 def tighten(chosen: Namespace) -> int:
     """Answer “What do I set?”."""
-    from gudgeon.bench.pull_list import all_joints, card
+    from gudgeon.bench.pull_list import all_joints, card, loosening_card
 
     bench = bench_of(chosen)
     if chosen.joint is None:
@@ -172,7 +172,10 @@ def tighten(chosen: Namespace) -> int:
         print("\nOne of them: gudgeon tighten JOINT")
         closing(listed.heading)
         return 0
-    answer = card(bench, chosen.joint)
+    if chosen.loosening:
+        answer = loosening_card(bench, chosen.joint)
+    else:
+        answer = card(bench, chosen.joint, bolts_are=chosen.bolts_are)
     if chosen.json:
         return as_json(answer)
     from gudgeon.cli.joint_card import show_card

@@ -5,7 +5,7 @@ from argparse import Namespace
 from datetime import UTC, datetime
 from pathlib import Path
 
-from gudgeon.bench.acts import pull_fields, reading_fields
+from gudgeon.bench.acts import loosened_fields, pull_fields, reading_fields
 from gudgeon.bench.record import Recorded, find_entry
 from gudgeon.bench.record import record as write
 from gudgeon.cli.questions import bench_of
@@ -22,6 +22,8 @@ def record(chosen: Namespace) -> int:
         fields = reading_fields(fields)
     elif chosen.kind == "pull":
         fields = pull_fields(bench, fields)
+    elif chosen.kind == "bolt-loosened":
+        fields = loosened_fields(bench, fields)
     return _said(write(bench, chosen.kind, fields), as_json_too=chosen.json)
 
 

@@ -6,7 +6,7 @@ from urllib.parse import quote, urlencode, urlsplit
 
 from starlette.responses import Response
 
-from gudgeon.bench.acts import pull_fields, reading_fields
+from gudgeon.bench.acts import loosened_fields, pull_fields, reading_fields
 from gudgeon.bench.asking import NAMED_BY_ITSELF, choices, hold_asks, short_name
 from gudgeon.bench.context import Bench
 from gudgeon.bench.record import record
@@ -14,6 +14,9 @@ from gudgeon.bench.recordable import RECORDABLES, Input, Recordable, recordable
 from gudgeon.errors import GudgeonError, InputError
 from gudgeon.web import joints, measuring
 from gudgeon.web.desk import Address, Asked, Desk, go, own_address
+
+PULLS = {"pull": "", "bolt-loosened": "/loosening"}
+"""Kinds whose form is the page of a joint, and where that page stands."""
 
 
 class FieldMissing(InputError):
@@ -41,8 +44,8 @@ def one_form(desk: Desk, asked: Asked) -> Response:
     of = recordable(asked.path["name"])
     if of.kind == "reading":
         return go(f"/good/{quote(asked.query['item'])}#record" if "item" in asked.query else "/good")
-    if of.kind == "pull":
-        return go(f"/set/{quote(asked.query['joint'])}" if "joint" in asked.query else "/set")
+    if of.kind in PULLS:
+        return go(f"/set/{quote(asked.query['joint'])}{PULLS[of.kind]}" if "joint" in asked.query else "/set")
     with desk.bench() as bench:
         return _form(desk, asked, bench, of)
 
@@ -70,9 +73,11 @@ def _again(desk: Desk, asked: Asked, bench: Bench, of: Recordable, error: Gudgeo
     """The form once more, with what was refused above it and the input kept."""
     if of.kind == "reading" and asked.form.get("item") in bench.sheet.characteristics:
         return measuring.reading_page(desk, asked, bench, item=asked.form["item"], error=error)
-    if of.kind == "pull" and asked.form.get("joint") in bench.sheet.joints:
-        return joints.joint_page(desk, asked, bench, joint=asked.form["joint"], error=error)
-    if of.kind in ("reading", "pull"):
+    if of.kind in PULLS and asked.form.get("joint") in bench.sheet.joints:
+        return joints.joint_page(
+            desk, asked, bench, joint=asked.form["joint"], error=error, loosening=of.kind == "bolt-loosened"
+        )
+    if of.kind in ("reading", *PULLS):
         raise error
     return _form(desk, asked, bench, of, error=error)
 
@@ -112,7 +117,10 @@ def fields_of(bench: Bench, of: Recordable, form: Mapping[str, str]) -> dict[str
         if not form.get("condition", "").strip():
             raise FieldMissing("When")
         return reading_fields({**fields, "unit": form.get("unit", "")})
-    return pull_fields(bench, fields) if of.kind == "pull" else fields
+    if of.kind not in PULLS:
+        return fields
+    fields["why"] = "; ".join(filter(None, [form.get("reason", ""), fields["why"]]))
+    return pull_fields(bench, fields) if of.kind == "pull" else loosened_fields(bench, fields)
 
 
 def _field(one: Input, form: Mapping[str, str]) -> Any:

@@ -6,7 +6,8 @@ import pytest
 
 from gudgeon.bench.errors import AngleRefused, NotThisStage, OutcomeRefused, Unknown
 from gudgeon.bench.holds import standings
-from gudgeon.bench.pull_list import card, clock
+from gudgeon.bench.marks import clock
+from gudgeon.bench.pull_list import card
 from gudgeon.errors import InputError
 from tests.unit.bench.benches import Job, make_job
 from tests.unit.sheet.sheets import SMALL
