@@ -121,6 +121,17 @@ def test_scatter_is_asked_one_way() -> None:
         run("joint.scatter", {"method": "hammer"})
 
 
+@pytest.mark.parametrize("name", ["turn of nut", "turn-of-nut", "Turn_of_nut"])
+def test_a_way_of_tightening_however_its_words_are_joined(name: str) -> None:
+    assert run("joint.scatter", {"method": name})["relative_band"] == 0.15
+
+
+def test_a_fitted_curve_says_that_it_leaves_the_tapped_part_out() -> None:
+    found = run("joint.member-compliance", {"layers": "steel 20 mm", "hole": "12 mm", "method": "fitted",
+                                            "tapped": "cast iron 40 mm"})  # fmt: skip
+    assert found.flags == ("The fitted curve knows no tapped part: it is left out.",)
+
+
 def test_a_way_of_tightening_with_a_range_gives_both_ends() -> None:
     found = run("joint.scatter", {"method": "hydraulic", "greatest_preload": "40 kN"})
     assert (found["relative_band_low"], found["relative_band"]) == (0.09, 0.23)

@@ -1,5 +1,6 @@
 """The calculators of the joint: from inputs to kernels and back to results."""
 
+import re
 from collections.abc import Mapping
 from typing import Literal, cast
 
@@ -197,12 +198,18 @@ def _nut_factor(values: Mapping[str, Value]) -> float | None:
             raise GivenBoth("nut_factor", key)
     given = text(values, "nut_factor")
     known = nut_factors()
-    if given.lower() in known:
-        return known[given.lower()].value
+    found = {_plain(name): one for name, one in known.items()}.get(_plain(given))
+    if found is not None:
+        return found.value
     try:
         return float(given)
     except ValueError:
         raise NameUnknown("nut factor", given, known) from None
+
+
+def _plain(name: str) -> str:
+    """A name on file however its words are joined: anti-seize, anti_seize, Anti seize."""
+    return " ".join(re.split(r"[\s_,-]+", name.strip().lower()))
 
 
 def _by_friction(found: TorqueSplit, bolt: Thread) -> Worked:
@@ -276,7 +283,8 @@ def member_spring(values: Mapping[str, Value]) -> Worked:
     hole, method = figure(values, "hole"), text(values, "method")
     if method == "fitted":
         nominal = maybe(values, "nominal_diameter") or hole
-        return _spring(fitted_member_compliance(layers, nominal_mm=nominal, fit=_fit(names)))
+        left_out = ("The fitted curve knows no tapped part: it is left out.",) if below else ()
+        return _spring(fitted_member_compliance(layers, nominal_mm=nominal, fit=_fit(names)), left_out)
     head = needed(values, "head_diameter", calculator=MEMBERS, example="head_diameter='18 mm'")
     outside = maybe(values, "outside_diameter")
     if method == "vdi":
@@ -385,7 +393,7 @@ def _band(values: Mapping[str, Value]) -> tuple[float, float, str]:
 
 def _band_of_way(name: str) -> tuple[float, float, str]:
     ways = tightening_ways()
-    found = next((one for one in ways if one.name == name.lower()), None)
+    found = next((one for one in ways if _plain(one.name) == _plain(name)), None)
     if found is None:
         raise NameUnknown("way of tightening", name, [one.name for one in ways])
     band = f"±{number(100 * found.high, decimals=0)} %"
