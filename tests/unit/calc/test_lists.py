@@ -48,6 +48,7 @@ def test_a_bolt_with_a_nut_and_one_in_a_tapped_part() -> None:
     nut = run("joint.bolt-compliance", BOLT)
     tapped = run("joint.bolt-compliance", {**BOLT, "engagement": "25 mm"})
     assert nut["parts"] == "shank 30 mm: 1.281 µm/kN; thread 15 mm: 0.860 µm/kN"
+    assert run("joint.bolt-compliance", {**BOLT, "engagement": "tapped"})["parts"] == tapped["parts"]
     assert tapped["parts"] == f"{nut['parts']}; engaged thread: 0.344 µm/kN"
 
 
@@ -58,7 +59,7 @@ def test_a_segment_that_says_too_little_or_too_much(segments: str) -> None:
 
 
 def test_an_engagement_that_is_no_length() -> None:
-    with pytest.raises(ItemUnreadable, match="`deep` cannot be read: it takes nut, or the length"):
+    with pytest.raises(ItemUnreadable, match="`deep` cannot be read: it takes nut, tapped, or the length"):
         run("joint.bolt-compliance", {**BOLT, "engagement": "deep"})
 
 

@@ -242,12 +242,11 @@ def _by_nut_factor(found: NutFactorTorque, bolt: Thread) -> Worked:
 def bolt_spring(values: Mapping[str, Value]) -> Worked:
     """Works out joint.bolt-compliance."""
     bolt = read_thread(text(values, "thread"))
-    engaged = text(values, "engagement")
     found = bolt_compliance(
         [_segment(one) for one in items(text(values, "segments"), kinds=("length", "area"))],
         thread=bolt,
         head=text(values, "head"),
-        engagement_mm=None if engaged == "nut" else _one_length(engaged),
+        engagement_mm=_engagement(text(values, "engagement"), bolt),
         modulus_mpa=figure(values, "modulus"),
         engaged_modulus_mpa=maybe(values, "engaged_modulus"),
         method=cast(BoltMethod, text(values, "method")),
@@ -268,11 +267,16 @@ def _segment(item: Item) -> Segment:
     )
 
 
-def _one_length(written: str) -> float:
+def _engagement(written: str, bolt: Thread) -> float | None:
+    """The thread engaged in a tapped part, or None for a nut; tapped alone means deep enough."""
+    if written == "nut":
+        return None
+    if written == "tapped":
+        return bolt.nominal_mm
     found = list(items(written, kinds=("length",)))
     lengths = [value for item in found for value in (*item.all_of("length"), *item.bare)]
     if len(lengths) != 1:
-        raise ItemUnreadable(written, ("nut", "or the length of thread engaged"))
+        raise ItemUnreadable(written, ("nut", "tapped", "or the length of thread engaged"))
     return lengths[0]
 
 
