@@ -65,8 +65,7 @@ NOT_COVERED = """## Not compared
 - Loss of preload in the first days (Munse, 2.5 % plain and 6.5 % galvanized): to look up.
 - The VDI 2230 forms of bolt and parts: we saw no worked example. They are compared with the textbook and with
   sums by hand in `tests/siblings/test_stiffness.py`; their formulas are from memory.
-- Elastic interaction of bolts, and turns through yield: `tests/published/test_interaction.py`,
-  `tests/unit/calc/joint/test_turn.py`; their figures are derived by hand.
+- Elastic interaction of bolts: `tests/published/test_interaction.py`; its figures are derived by hand.
 """
 
 

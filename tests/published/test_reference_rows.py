@@ -12,7 +12,7 @@ ELSEWHERE = re.compile(
     r"^(SH-84-(NP|NL|N0)"  # factors of safety under a working load
     r"|AC43-|RELAX-"  # figures to look up, with no formula that gives them
     r"|TOOL-|HB-"  # rules on wrenches and on bolts used again
-    r"|EI-|ANG-"  # elastic interaction and turns have tests of their own
+    r"|EI-"  # elastic interaction has tests of its own
     r"|ALPHA-|MU-)"  # two figures in one row: carried over with -low and -high
 )
 

@@ -48,6 +48,7 @@ def test_a_bolt_with_a_nut_and_one_in_a_tapped_part() -> None:
     nut = run("joint.bolt-compliance", BOLT)
     tapped = run("joint.bolt-compliance", {**BOLT, "engagement": "25 mm"})
     assert nut["parts"] == "shank 30 mm: 1.281 µm/kN; thread 15 mm: 0.860 µm/kN"
+    assert run("joint.bolt-compliance", {**BOLT, "engagement": "tapped"})["parts"] == tapped["parts"]
     assert tapped["parts"] == f"{nut['parts']}; engaged thread: 0.344 µm/kN"
 
 
@@ -58,7 +59,7 @@ def test_a_segment_that_says_too_little_or_too_much(segments: str) -> None:
 
 
 def test_an_engagement_that_is_no_length() -> None:
-    with pytest.raises(ItemUnreadable, match="`deep` cannot be read: it takes nut, or the length"):
+    with pytest.raises(ItemUnreadable, match="`deep` cannot be read: it takes nut, tapped, or the length"):
         run("joint.bolt-compliance", {**BOLT, "engagement": "deep"})
 
 
@@ -119,6 +120,17 @@ def test_scatter_is_asked_one_way() -> None:
         run("joint.scatter", {"method": "torque wrench", "tool": "4 %"})
     with pytest.raises(NameUnknown, match="`hammer` is no way of tightening on file"):
         run("joint.scatter", {"method": "hammer"})
+
+
+@pytest.mark.parametrize("name", ["turn of nut", "turn-of-nut", "Turn_of_nut"])
+def test_a_way_of_tightening_however_its_words_are_joined(name: str) -> None:
+    assert run("joint.scatter", {"method": name})["relative_band"] == 0.15
+
+
+def test_a_fitted_curve_says_that_it_leaves_the_tapped_part_out() -> None:
+    found = run("joint.member-compliance", {"layers": "steel 20 mm", "hole": "12 mm", "method": "fitted",
+                                            "tapped": "cast iron 40 mm"})  # fmt: skip
+    assert found.flags == ("The fitted curve knows no tapped part: it is left out.",)
 
 
 def test_a_way_of_tightening_with_a_range_gives_both_ends() -> None:

@@ -164,7 +164,8 @@ _BOLT_COMPLIANCE = Calculator(
             "segments", words="lengths within the grip, each with a diameter, an area or the word thread, apart by "
             "semicolons; a length alone has the nominal diameter", example="30 mm x 10 mm; 15 mm thread",
         ),
-        Parameter("engagement", None, None, "nut, or the length of thread in a tapped part", "nut", example="15 mm"),
+        Parameter("engagement", None, None, "nut, tapped (one diameter or more), or the length of thread engaged",
+                  "nut", example="15 mm"),
         Parameter("head", None, None, "kind of head", "hexagon",
                   ("hexagon", "flange hexagon", "twelve-point", "hexagon socket", "six-lobe socket", "slotted",
                    "stud nut")),

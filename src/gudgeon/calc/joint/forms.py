@@ -1,5 +1,6 @@
 """The calculators of the joint: from inputs to kernels and back to results."""
 
+import re
 from collections.abc import Mapping
 from typing import Literal, cast
 
@@ -197,12 +198,18 @@ def _nut_factor(values: Mapping[str, Value]) -> float | None:
             raise GivenBoth("nut_factor", key)
     given = text(values, "nut_factor")
     known = nut_factors()
-    if given.lower() in known:
-        return known[given.lower()].value
+    found = {_plain(name): one for name, one in known.items()}.get(_plain(given))
+    if found is not None:
+        return found.value
     try:
         return float(given)
     except ValueError:
         raise NameUnknown("nut factor", given, known) from None
+
+
+def _plain(name: str) -> str:
+    """A name on file however its words are joined: anti-seize, anti_seize, Anti seize."""
+    return " ".join(re.split(r"[\s_,-]+", name.strip().lower()))
 
 
 def _by_friction(found: TorqueSplit, bolt: Thread) -> Worked:
@@ -235,12 +242,11 @@ def _by_nut_factor(found: NutFactorTorque, bolt: Thread) -> Worked:
 def bolt_spring(values: Mapping[str, Value]) -> Worked:
     """Works out joint.bolt-compliance."""
     bolt = read_thread(text(values, "thread"))
-    engaged = text(values, "engagement")
     found = bolt_compliance(
         [_segment(one) for one in items(text(values, "segments"), kinds=("length", "area"))],
         thread=bolt,
         head=text(values, "head"),
-        engagement_mm=None if engaged == "nut" else _one_length(engaged),
+        engagement_mm=_engagement(text(values, "engagement"), bolt),
         modulus_mpa=figure(values, "modulus"),
         engaged_modulus_mpa=maybe(values, "engaged_modulus"),
         method=cast(BoltMethod, text(values, "method")),
@@ -261,11 +267,16 @@ def _segment(item: Item) -> Segment:
     )
 
 
-def _one_length(written: str) -> float:
+def _engagement(written: str, bolt: Thread) -> float | None:
+    """The thread engaged in a tapped part, or None for a nut; tapped alone means deep enough."""
+    if written == "nut":
+        return None
+    if written == "tapped":
+        return bolt.nominal_mm
     found = list(items(written, kinds=("length",)))
     lengths = [value for item in found for value in (*item.all_of("length"), *item.bare)]
     if len(lengths) != 1:
-        raise ItemUnreadable(written, ("nut", "or the length of thread engaged"))
+        raise ItemUnreadable(written, ("nut", "tapped", "or the length of thread engaged"))
     return lengths[0]
 
 
@@ -276,7 +287,8 @@ def member_spring(values: Mapping[str, Value]) -> Worked:
     hole, method = figure(values, "hole"), text(values, "method")
     if method == "fitted":
         nominal = maybe(values, "nominal_diameter") or hole
-        return _spring(fitted_member_compliance(layers, nominal_mm=nominal, fit=_fit(names)))
+        left_out = ("The fitted curve knows no tapped part: it is left out.",) if below else ()
+        return _spring(fitted_member_compliance(layers, nominal_mm=nominal, fit=_fit(names)), left_out)
     head = needed(values, "head_diameter", calculator=MEMBERS, example="head_diameter='18 mm'")
     outside = maybe(values, "outside_diameter")
     if method == "vdi":
@@ -385,7 +397,7 @@ def _band(values: Mapping[str, Value]) -> tuple[float, float, str]:
 
 def _band_of_way(name: str) -> tuple[float, float, str]:
     ways = tightening_ways()
-    found = next((one for one in ways if one.name == name.lower()), None)
+    found = next((one for one in ways if _plain(one.name) == _plain(name)), None)
     if found is None:
         raise NameUnknown("way of tightening", name, [one.name for one in ways])
     band = f"±{number(100 * found.high, decimals=0)} %"

@@ -95,7 +95,8 @@ def bolt_compliance(
 
     Equation:
         vdi: dS = (k · d / AN + Σ l / A + 0.5 · d / A3) / E + m · d / (AN · E'), with k = 0.5 (hexagon) or 0.4
-        (cylindrical head), m = 0.4 (nut) or 0.33 (tapped), AN = π/4 · d², thread in the grip A3;
+        (cylindrical head; a nut on a stud, which adds 0.5 · d / A3), m = 0.4 (nut) or 0.33 (tapped), AN = π/4 · d²,
+        thread in the grip A3;
         textbook: dS = Σ l / (A · E), thread in the grip As, and in a tapped part d/2 more of it, or half of
         the engagement where that is less than d
 
@@ -143,10 +144,12 @@ def bolt_compliance(
         return _sum(parts)
     inside = NUT if engagement_mm is None else TAPPED
     other = modulus_mpa if engaged_modulus_mpa is None else engaged_modulus_mpa
+    engaged = ("engaged thread", ENGAGED_THREAD * d / (core * modulus_mpa))
     parts = [
         ("head", HEADS[head] * d / (full * modulus_mpa)),
+        *([engaged] if head == "stud nut" else []),
         *parts,
-        ("engaged thread", ENGAGED_THREAD * d / (core * modulus_mpa)),
+        engaged,
         (
             "nut" if engagement_mm is None else "tapped part",
             inside * d / (full * positive(other, "Modulus of nut or tapped part", unit="MPa")),
