@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from gudgeon.bench.bodies import joint as joint_of
 from gudgeon.bench.context import Bench
+from gudgeon.bench.progress import loosening as loosened
 from gudgeon.bench.progress import progress
 
 
@@ -25,11 +26,11 @@ class Pattern:
     spots: tuple[Spot, ...]
 
 
-def pattern(bench: Bench, key: str) -> Pattern:
+def pattern(bench: Bench, key: str, *, bolts_are: str = "", loosening: bool = False) -> Pattern:
     """The bolts where they stand: next, done in the stage at hand, or still open in it."""
     bench.unlock()
-    joint = joint_of(bench.sheet, key)
-    found = progress(joint, bench.state.joints.get(key))
+    joint, state = joint_of(bench.sheet, key), bench.state.joints.get(key)
+    found = loosened(joint, state) if loosening else progress(joint, state, bolts_are=bolts_are)
     following = found.next
     done = {
         step.bolt

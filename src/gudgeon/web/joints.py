@@ -10,7 +10,8 @@ from gudgeon.bench.bodies import joint as joint_of
 from gudgeon.bench.context import Bench
 from gudgeon.bench.pattern import pattern
 from gudgeon.bench.progress import OUTCOMES
-from gudgeon.bench.pull_list import JointCard, Pull, all_joints, bolt_words, card
+from gudgeon.bench.pull_list import JointCard, Pull, all_joints, bolt_words, card, loosening_card
+from gudgeon.bench.recordable import DOUBTS
 from gudgeon.book.state import JointState
 from gudgeon.errors import GudgeonError
 from gudgeon.sheet.joints import Joint
@@ -66,11 +67,25 @@ def one_joint(desk: Desk, asked: Asked) -> Response:
         return joint_page(desk, asked, bench, joint=asked.path["joint"])
 
 
+def one_loosening(desk: Desk, asked: Asked) -> Response:
+    """How one joint is taken apart: the next bolt to loosen, and what was loosened."""
+    with desk.bench() as bench:
+        return joint_page(desk, asked, bench, joint=asked.path["joint"], loosening=True)
+
+
 def joint_page(
-    desk: Desk, asked: Asked, bench: Bench, *, joint: str, error: GudgeonError | None = None
+    desk: Desk,
+    asked: Asked,
+    bench: Bench,
+    *,
+    joint: str,
+    error: GudgeonError | None = None,
+    loosening: bool = False,
 ) -> Response:
     """The page of a joint; with what was refused, and what was said kept in its form."""
-    answer = card(bench, joint)
+    said = asked.form if asked.posted else asked.query
+    bolts_are = said["bolts_are"] if said.get("bolts_are") in ("new", "used") else ""
+    answer = loosening_card(bench, joint) if loosening else card(bench, joint, bolts_are=bolts_are)
     of = joint_of(bench.sheet, joint)
     following = next((pull for pull in answer.pulls if pull.number == answer.next_pull), None)
     bolts = dict.fromkeys(pull.bolt for pull in answer.pulls)
@@ -84,13 +99,14 @@ def joint_page(
         pull=following,
         stage=next((one for one in answer.stages if following and one.stage == following.stage), None),
         bolt=bolt_words(of, following.bolt) if following else "",
+        doubt_reasons=DOUBTS,
         bolts=[(name, bolt_words(of, name)) for name in bolts],
         stages=[(str(one.stage), f"stage {one.stage}: {one.words}") for one in answer.stages],
         outcomes=[(word, word) for word in outcomes],
         tools=choices(bench, kind="pull", field="tool"),
         pause=_pause(answer, following, bolt_words(of, following.bolt)) if following else "",
         matrix=matrix(answer),
-        drawing=sketch(pattern(bench, joint)),
+        drawing=sketch(pattern(bench, joint, bolts_are=bolts_are, loosening=loosening)),
         pulled=_pulled(desk, asked, of, bench.state.joints.get(joint)),
         same_sitting=error is not None or _same_sitting(desk, asked, bench, joint=joint),
         error=error,
@@ -100,7 +116,8 @@ def joint_page(
 def _pulled(desk: Desk, asked: Asked, of: Joint, state: JointState | None) -> str:
     """The pull that was just recorded, as short as it can be said; empty where it was none of this joint."""
     said = desk.said.of(asked.query.get("recorded", ""))
-    for (stage, _, bolt), pull in (state.pulls if state is not None else {}).items():
+    done = [*state.pulls.items(), *state.loosened.items()] if state is not None else []
+    for (stage, _, bolt), pull in done:
         if said is not None and pull.entry == said.entry:
             name = bolt_words(of, bolt)
             angle = f" {pull.angle_deg}°" if pull.angle_deg else ""
@@ -147,4 +164,8 @@ def _cell(state: str) -> Cell:
     return Cell("in doubt" if state.startswith("doubtful") else "not done", state)
 
 
-ADDRESSES = (Address("/set", what_do_i_set), Address("/set/{joint}", one_joint))
+ADDRESSES = (
+    Address("/set", what_do_i_set),
+    Address("/set/{joint}", one_joint),
+    Address("/set/{joint}/loosening", one_loosening),
+)

@@ -5,7 +5,7 @@ import re
 from starlette.responses import Response
 
 from gudgeon.bench.answer import Heading
-from gudgeon.bench.pull_list import card
+from gudgeon.bench.pull_list import card, loosening_card
 from gudgeon.bench.ready import ready
 from gudgeon.paper.card import card_pdf
 from gudgeon.paper.why_not import why_not_pdf
@@ -16,11 +16,14 @@ _SIZE = "a4"
 
 
 def card_on_paper(desk: Desk, asked: Asked) -> Response:
-    """The card of one joint as a PDF, `?size=a4` or `letter`."""
+    """The card of one joint as a PDF, `?size=a4` or `letter`; `program=loosening` for the teardown."""
     with desk.bench() as bench:
-        answer = card(bench, asked.path["joint"])
+        program = loosening_card if asked.query.get("program") == "loosening" else card
+        answer = program(bench, asked.path["joint"])
     made = card_pdf(answer, size=asked.query.get("size", _SIZE))
-    return _file(made, answer.heading, f"card-{answer.joint}")
+    return _file(
+        made, answer.heading, f"card-{answer.joint}" + ("-loosening" if answer.program == "loosening" else "")
+    )
 
 
 def why_not_on_paper(desk: Desk, asked: Asked) -> Response:
