@@ -32,7 +32,23 @@ wrenches:
 #    range: 40–200 N·m
 #    step: 1 N·m
 #    deviation: 4 %           # as its maker or its last check says; else ISO 6789 is taken
-#    checked: 2026-01-31
+#    checked: 2026-01-31      # the day of its last check; it is good for 12 months
+#    clicks_since: 300        # and for 5,000 clicks
+#    direction: clockwise     # clockwise, counterclockwise, both
+#    length: 400 mm           # center of the grip to center of the drive, for adapters
+#    second_scale: {range: 30–150 lbf·ft, step: 1 lbf·ft}
+
+adapters:
+#  crow_foot:
+#    name: 17 mm crow-foot
+#    length: 50 mm            # center of the drive to center of the bolt
+#    angle: 0°                # 0° straight out, 90° square to the wrench
+
+spring_scales:
+#  fish_scale:
+#    name: spring scale 0–250 N
+#    range: 0–250 N
+#    step: 2 N
 
 gauges:
 #  feelers:

@@ -9,6 +9,7 @@ from gudgeon.calc.joint.wrench import (
     mark_in_range,
     permitted_deviation,
     scale_setting,
+    spring_scale_error,
     spring_scale_force,
     total_error,
     usable_range,
@@ -87,3 +88,20 @@ def test_what_no_wrench_can_be() -> None:
     with pytest.raises(errors.NotFinite) as nan:
         spring_scale_force(float("nan"), arm_mm=300.0)
     assert str(nan.value) == "Torque nan is not a finite number. Give the number that was read."
+
+
+def test_a_mark_kept_between_two_ends() -> None:
+    # 20 is nearest to 22, but only marks from 22 on may be taken
+    assert scale_setting(22.0, step=5.0, least=22.0, most=110.0) == ScaleSetting(25.0, 3.0)
+    # 8 to 10 N·m, marks 5, 7, 9, 11: 9 ± 4 % is 8.64 to 9.36
+    assert mark_in_range(8.0, high=10.0, step=2.0, relative=0.04, start=5.0) == ScaleSetting(9.0, 0.0)
+    # the middle, 19, is not to be taken: the next mark that is, 20, stays inside 15 to 23
+    assert mark_in_range(15.0, high=23.0, step=1.0, relative=0.04, least=20.0) == ScaleSetting(20.0, 1.0)
+    # a figure aimed at that is not halfway: 60 of 56 to 70
+    assert mark_in_range(56.0, high=70.0, step=1.0, relative=0.04, middle=60.0) == ScaleSetting(60.0, 0.0)
+
+
+def test_the_error_of_a_spring_scale_and_its_arm() -> None:
+    # 40 N at 250 mm; 43 N at 254 mm pull 10.922 N·m
+    found = spring_scale_error(10.0, arm_mm=250.0, force_error_n=3.0, arm_error_mm=4.0)
+    assert found == pytest.approx(0.922)
