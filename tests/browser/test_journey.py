@@ -48,6 +48,7 @@ def finds_and_records_the_next_pull(visitor: Visitor) -> None:
     expect(pull).to_contain_text(re.compile("bolt 4", re.IGNORECASE))
     expect(pull).to_contain_text("25.0 N·m")
     expect(pull).to_contain_text("click wrench 20–100")
+    visitor.fill("What does its scale show?", "25 N·m")
     pull.get_by_role("button", name=re.compile("clicked while turning", re.IGNORECASE)).click()
     expect(pull).to_contain_text(AFTER)
     expect(pull).to_contain_text(re.compile("bolt 10", re.IGNORECASE))

@@ -17,7 +17,8 @@ from tools.served import Served
 
 
 def clicked(visitor: Visitor) -> None:
-    """Tap what is said after a pull that clicked while the bolt turned."""
+    """Read the scale, and tap what is said after a pull that clicked while the bolt turned."""
+    visitor.fill("What does its scale show?", "25 N·m")
     visitor.page.get_by_role("button", name=re.compile("clicked while turning", re.IGNORECASE)).click()
 
 
@@ -47,7 +48,9 @@ def test_a_form_sent_twice_counts_once(arrive: Arrive, served: Served) -> None:
     form = hidden(visitor, form="What happened")
     before = len(entries(served))
     for _ in range(2):
-        answer = visitor.page.request.post("/record/pull", form={**form, "outcome": "clicked while turning"})
+        answer = visitor.page.request.post(
+            "/record/pull", form={**form, "outcome": "clicked while turning", "setting": "25 N·m"}
+        )
         assert answer.ok
     assert len(entries(served)) == before + 1
 

@@ -146,7 +146,9 @@ def test_after_a_pull_the_page_opens_at_the_next_one(demo: TestClient) -> None:
     assert "Look first." in first
     form = carried(first, "/record/pull")
     done = demo.post(
-        "/record/pull", data={**form, "outcome": "clicked while turning"}, follow_redirects=False
+        "/record/pull",
+        data={**form, "outcome": "clicked while turning", "setting": "25 N·m"},
+        follow_redirects=False,
     )
     assert urlsplit(done.headers["location"]).fragment == "next"
     page = demo.get(done.headers["location"]).text
