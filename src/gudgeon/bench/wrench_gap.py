@@ -126,6 +126,10 @@ def _any_that(lowest_nm: float, *, highest_nm: float) -> str:
     return f"begins at {begins} or below and ends between {ends}"
 
 
+def _these(number: int) -> str:
+    return f"these {number} joints" if number > 1 else "this 1 joint"
+
+
 def _words(joints: int, stages: tuple[GapStage, ...], closing: ClosingWrench | None) -> Iterator[str]:
     gap = {one.joint for one in stages}
     if not gap:
@@ -140,7 +144,7 @@ def _words(joints: int, stages: tuple[GapStage, ...], closing: ClosingWrench | N
         return
     still = {one.joint for one in closing.leaves}
     yield (
-        f"One torque wrench of {closing.range} would close {len(gap - still)} of {len(gap)} "
+        f"One torque wrench of {closing.range} would close {len(gap - still)} of {_these(len(gap))} "
         f"({len(closing.closes)} of {len(stages)} stages, {closing.error}). "
         f"So would any that {closing.any_that}."
     )

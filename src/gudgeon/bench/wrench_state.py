@@ -9,6 +9,7 @@ from gudgeon.errors import InputError
 from gudgeon.kit.model import Kit
 from gudgeon.kit.torque import Wrench
 from gudgeon.quantity.written import parse_amount
+from gudgeon.sources.figures import Figure
 from gudgeon.sources.tools import tool_figure
 
 
@@ -24,12 +25,16 @@ def _reasons(wrench: Wrench, today: date) -> Iterator[str]:
     if wrench.checked is not None and today >= (until := _months_on(wrench.checked, int(months.value))):
         yield (
             f"check due since {until.isoformat()}: last checked on {wrench.checked.isoformat()}, "
-            f"good for {months.value:g} months"
+            f"good for {months.value:g} months ({_by(months)})"
         )
     if wrench.clicks_since is not None and wrench.clicks_since >= clicks.value:
         yield (
-            f"check due: {wrench.clicks_since:,} clicks since the last check, good for {clicks.value:,.0f}"
+            f"check due: {wrench.clicks_since:,} clicks since the last check, good for {clicks.value:,.0f} ({_by(clicks)})"
         )
+
+
+def _by(figure: Figure) -> str:
+    return f"{figure.source.title}:{figure.source.edition}"
 
 
 def not_said(wrench: Wrench) -> str:

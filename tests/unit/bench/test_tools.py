@@ -308,7 +308,7 @@ def test_a_due_check_is_said_with_the_wrench() -> None:
     found = torque(
         "60 N·m", kit_of("range: 20–100 N·m, step: 1 N·m, checked: 2025-02-07, note: in the red box")
     )
-    due = "check due since 2026-02-07: last checked on 2025-02-07, good for 12 months"
+    due = "check due since 2026-02-07: last checked on 2025-02-07, good for 12 months (ISO 6789-1:2017)"
     assert (found.check_due, found.note) == (due, f"{due}; in the red box")
 
 

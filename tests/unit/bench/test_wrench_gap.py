@@ -65,7 +65,7 @@ def test_one_small_wrench_closes_most() -> None:
     assert found.words == (
         "5 of the 6 joints with a torque have one that no wrench of yours can measure.",
         # from 6 to 12 N·m: its end is at least 12, and at most 5 · 6 = 30, as a fifth of it may not lie above 6
-        "One torque wrench of 5–25 N·m would close 4 of 5 (5 of 6 stages, ± 6.1 % or better). So would any that "
+        "One torque wrench of 5–25 N·m would close 4 of these 5 joints (5 of 6 stages, ± 6.1 % or better). So would any that "
         "begins at 6 N·m (4.4 lbf·ft) or below and ends between 12 N·m (8.9 lbf·ft) and 30 N·m (22.1 lbf·ft).",
     )
 
@@ -138,8 +138,11 @@ def test_the_terminal_says_the_same(tmp_path: Path, capsys: pytest.CaptureFixtur
     assert main(["kit", "check", str(kit), "--sheet", str(sheet)]) == 0
     said = capsys.readouterr().out
     assert "3 torque wrenches, 3 gauges, 2 tools for turning" in said
-    assert "  - beam wrench: check due: 5,001 clicks since the last check, good for 5,000" in said
-    assert "One torque wrench of 5–25 N·m would close 1 of 1" in said
+    assert (
+        "  - beam wrench: check due: 5,001 clicks since the last check, good for 5,000 (ISO 6789-1:2017)"
+        in said
+    )
+    assert "One torque wrench of 5–25 N·m would close 1 of this 1 joint" in said
     assert "stage 2 of 4, 10 N·m: none of your 3 torque wrenches reaches 10 N·m" in said
     assert main(["kit", "check", str(kit), "--sheet", str(sheet), "--json"]) == 0
     answer = json.loads(capsys.readouterr().out)

@@ -28,16 +28,19 @@ def wrench(fields: str) -> Wrench:
         (", checked: 2025-11-26, clicks_since: 4999", ""),
         (
             ", checked: 2025-11-25",
-            "check due since 2026-11-25: last checked on 2025-11-25, good for 12 months",
+            "check due since 2026-11-25: last checked on 2025-11-25, good for 12 months (ISO 6789-1:2017)",
         ),
         (
             ", checked: 2025-10-25",  # 13 months ago
-            "check due since 2026-10-25: last checked on 2025-10-25, good for 12 months",
+            "check due since 2026-10-25: last checked on 2025-10-25, good for 12 months (ISO 6789-1:2017)",
         ),
-        (", clicks_since: 5001", "check due: 5,001 clicks since the last check, good for 5,000"),
+        (
+            ", clicks_since: 5001",
+            "check due: 5,001 clicks since the last check, good for 5,000 (ISO 6789-1:2017)",
+        ),
         (
             ", checked: 2026-11-01, clicks_since: 5000",
-            "check due: 5,000 clicks since the last check, good for 5,000",
+            "check due: 5,000 clicks since the last check, good for 5,000 (ISO 6789-1:2017)",
         ),
         (
             ", checked: 2026-05-01, overloaded: 2026-05-02",

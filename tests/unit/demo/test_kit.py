@@ -5,6 +5,8 @@ COMMON PRACTICE: a torque wrench is used from a fifth of its maximum upward, nev
 
 import re
 
+import pytest
+
 from gudgeon.kit.model import Kit
 from gudgeon.sheet.model import DataSheet
 
@@ -24,6 +26,19 @@ def test_three_wrenches_and_where_they_begin(kit: Kit) -> None:
     assert [wrench.kind for wrench in kit.wrenches.values()] == ["click", "click", "beam"]
     assert [wrench.step.middle_in("N·m") for wrench in kit.wrenches.values()] == [0.5, 1.0, 5.0]
     assert [wrench.deviation for wrench in kit.wrenches.values()] == [0.04, 0.04, 0.04]
+
+
+def test_what_else_is_known_of_them(kit: Kit) -> None:
+    assert [wrench.iso_class for wrench in kit.wrenches.values()] == ["II A", "II A", "I A"]
+    second = kit.wrenches["click_200"].second_scale
+    assert second is not None
+    low, high = second.range.low_in("N·m"), second.range.high_in("N·m")
+    # 30 and 150 lbf·ft, 1.35582 N·m each, are the ends of the first scale, 40 and 200 N·m, to 2 %
+    assert (low, high) == (pytest.approx(40.67, abs=0.01), pytest.approx(203.37, abs=0.01))
+    # the crow-foot lengthens the longest wrench by 45 of 520 mm: from 200 to 217.3 N·m at the bolt
+    longest, foot = kit.wrenches["click_200"].length_mm, kit.adapters["crow_foot"].length_mm
+    assert longest is not None
+    assert 200 * (longest + foot) / longest == pytest.approx(217.3, abs=0.05)
 
 
 def test_exactly_the_smallest_torques_are_out_of_reach(sheet: DataSheet, kit: Kit) -> None:
