@@ -29,7 +29,8 @@ def _reasons(wrench: Wrench, today: date) -> Iterator[str]:
         )
     if wrench.clicks_since is not None and wrench.clicks_since >= clicks.value:
         yield (
-            f"check due: {wrench.clicks_since:,} clicks since the last check, good for {clicks.value:,.0f} ({_by(clicks)})"
+            f"check due: {wrench.clicks_since:,} clicks since the last check, "
+            f"good for {clicks.value:,.0f} ({_by(clicks)})"
         )
 
 

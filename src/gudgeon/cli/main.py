@@ -209,6 +209,10 @@ def _papers(commands: "_Commands", common: argparse.ArgumentParser) -> None:
     photo.add_argument("image", help="the photo: JPEG, PNG or WebP of at most 20 MB")
     schema = _add(parts, "schema", "papers:schema", "print the JSON Schema that editors use")
     schema.add_argument("--of", default="sheet", choices=("sheet", "kit"), help="of which file")
+    _kit(commands)
+
+
+def _kit(commands: "_Commands") -> None:
     kit = commands.add_parser("kit", help="write and check a kit", description="Write and check a kit.")
     kits = kit.add_subparsers(title="what to do", metavar="WHAT", required=True)
     kit_blank = _add(kits, "blank", "papers:kit_blank", "write a commented blank kit")
