@@ -44,8 +44,11 @@ def kit_answer(bench: Bench) -> KitAnswer:
     """The whole kit of a bench."""
     kit, file, today = bench.kit, bench.papers.kit_file, bench.now.date()
     used: dict[str, list[str]] = {}
-    for key, said in overrides(kit, bench.state):
-        used.setdefault(key, []).append(said)
+    for joint, state in bench.state.joints.items():
+        name = bench.sheet.joints[joint].name if joint in bench.sheet.joints else joint
+        for stage, below in overrides(kit, state).items():
+            for one in below:
+                used.setdefault(one.tool, []).append(f"{name}, stage {stage}, {one.words}")
     groups = (
         (
             "Torque wrenches",

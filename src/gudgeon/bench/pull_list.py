@@ -14,7 +14,8 @@ from gudgeon.bench.progress import loosening as loosening_progress
 from gudgeon.bench.provisional import provisional as provisional_list
 from gudgeon.bench.provisional import until
 from gudgeon.bench.scale_read import READ_KINDS, ScaleRead, scale_read
-from gudgeon.bench.tools import Choice, choose
+from gudgeon.bench.tools import Choice, choose, is_left_hand
+from gudgeon.bench.wrench_state import Override, overrides
 from gudgeon.book.fold_joints import TURNED_TWICE
 from gudgeon.sheet.fasteners import Fastener
 from gudgeon.sheet.joints import Joint, Stage
@@ -166,7 +167,7 @@ def all_joints(bench: Bench) -> JointList:
     loose = {item.joint for item in provisional_list(bench).values()}
     for key, joint in bench.sheet.joints.items():
         found = _progress(bench, key, joint)
-        choices = [choose(bench.kit, stage) for _, stage in joint.stages()]
+        choices = [_choice(bench, joint, stage) for _, stage in joint.stages()]
         tools = tuple(dict.fromkeys(choice.name for choice in choices if choice.found))
         missing = next((choice.note for choice in choices if choice.ways_out), "")
         words = state_words(joint, found, provisional=key in loose)
@@ -174,6 +175,13 @@ def all_joints(bench: Bench) -> JointList:
             JointLine(key, joint.name, words, found.done, len(found.steps), "; ".join(tools), missing)
         )
     return JointList(bench.heading("What do I set?"), tuple(lines))
+
+
+def _choice(bench: Bench, joint: Joint, stage: Stage, below: tuple[Override, ...] = ()) -> Choice:
+    """The tool of a stage, with what was done in it below the usable part of a wrench."""
+    choice = choose(bench.kit, stage, today=bench.now.date(), left_hand=is_left_hand(joint))
+    said = [one.words for one in below]
+    return replace(choice, note="; ".join(filter(None, (choice.note, *said)))) if said else choice
 
 
 def _progress(bench: Bench, key: str, joint: Joint) -> Progress:
@@ -225,7 +233,8 @@ def _card(bench: Bench, key: str, joint: Joint, *, found: Progress, loosening: b
     """What both programs of a joint show alike."""
     program = joint.loosening if loosening else joint.program
     staged = tuple(joint.stages(bolts_are=found.bolts_are, loosening=loosening))
-    choices = {number: choose(bench.kit, stage) for number, stage in staged}
+    below = overrides(bench.kit, None if loosening else bench.state.joints.get(key))
+    choices = {number: _choice(bench, joint, stage, below.get(number, ())) for number, stage in staged}
     step = found.next if not found.doubts else None
     fastener = joint.fastener or next(iter(joint.families.values()), None)
     provisional = key in {item.joint for item in bench.state.provisional.values()}
@@ -256,17 +265,28 @@ def _card(bench: Bench, key: str, joint: Joint, *, found: Progress, loosening: b
         outcomes=OUTCOMES[step.kind] if step is not None else (),
         look_first="",
         doubts=found.doubts,
-        in_doubt=doubt_words(joint, found.doubts),
+        in_doubt=LOOSENED_ODDLY if loosening else doubt_words(joint, found.doubts),
         source=str(joint.source or ""),
         called=joint.called,
         free_order=joint.order == "free",
-        places=tuple(_place(joint, name) for name in joint.sequence),
+        places=tuple(_place(joint, name) for name in _worked(joint, loosening=loosening)),
         sources=_sources(bench, joint),
         made_of=_made_of(joint, fastener),
         can_loosen=bool(joint.loosening),
     )
 
 
+def _worked(joint: Joint, *, loosening: bool) -> tuple[str, ...]:
+    """The bolts in the order in which they are worked; taken apart, that of the stage that has them all."""
+    if not loosening:
+        return joint.sequence
+    orders = [joint.stage_bolts(stage, loosening=True) for stage in joint.loosening if stage.kind != "wait"]
+    return max(orders, key=len, default=joint.sequence)
+
+
+LOOSENED_ODDLY = (
+    "Write down what was odd: one that creaked, came loose at once or came out wet tells something."
+)
 COLD = "Loosen it with the engine cold, and not before: a warm head that is let go of warps."
 
 

@@ -1,5 +1,6 @@
 """Which of his tools does a stage, what to set on its own scale, and what to do when none does."""
 
+import re
 from dataclasses import dataclass
 from datetime import date
 
@@ -11,7 +12,7 @@ from gudgeon.kit.model import Kit
 from gudgeon.quantity.format import both
 from gudgeon.quantity.units import convert
 from gudgeon.quantity.written import Printed
-from gudgeon.sheet.joints import Stage
+from gudgeon.sheet.joints import Joint, Stage
 
 NO_BAR = (
     "your kit has no bar and no ratchet, and a torque wrench is none: it is never used for loosening",
@@ -66,6 +67,12 @@ def choose(kit: Kit, stage: Stage, *, today: date | None = None, left_hand: bool
         return _first(kit, ("bar", "ratchet")) or _none(*NO_BAR)
     words = {"hand-run": "by hand", "wait": "a clock", "stretch": "a micrometer over the bolt"}[stage.kind]
     return _plain(words)
+
+
+def is_left_hand(joint: Joint) -> bool:
+    """Whether the sheet calls a thread of the joint left-hand: `M10x1.25 LH`, `M16 left-hand`."""
+    fasteners = [one for one in (joint.fastener, *joint.families.values()) if one is not None]
+    return any(re.search(r"\b(LH|left[- ]hand)\b", one.thread or "") for one in fasteners)
 
 
 def _plain(words: str, note: str = "", *, driver: str = "") -> Choice:

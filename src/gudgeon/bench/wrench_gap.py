@@ -1,16 +1,14 @@
 """What of a whole data sheet no owned torque wrench can measure, and the one wrench that would close most of it."""
 
-import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date
 
-from gudgeon.bench.tools import choose
+from gudgeon.bench.tools import choose, is_left_hand
 from gudgeon.bench.ways_out import usual_wrenches
 from gudgeon.bench.wrench_fit import Fit, Wanted, end_nm, fits, wanted
 from gudgeon.kit.model import Kit
 from gudgeon.quantity.format import both
-from gudgeon.sheet.joints import Joint
 from gudgeon.sheet.model import DataSheet
 
 
@@ -72,17 +70,11 @@ def _unmeasured(kit: Kit, sheet: DataSheet, today: date | None) -> Iterator[tupl
         for number, stage in enumerate(joint.program, start=1):
             if stage.kind not in ("torque", "verify") or stage.figure is None:
                 continue
-            choice = choose(kit, stage, today=today, left_hand=_left_hand(joint))
+            choice = choose(kit, stage, today=today, left_hand=is_left_hand(joint))
             if not choice.found:
                 of = len(joint.program)
                 gap = GapStage(key, joint.name, number, of, stage.figure.text, choice.note)
                 yield gap, wanted(stage.figure)
-
-
-def _left_hand(joint: Joint) -> bool:
-    """Whether the sheet calls the thread left-hand: `M10x1.25 LH`, `M16 left-hand`."""
-    fasteners = [one for one in (joint.fastener, *joint.families.values()) if one is not None]
-    return any(re.search(r"\b(LH|left[- ]hand)\b", one.thread or "") for one in fasteners)
 
 
 def _closing(asked: dict[GapStage, Wanted]) -> ClosingWrench | None:

@@ -1,10 +1,11 @@
 """What is to be said of a wrench itself: whether its check is due, and whether it was used where nothing proves it."""
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 from datetime import date
 
 from gudgeon.bench.wrench_fit import usable, usable_words
-from gudgeon.book.state import State
+from gudgeon.book.state import JointState
 from gudgeon.errors import InputError
 from gudgeon.kit.model import Kit
 from gudgeon.kit.torque import Wrench
@@ -77,14 +78,26 @@ def override(kit: Kit, *, tool: str, setting: str) -> str:
     )
 
 
-def overrides(kit: Kit, state: State) -> Iterator[tuple[str, str]]:
-    """The wrench, and the words, of each pull in a book that was made below the usable part of its scale."""
-    for joint, of in state.joints.items():
-        for (stage, _, bolt), pull in of.pulls.items():
-            said = override(kit, tool=pull.tool, setting=pull.setting)
-            if said:
-                why = f"; why: {pull.why}" if pull.why else "; no reason is recorded"
-                yield pull.tool, f"{joint}, stage {stage}, bolt {bolt}: {said}{why}"
+@dataclass(frozen=True, slots=True)
+class Override:
+    """Pulls of one stage that were made below the usable part of a wrench."""
+
+    tool: str
+    words: str
+
+
+def overrides(kit: Kit, joint: JointState | None) -> dict[int, tuple[Override, ...]]:
+    """By stage, the pulls of a joint that were made below the usable part of their wrench."""
+    bolts: dict[tuple[int, str, str], list[str]] = {}
+    for (stage, _, bolt), pull in joint.pulls.items() if joint is not None else ():
+        if below := override(kit, tool=pull.tool, setting=pull.setting):
+            why = f"why: {pull.why}" if pull.why else "no reason is recorded"
+            bolts.setdefault((stage, pull.tool, f"{below}; {why}"), []).append(bolt)
+    found: dict[int, tuple[Override, ...]] = {}
+    for (stage, tool, words), names in bolts.items():
+        which = f"bolt{'s' if len(names) > 1 else ''} {', '.join(names)}"
+        found[stage] = (*found.get(stage, ()), Override(tool, f"override on {which}: {words}"))
+    return found
 
 
 def used_words(wrench: Wrench) -> str:

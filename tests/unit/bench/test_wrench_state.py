@@ -6,6 +6,7 @@ from pathlib import Path
 import pytest
 
 from gudgeon.bench.kit_view import kit_answer
+from gudgeon.bench.pull_list import card
 from gudgeon.bench.wrench_state import check_due, override
 from gudgeon.kit.load import parse_kit
 from gudgeon.kit.torque import Wrench
@@ -95,8 +96,13 @@ def test_an_override_is_recorded_with_its_reason_and_told(tmp_path: Path) -> Non
     assert not any("override" in one for one in usual)
     (wrenches,) = (owned for title, owned in kit_answer(job.bench()).groups if title == "Torque wrenches")
     said = {one.name: one.warnings[1:] for one in wrenches}
-    assert said["beam wrench"][:2] == (
-        f"head, stage 2, bolt 1: b{below}; why: the small one is lent",
-        f"head, stage 2, bolt 3: b{below}; no reason is recorded",
-    )
+    why = [
+        f"override on bolt 1: b{below}; why: the small one is lent",
+        f"override on bolt 3: b{below}; no reason is recorded",
+        f"override on bolts 2, 4: b{below}; why: the same",
+    ]
+    assert said["beam wrench"] == tuple(f"Head nuts, stage 2, {one}" for one in why)
     assert said["three-eighths click wrench"] == ()
+    notes = [stage.tool.note for stage in card(job.bench(), "head").stages]
+    assert notes[1].endswith(f"the usable part of its scale; {'; '.join(why)}")
+    assert not any("override" in note for note in (notes[0], *notes[2:]))
