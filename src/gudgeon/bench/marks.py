@@ -43,8 +43,10 @@ def flats(angle_deg: float) -> str:
 
 def in_flats(joint: Joint, step: Step) -> str:
     """The turn of a step in flats, and how many since the line; only where the head shows flats."""
+    if step.kind != "turn":
+        return ""
     fastener = joint.fastener_of(step.bolt)
-    if step.kind != "turn" or fastener is None or not fastener.has_flats:
+    if fastener is None or not fastener.has_flats:
         return ""
     here = flats(step.turn_after - step.turn_before)
     return here if not step.turn_before else f"{here}, {flats(step.turn_after)} since the line"
@@ -99,7 +101,8 @@ def _datum_words(joint: Joint, one: Datum) -> str:
     when = f"After stage {one.after_stage} and before stage {one.before_stage}"
     if not one.after_stage:
         when = f"Before stage {one.before_stage}"
+    them = "it" if not many else "them"
     return (
-        f"{when} whoever turns them paints one line across {which} and the casting beside it, at 12 o'clock: "
+        f"{when} whoever turns {them} paints one line across {which} and the casting beside it, at 12 o'clock: "
         f"{points}{seen}. Every later turn is told from that line."
     )

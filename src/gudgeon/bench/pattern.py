@@ -29,8 +29,8 @@ class Pattern:
 def pattern(bench: Bench, key: str, *, bolts_are: str = "", loosening: bool = False) -> Pattern:
     """The bolts where they stand: next, done in the stage at hand, or still open in it."""
     bench.unlock()
-    joint, state = joint_of(bench.sheet, key), bench.state.joints.get(key)
-    found = loosened(joint, state) if loosening else progress(joint, state, bolts_are=bolts_are)
+    joint, book = joint_of(bench.sheet, key), bench.state.joints.get(key)
+    found = loosened(joint, book) if loosening else progress(joint, book, bolts_are=bolts_are)
     following = found.next
     done = {
         step.bolt

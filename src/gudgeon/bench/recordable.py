@@ -120,7 +120,7 @@ _ENGINE = (
                  "How far did it turn, in degrees?"),
             _may("tool", "--tool", "the wrench, when it is not the one of the list", "Tool"),
             _may("setting", "--setting", "what its scale was seen to show; said once a stage, "
-                 "again after a pause or a change of wrench", "Read off its scale", "figure"),
+                 "again after a pause or a change of wrench", "What does its scale show?", "figure"),
             _may("why", "--why", "what was odd about it", "What is doubtful about it?", "long text", default=""),
         ),
     ),

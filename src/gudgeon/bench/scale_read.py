@@ -23,7 +23,7 @@ class SettingNotRead(InputError):
     def __init__(self, *, tool: str, stage: int, wanted: str, why: str) -> None:
         super().__init__(
             f"The scale of the {tool} has to be read for stage {stage}: {why}. The list asks for {wanted}. "
-            "Look at the scale and say what it shows, with its unit: --setting FIGURE"
+            "Look at the scale and say what it shows, with its unit (--setting)."
         )
 
 

@@ -40,6 +40,11 @@ WORDS = {
     "code_is_read": "Where its code is read",
     "due_before": "Due before",
     "bearing_diameter": "bearing diameter",
+    "twelve_oclock": "12 o'clock on the painted line",
+    "loosening_cold": "Loosened cold only",
+    "loosening_order": "Order of loosening",
+    "bedding": "Bedding of the clamped part",
+    "yield_strength": "yield strength",
 }
 LEFT_OUT = {"name", "source", "part", "title", "edition", "photos"}
 
@@ -106,6 +111,9 @@ def _read(
         elif isinstance(value, BaseModel):
             own = value.source if isinstance(value, Sourced) else None
             _read(value, inner, own or around, words, sheet, found)
+        elif isinstance(value, tuple) and isinstance(value[0], BaseModel) and name != "also_by":
+            for index, one in enumerate(value):
+                _read(one, (*inner, index), around, _numbered(one, words, index + 1), sheet, found)
         elif isinstance(value, dict) and name not in ("bolts", "places"):
             _named(value, inner, around, words, sheet, found)
         elif name not in LEFT_OUT:
@@ -116,6 +124,12 @@ def _read(
 
 def _joined(before: str, words: str) -> str:
     return f"{before}, {words[0].lower()}{words[1:]}" if before else words
+
+
+def _numbered(one: BaseModel, words: str, number: int) -> str:
+    """One of several under a heading: by its name where it has one, else by its number."""
+    called = getattr(one, "name", None)
+    return f"{words}, {called}" if isinstance(called, str) else f"{words} {number}"
 
 
 def _stated(value: Stated, path: Path, around: Cited | None, words: str, found: PartContent) -> None:
@@ -215,7 +229,11 @@ def _not_asked(part: BaseModel) -> set[str]:
     if isinstance(part, Joint):
         return set() if any(stage.turn is not None for stage in part.program) else {"total_turn"}
     if isinstance(part, Reuse):
-        asked = {"free length": "limit", "least diameter": "limit", "difference of two diameters": "difference"}
+        asked = {
+            "free length": "limit",
+            "least diameter": "limit",
+            "difference of two diameters": "difference",
+        }
         return {"limit", "difference"} - {asked.get(part.rule, "")}
     return set()
 

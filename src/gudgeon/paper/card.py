@@ -6,6 +6,7 @@ from typing import Any
 
 from gudgeon.bench.progress import OUTCOMES
 from gudgeon.bench.pull_list import JointCard, Pull, StageLine
+from gudgeon.bench.scale_read import READ_KINDS
 from gudgeon.paper.pattern import sketch
 from gudgeon.paper.press import press
 from gudgeon.paper.words import page_words
@@ -30,10 +31,12 @@ def card_data(card: JointCard) -> dict[str, Any]:
     rows = [place.bolt for place in card.places]
     return {
         "page": page_words(card.heading, about=card.name),
-        "name": card.name,
+        "name": f"{card.name}: taken apart" if card.program == "loosening" else card.name,
         "state": card.state,
         "next": _next(card),
         "look_first": card.look_first,
+        "provisional": card.provisional,
+        "datums": [datum.words for datum in card.datums],
         "doubts": list(card.doubts),
         "in_doubt": card.in_doubt,
         "facts": _facts(card),
@@ -56,6 +59,8 @@ def _facts(card: JointCard) -> list[list[str]]:
         "Thread": "; ".join(threads) or card.thread,
         "State of the thread": card.thread_state,
         f"Using the {card.called}s again": card.reuse,
+        **dict(card.made_of),
+        "These are": f"{card.bolts_are} {card.called}s" if card.bolts_are else "",
         "Numbered from": card.numbered_from,
         "Seen from": card.viewed_from,
     }
@@ -101,6 +106,10 @@ def _stage(card: JointCard, stage: StageLine) -> dict[str, Any]:
         "of": stage.of,
         "words": stage.words,
         "done_when": own[0].done_when if own else "",
+        "leaves": _leaves(own),
+        "stop": stage.stop,
+        "reads": stage.kind in READ_KINDS,
+        "flats": next((pull.flats for pull in own if pull.flats), ""),
         "setting": tool.setting,
         "tool": tool.name,
         "exact": tool.exact if tool.exact not in stage.words else "",
@@ -112,6 +121,13 @@ def _stage(card: JointCard, stage: StageLine) -> dict[str, Any]:
         "dials": _dials(own),
         "together": [_cell(card, pull) for pull in own if pull.bolt == "all"],
     }
+
+
+def _leaves(pulls: Sequence[Pull]) -> str:
+    """What a pull of the stage leaves on its head; of a repeated stage the first pass, and that each adds one."""
+    said = dict.fromkeys(pull.leaves for pull in pulls if pull.leaves)
+    first = next(iter(said), "")
+    return f"{first}, and one more with each pass" if pulls and pulls[-1].round > 1 and len(said) > 1 else first
 
 
 def _dials(pulls: Iterable[Pull]) -> list[dict[str, Any]]:

@@ -32,7 +32,7 @@ CRITICAL = (
 )
 """Figures that are asked twice: a slip in them breaks an engine."""
 
-COUNTED = ("program", "loosening", "also")
+COUNTED = ("program", "loosening", "also", "segments", "clamped")
 """Lists whose places a person counts from one."""
 
 

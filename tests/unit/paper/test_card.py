@@ -27,12 +27,20 @@ def everything(answer: JointCard) -> list[str]:
     """Every text of an answer that a person at the engine needs."""
     texts = [
         answer.name, answer.state, answer.thread, answer.thread_state, answer.reuse, answer.numbered_from,
-        answer.viewed_from, *answer.before_work, *answer.cautions, answer.look_first, *answer.doubts, answer.in_doubt,
+        answer.viewed_from, *answer.before_work, *answer.cautions, answer.look_first, answer.provisional, *answer.doubts,
+        *(datum.words for datum in answer.datums), *(text for _, text in answer.made_of), answer.in_doubt,
         *answer.sources, answer.heading.engine, answer.heading.build, answer.heading.head[:12], RULES,
         *(f"{place.bolt}{place.where}" for place in answer.places if place.bolt != answer.called),
     ]  # fmt: skip
     for stage in answer.stages:
-        texts += [stage.words, stage.tool.name, stage.tool.setting, stage.tool.exact, stage.tool.error]
+        texts += [
+            stage.stop,
+            stage.words,
+            stage.tool.name,
+            stage.tool.setting,
+            stage.tool.exact,
+            stage.tool.error,
+        ]
         texts += [
             stage.tool.rounding,
             stage.tool.note,
@@ -42,6 +50,7 @@ def everything(answer: JointCard) -> list[str]:
     for pull in answer.pulls:
         texts += [
             pull.mark,
+            pull.leaves if pull.round == 1 else "",
             pull.done_when,
             pull.state.removesuffix(", NEXT") if pull.state != "next" else "NEXT",
         ]

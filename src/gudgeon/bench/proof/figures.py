@@ -11,7 +11,7 @@ from gudgeon.sheet.joints import Stage
 from gudgeon.sheet.model import DataSheet
 from gudgeon.written.located import Path
 
-COUNTED = ("program", "loosening", "also")
+COUNTED = ("program", "loosening", "also", "segments", "clamped")
 """Lists whose places a person counts from one."""
 
 
