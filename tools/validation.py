@@ -1,19 +1,38 @@
 """Writes docs/validation.md from the published figures of the tests: python tools/validation.py."""
 
 import sys
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
+from functools import partial
 from pathlib import Path
 
 ROOT = Path(__file__).resolve().parents[1]
 sys.path.insert(0, str(ROOT))  # the published figures belong to the tests
 
+from gudgeon.bench.proof.findings import Finding  # noqa: E402
 from gudgeon.bench.proof.run import proofread  # noqa: E402
+from gudgeon.errors import InputError  # noqa: E402
 from gudgeon.sheet.load import parse_sheet  # noqa: E402
 from tests.published.cases import Case, cases  # noqa: E402
 from tests.published.manuals.filling import MANUALS, Manual, places, taken  # noqa: E402
-from tests.published.test_misprints import ROWS, Misprint, sheet  # noqa: E402
+from tests.published.test_manuals import MISPRINTS, as_printed, found  # noqa: E402
+from tests.published.test_misprints import (  # noqa: E402
+    FIRING_ORDER,
+    LOST_DIGITS,
+    OTHER_MANUALS,
+    ROWS,
+    WHOLE_ORDER,
+    firing_order,
+    rows_of_one_sheet,
+    sheet,
+)
 
 PAGE = ROOT / "docs" / "validation.md"
+FOUND = {
+    "error": "found as error",
+    "doubt": "as doubt",
+    "refused": "refused on reading",
+    "nothing": "not found",
+}
 SECTIONS = (
     ("threads", "Threads", "Diameters and areas of bolts against printed tables."),
     ("bolt_loads", "Loads of bolts", "Stress areas and strength classes together against printed loads."),
@@ -109,32 +128,48 @@ def given(row: Case) -> str:
 def misprints() -> Iterable[str]:
     """What proof-reading says of pages that were printed wrong."""
     yield (
-        "Misprints of printed manuals, each as a small sheet that says what its page says. The firing order that lost "
-        "digits (X21) is refused when the sheet is read. X17 concerns two manuals and not one sheet."
+        "Misprints of printed manuals, each as a small sheet that says what its page says; found means found at the "
+        "place of the misprint. A sheet that no engine can have is refused when it is read, which counts as an error."
     )
     yield "\n| | found as | at |\n|---|---|---|"
-    graded = [(row, _gravest(row)) for row in ROWS]
-    for row, grade in graded:
-        yield f"| {row.row} | {grade} | `{row.path}` |"
-    counts = ", ".join(f"{sum(grade == one for _, grade in graded)} as {one}" for one in ("error", "doubt"))
-    mended = sum(not sheet(row.mended) for row in ROWS)
-    yield f"\nOf {len(graded)} figures {counts}. Of the same pages mended, {mended} raise nothing.\n"
+    met = {row.row: (_grade_at(partial(sheet, row.printed), row.path), row.path) for row in ROWS}
+    met[FIRING_ORDER] = (_grade_at(partial(firing_order, LOST_DIGITS), ""), "engine.firing_order")
+    for name in (rows := [name for name in rows_of_one_sheet() if name not in OTHER_MANUALS]):
+        grade, path = met[name]
+        yield f"| {name} | {grade} | `{path}` |"
+    grades = [met[name][0] for name in rows]
+    yield f"\nOf {len(rows)} rows {_counts(grades)}. Not in scope: {_other_manuals()}."
+    mended = sum(not sheet(row.mended) for row in ROWS) + (firing_order(WHOLE_ORDER) == ())
+    yield f"Of the same {len(rows)} pages mended, {mended} raise nothing."
 
 
-def _gravest(row: Misprint) -> str:
-    grades = {one.grade for one in sheet(row.printed)}
+def _counts(grades: Sequence[str]) -> str:
+    return ", ".join(f"{grades.count(one)} {words}" for one, words in FOUND.items())
+
+
+def _other_manuals() -> str:
+    return "; ".join(f"{name} {why}" for name, why in OTHER_MANUALS.items())
+
+
+def _grade_at(proof: Callable[[], Sequence[Finding]], path: str) -> str:
+    """The gravest finding at this place; refused where the sheet is not taken at all."""
+    try:
+        grades = {one.grade for one in proof() if one.path == path}
+    except InputError:
+        return "refused"
     return next((grade for grade in ("error", "doubt", "note") if grade in grades), "nothing")
 
 
 def manuals() -> Iterable[str]:
-    """What proof-reading says of two manuals whose clean rows were transcribed."""
+    """What proof-reading says of two manuals whose clean rows were transcribed, and of their misprinted rows."""
     yield (
         "Two printed manuals, their clean rows transcribed as data sheets. A note says that figures agree only "
-        "roughly, or that parts must be matched."
+        "roughly, or that parts must be matched. Then the misprints that the manuals have, one at a time as printed."
     )
-    yield "\n| manual | rows | figures | errors | doubts | notes |\n|---|---|---|---|---|---|"
+    yield "\n| manual | rows | figures | errors | doubts | notes | misprints put in | error | refused | missed |"
+    yield "|---|---|---|---|---|---|---|---|---|---|"
     for manual in MANUALS:
-        yield "| " + " | ".join(str(cell) for cell in _counted(manual)) + " |"
+        yield "| " + " | ".join(str(cell) for cell in (*_counted(manual), *_misprinted(manual))) + " |"
 
 
 def _counted(manual: Manual) -> tuple[str | int, ...]:
@@ -143,6 +178,13 @@ def _counted(manual: Manual) -> tuple[str | int, ...]:
     title = loaded.sheet.sources["manual"].title
     by_grade = (grades.count("error"), grades.count("doubt"), grades.count("note"))
     return (title, len(taken(manual)), len(places(manual.template)), *by_grade)
+
+
+def _misprinted(manual: Manual) -> tuple[int, ...]:
+    rows = [row for row in MISPRINTS if row.manual == manual.name]
+    grades = [_grade_at(partial(found, as_printed(row)), row.path) for row in rows]
+    error, refused = grades.count("error"), grades.count("refused")
+    return (len(rows), error, refused, len(rows) - error - refused)
 
 
 def missed() -> Iterable[str]:

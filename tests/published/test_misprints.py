@@ -177,18 +177,30 @@ def test_the_mended_page_raises_nothing(case: Misprint) -> None:
     assert [one for one in sheet(case.mended) if one.grade != "note"] == []
 
 
+FIRING_ORDER, LOST_DIGITS, WHOLE_ORDER = "X21", "1, 5, 3, 6", "1, 5, 3, 6, 2, 4"
+OTHER_MANUALS = {"X17": "compares two manuals of two vehicles, and no figure of one sheet is wrong"}
+
+
+def firing_order(text: str) -> tuple[Finding, ...]:
+    """What proof-reading finds in a sheet of six cylinders with this firing order."""
+    return sheet("", cylinders=6, order=text)
+
+
 def test_a_firing_order_that_lost_digits_is_refused_on_loading() -> None:
     """X21: a sheet with a firing order that no engine can have is not taken at all."""
     with pytest.raises(InputError) as refused:
-        sheet("", cylinders=6, order="1, 5, 3, 6")
+        firing_order(LOST_DIGITS)
     assert "The firing order 1-5-3-6 does not name each of 6 cylinders once." in str(refused.value)
-    assert sheet("", cylinders=6, order="1, 5, 3, 6, 2, 4") == ()
+    assert firing_order(WHOLE_ORDER) == ()
+
+
+def rows_of_one_sheet() -> list[str]:
+    """The rows of the table that concern a sheet of figures; from X29 on none does."""
+    return [row["id"] for row in reference_rows("misprints.csv") if row["id"] <= "X27"]
 
 
 def test_every_row_that_concerns_one_sheet_is_here() -> None:
-    """X17 compares two manuals of two vehicles; from X29 on no sheet of figures is concerned."""
-    wanted = {row["id"] for row in reference_rows("misprints.csv") if row["id"] <= "X27"} - {"X17"}
-    assert wanted == {case.row for case in ROWS} | {"X21"}
+    assert set(rows_of_one_sheet()) - set(OTHER_MANUALS) == {case.row for case in ROWS} | {FIRING_ORDER}
 
 
 # HAND: slips made on paper on pairs that are right (1 in = 25.4 mm, 1 lbf·ft = 1.3558 N·m, 1 bar = 14.504 psi,
