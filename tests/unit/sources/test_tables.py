@@ -103,6 +103,22 @@ def test_torque_tools() -> None:
         permitted_deviation("hammer", 10.0)
 
 
+def test_torque_tools_by_type_and_class() -> None:
+    # ISO 6789:2003 (MEMORY): I A, I D and II D to G ± 6 %, the others as above
+    assert permitted_deviation("click", 100.0, iso_class="II A").value == 0.04
+    assert permitted_deviation("click", 10.0, iso_class="II A").value == 0.06
+    assert permitted_deviation("click", 100.0, iso_class="II D").value == 0.06
+    assert permitted_deviation("beam", 100.0, iso_class="I B").value == 0.04
+
+
+def test_usual_torque_wrenches_leave_no_gap_between_them() -> None:
+    # COMMON PRACTICE: each begins at a fifth of its end, or below; the next one begins before it ends
+    ranges = usual_ranges()
+    assert all(one.from_nm * 5 <= one.to_nm * (1 + 1e-9) for one in ranges)
+    assert all(after.from_nm < before.to_nm for before, after in zip(ranges, ranges[1:], strict=False))
+    assert {one.source.provenance for one in ranges} == {"COMMON PRACTICE"}
+
+
 # DIN 863-1, DIN 862, TB 9-5210-207-24 table 10, JIS B 7503:2011, in µm.
 @pytest.mark.parametrize(
     ("instrument", "length", "error"),
