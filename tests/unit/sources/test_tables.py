@@ -1,5 +1,7 @@
 """The reference figures: each has its source, and those seen in print are as printed."""
 
+from itertools import pairwise
+
 import pytest
 
 from gudgeon.sources.figures import PROVENANCES, Figure, Source
@@ -115,7 +117,7 @@ def test_usual_torque_wrenches_leave_no_gap_between_them() -> None:
     # COMMON PRACTICE: each begins at a fifth of its end, or below; the next one begins before it ends
     ranges = usual_ranges()
     assert all(one.from_nm * 5 <= one.to_nm * (1 + 1e-9) for one in ranges)
-    assert all(after.from_nm < before.to_nm for before, after in zip(ranges, ranges[1:], strict=False))
+    assert all(after.from_nm < before.to_nm for before, after in pairwise(ranges))
     assert {one.source.provenance for one in ranges} == {"COMMON PRACTICE"}
 
 
