@@ -201,7 +201,7 @@ def _figure_at(path: Path) -> Any:
 
 
 def _field(current: Any, step: str | int) -> Any:
-    from typing import get_args, get_origin
+    from typing import Annotated, get_args, get_origin
 
     if get_origin(current) is dict:
         return _unwrapped(get_args(current)[1])
@@ -212,6 +212,9 @@ def _field(current: Any, step: str | int) -> Any:
             if step == (field.alias or name) or (step == name and not issubclass(current, Stage)):
                 if issubclass(current, Characteristic) and name in ("new_range", "wear_limit", "required"):
                     return Stated
+                marks = [mark for mark in field.metadata if isinstance(mark, FigureOf)]
+                if marks and not issubclass(current, Stated | Again):
+                    return Annotated[field.annotation, marks[0]]  # a figure that must be there
                 return _unwrapped(field.annotation)
     return None
 
