@@ -229,7 +229,12 @@ def _friction(bands: tuple[Band, ...], shared: Floats, *, own: Floats, part: flo
 
 
 def variance_shares(
-    run: Callable[[Chances], Floats], *, one: Chances, other: Chances, found: Floats | None = None
+    run: Callable[[Chances], Floats],
+    *,
+    one: Chances,
+    other: Chances,
+    found: Floats | None = None,
+    without: tuple[Cause, ...] = (),
 ) -> VarianceShares:
     """Which cause makes how much of the spread of some outputs, from the same chances.
 
@@ -237,11 +242,12 @@ def variance_shares(
         S_c = Σ (y(one) − y(one with cause c of other))² / (2 · n · V)
 
     Parameters:
-        run: outputs of trials, one row for each; called once for each cause [any unit]
+        run: outputs of trials, one row for each; called once for each cause that has a size [any unit]
         one: chances of some trials [1]
         other: chances of as many other trials [1]
         found: the outputs of all trials there are, of which those of `one` come first and those of
             `other` are among the rest [any unit]
+        without: causes that have no size here, whose share is 0 [text]
 
     Returns:
         share of each cause in the variance of each output [1], and that variance [unit of the outputs, squared]
@@ -267,7 +273,7 @@ def variance_shares(
     variance = both.var(axis=0)
     rows = []
     for cause in CAUSES:
-        changed = run(one.with_cause(cause, other=other))
+        changed = first if cause in without else run(one.with_cause(cause, other=other))
         rows.append(((first - changed) ** 2).mean(axis=0) / 2)
     with np.errstate(invalid="ignore", divide="ignore"):
         shares = np.where(variance > 0, np.array(rows) / variance, 0.0)
