@@ -27,11 +27,10 @@ from gudgeon.sheet.joints import Joint
 from gudgeon.sources.tightening import usual
 
 TRIALS, SEED = 10_000, 1
-MOST_TRIALS = 50_000
 SHARED_OUT = 1500  # trials that tell which cause makes how much: to about 2 in 100
 CAUTION = (
     "This is no design check of the joint. It says how far the clamp scatters when the program is done as written; "
-    "the maker's program always rules, and what the model does not know is in it already."
+    "the maker's program always rules. What the model does not know comes on top: embedding, bending, parts that yield."
 )
 
 
@@ -141,8 +140,11 @@ def clamp(
         stages = _stages(joint, case, drawn)
     lines = []
     for spec, one in asked:
-        other = _case(bench, joint, Notes(), bolts_are=are, what_if=one)
-        if other is not None and drawn is not None:
+        other = _case(bench, joint, own := Notes(), bolts_are=are, what_if=one)
+        if other is None or drawn is None:
+            said = words(one, joint=joint, kit=bench.kit)
+            lines.append(WhatIfLine(spec, said, "", "", 0.0, "", "", _why_not(joint, own)))
+        else:
             lines.append(_line(bench, joint, spec, one, other=other, drawn=drawn, stages=stages))
     return Clamp(
         bench.heading("What do I set?"),

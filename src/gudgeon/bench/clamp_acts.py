@@ -67,7 +67,10 @@ def read_what_if(text: str, *, joint: Joint, kit: Kit) -> WhatIf:
 def offered(joint: Joint, kit: Kit) -> tuple[tuple[str, str], ...]:
     """The what-ifs that make sense for a joint, with their words."""
     found = [
-        (f"friction={one.name}", f"other lubricant: friction {one.low:g} to {one.high:g}, class {one.name}")
+        (
+            f"friction={one.name}",
+            f"other lubricant: friction {one.low:.2f} to {one.high:.2f}, class {one.name}",
+        )
         for one in friction_classes()
         if one.high is not None and (joint.friction is not None or one.name != joint.friction_class)
     ]

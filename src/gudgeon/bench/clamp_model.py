@@ -134,7 +134,7 @@ def _friction(joint: Joint, notes: Notes, named: str) -> tuple[Band, Band] | Non
             return None
         band = Band(known.low, known.high)
         notes.takes(
-            f"friction {known.low:g} to {known.high:g} in thread and under head, class {name} ({known.examples}); "
+            f"friction {known.low:.2f} to {known.high:.2f} in thread and under head, class {name} ({known.examples}); "
             f"source: {known.source}"
         )
         return band, band

@@ -13,11 +13,11 @@ NAMES: dict[Cause, str] = {
     "angle": "where the angles end",
 }
 CARE: dict[Cause, str] = {
-    "shared friction": "the lubricant decides it, so use the one that the manual names, on every bolt",
-    "own friction": "so clean every thread and hole, and oil every thread and head alike",
-    "wrench": "so a wrench of a better class, or one that was checked, pays",
-    "setting": "so a finer scale, set and read with care, pays",
-    "angle": "so a gauge, or marks that are looked at squarely, pay",
+    "shared friction": "use the lubricant that the manual names, and the same one on every bolt",
+    "own friction": "clean every thread and hole, and oil every thread and head alike",
+    "wrench": "a wrench of a better class, newly checked, would pay",
+    "setting": "a finer scale, set and read with care, would pay",
+    "angle": "a gauge, or marks that are looked at squarely, pay",
 }
 SMALL = 0.005
 
@@ -29,7 +29,7 @@ def sentence(joint: Joint, causes: Mapping[Cause, float], band: float) -> str:
         return f"With what is stated, the clamp of {joint.name.lower()} does not scatter."
     first = max(shares, key=lambda cause: shares[cause])
     how = "Most of the spread" if shares[first] > 0.5 else "The largest part of the spread"
-    said = f"{how} of ± {100 * band:.0f} % is {NAMES[first]} ({_percent(shares[first])}): {CARE[first]}."
+    said = f"{how} of ± {100 * band:.0f} % is {NAMES[first]} ({_percent(shares[first])}); {CARE[first]}."
     if first == "wrench":
         friction = shares["shared friction"] + shares["own friction"]
         return f"{said} Friction makes {_percent(friction)} of it."

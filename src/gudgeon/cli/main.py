@@ -54,6 +54,13 @@ def _count(text: str) -> int:
     return int(text)
 
 
+def _trials(text: str) -> int:
+    """So many tightenings that their ends say something, and no more than a small machine bears."""
+    if not text.isdigit() or not 200 <= int(text) <= 50_000:
+        raise argparse.ArgumentTypeError(f"a whole number from 200 to 50000 was expected, {text!r} was found")
+    return int(text)
+
+
 def _port(text: str) -> int:
     """A number that can be a port."""
     if not text.isdigit() or not 1 <= int(text) <= 65535:
@@ -108,6 +115,7 @@ def _questions(commands: "_Commands", common: argparse.ArgumentParser) -> None:
     )
     reuse = _add(commands, "reuse", "reuse:reuse", "which bolts of a joint may be used again", common)
     reuse.add_argument("joint", help="the joint, by its key in the data sheet")
+    _clamp(commands, common)
     cut = _add(
         commands, "cut", "questions:cut", "what does the cut do: ratio and squish, least and most", common
     )
@@ -127,6 +135,25 @@ def _questions(commands: "_Commands", common: argparse.ArgumentParser) -> None:
         "questions:open_lists",
         "the four open lists: provisional, left in, plugged, left over",
         common,
+    )
+
+
+def _clamp(commands: "_Commands", common: argparse.ArgumentParser) -> None:
+    clamp = _add(
+        commands, "clamp", "clamp:clamp", "what limits the clamp of a joint, and what would change it", common
+    )
+    clamp.add_argument("joint", help="the joint, by its key in the data sheet")
+    clamp.add_argument(
+        "--what-if",
+        action="append",
+        default=[],
+        metavar="WHAT",
+        help="friction=A, skip=STAGE, wrench=KEY or by-eye; may stand more than once",
+    )
+    clamp.add_argument("--trials", type=_trials, default=10_000, metavar="N", help="how many tightenings")
+    clamp.add_argument("--seed", type=_count, default=1, metavar="N", help="other chances")
+    clamp.add_argument(
+        "--bolts", dest="bolts_are", choices=("new", "used"), default="", help="as for `gudgeon tighten`"
     )
 
 

@@ -1,0 +1,100 @@
+"""What limits the clamp, in the terminal."""
+
+import textwrap
+from argparse import Namespace
+from typing import TYPE_CHECKING
+
+from gudgeon.cli.questions import NO, YES, bench_of
+from gudgeon.cli.show import as_json, clean, closing, heading, table, width
+
+if TYPE_CHECKING:
+    from gudgeon.bench.clamp import Clamp
+
+
+def clamp(chosen: Namespace) -> int:
+    """Say how far the clamp of a joint scatters and where that comes from; 1 where it cannot be said."""
+    from gudgeon.bench.clamp import clamp as ask
+
+    answer = ask(
+        bench_of(chosen),
+        chosen.joint,
+        what_if=tuple(chosen.what_if),
+        trials=chosen.trials,
+        seed=chosen.seed,
+        bolts_are=chosen.bolts_are,
+    )
+    code = YES if answer.stages or answer.what_ifs else NO
+    if chosen.json:
+        as_json(answer)
+        return code
+    heading(answer.heading)
+    _say(f"{answer.name}: {answer.said}")
+    print()
+    if answer.stages:
+        _stages(answer)
+    if answer.what_ifs:
+        print("\nWhat if (after the last stage, on the same chances)")
+        table(
+            ("what if", "clamp", "spread", "of yield", "against the program as written"),
+            [(one.words, one.clamp, one.band, one.of_yield, one.compared) for one in answer.what_ifs],
+        )
+    _grounds(answer)
+    closing(answer.heading)
+    return code
+
+
+def _stages(answer: "Clamp") -> None:
+    print(
+        "After each stage: the middle of the bolts, and the band of one bolt that holds 90 of 100 tightenings"
+    )
+    table(
+        (
+            "stage",
+            "what",
+            "clamp of a bolt",
+            "spread",
+            "95 of 100 times every bolt has at least",
+            "clicks at once",
+        ),
+        [
+            (
+                str(one.stage),
+                one.words,
+                one.clamp,
+                one.band,
+                one.every_bolt,
+                f"{100 * one.still:.0f} % of the pulls" if one.still > 0.005 else "",
+            )
+            for one in answer.stages
+        ],
+    )
+    print("\nAfter the last of them, bolt by bolt")
+    table(
+        (answer.called, "place", "clamp", "from, to", "of yield", "stretch that stays"),
+        [
+            (one.bolt, one.where, one.clamp, one.band, one.of_yield, one.stretch)
+            for one in answer.stages[-1].bolts
+        ],
+    )
+    print("\nWhat the spread comes from: " + "; ".join(f"{name} {share}" for name, share in answer.causes))
+
+
+def _grounds(answer: "Clamp") -> None:
+    for title, texts in (
+        ("Not stated, so not said", [f"{one.what}: {one.therefore}" for one in answer.missing]),
+        ("Taken", list(answer.taken)),
+        ("What-ifs: --what-if", [f"{spec}  {words}" for spec, words in answer.offered]),
+    ):
+        if texts:
+            print(f"\n{title}")
+        for text in texts:
+            _say(text, mark="  - ")
+    print(
+        f"\n{answer.trials} tightenings, seed {answer.seed}."
+        + (f" Source: {answer.source}" if answer.source else "")
+    )
+    _say(answer.caution)
+
+
+def _say(text: str, *, mark: str = "") -> None:
+    print(textwrap.fill(clean(text), width=width(), initial_indent=mark, subsequent_indent=" " * len(mark)))
