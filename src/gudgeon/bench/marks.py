@@ -55,11 +55,11 @@ def in_flats(joint: Joint, step: Step) -> str:
 def leaves(step: Step, *, loosening: bool = False) -> str:
     """The mark that a pull leaves on its head, so that a look tells later that it was done."""
     if step.kind == "torque":
-        return "a dot on its head" if step.marks == 1 else f"one more dot on its head: {step.marks} dots"
+        return "a dot on its head" if step.marks == 1 else f"dot {step.marks} on its head"
     if step.kind == "turn":
-        return "a stroke across its line" if step.marks == 1 else f"one more stroke: {step.marks} strokes"
+        return "a stroke across its line" if step.marks == 1 else f"stroke {step.marks} across its line"
     if step.kind == "loosen":
-        return "a chalk tick on its head" if loosening else "its dots and its line wiped off"
+        return "a chalk tick on its head" if loosening else "no dot and no line"
     return "a ring round its dots" if step.kind == "verify" else ""
 
 
