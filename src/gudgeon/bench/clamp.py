@@ -166,8 +166,10 @@ def clamp(
 
 
 def _why_not(joint: Joint, notes: Notes) -> str:
-    missing = "; ".join(one.what for one in notes.missing)
-    return f"What clamp {joint.name.lower()} get cannot be said: the sheet does not state {missing}."
+    lacking = [one.what for one in notes.missing if one.stops]
+    if not lacking:
+        return f"What clamp the {joint.called}s get cannot be said: nothing is left to do."
+    return f"What clamp the {joint.called}s get cannot be said. Not stated: {'; '.join(lacking)}."
 
 
 def _case(

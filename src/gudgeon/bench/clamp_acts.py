@@ -83,17 +83,10 @@ def offered(joint: Joint, kit: Kit) -> tuple[tuple[str, str], ...]:
     if any(stage.kind == "turn" for stage in joint.program):
         found.append(("by-eye", "no gauge and no marks: every turn by eye"))
     for key, wrench in kit.wrenches.items():
-        if any(_by_wrench(kit, key, stage) for stage in joint.program):
+        torques = [wanted(stage.figure) for stage in joint.program if stage.kind == "torque" and stage.figure]
+        if torques and all(_best(kit, one, key) is not None for one in torques):
             found.append((f"wrench={key}", f"with the {wrench.name}"))
     return tuple(found)
-
-
-def _by_wrench(kit: Kit, key: str, stage: Stage) -> bool:
-    return (
-        stage.figure is not None
-        and stage.kind == "torque"
-        and _best(kit, wanted(stage.figure), key) is not None
-    )
 
 
 def words(what: WhatIf, *, joint: Joint, kit: Kit) -> str:

@@ -47,6 +47,8 @@ class Missing:
 
     what: str
     therefore: str
+    stops: bool = False
+    """Whether without it nothing can be said at all."""
 
 
 @dataclass(slots=True)
@@ -59,8 +61,8 @@ class Notes:
 
     def lacks(self, what: str, therefore: str, *, stops: bool = False) -> None:
         """Name something that is missing, once."""
-        if Missing(what, therefore) not in self.missing:
-            self.missing.append(Missing(what, therefore))
+        if Missing(what, therefore, stops) not in self.missing:
+            self.missing.append(Missing(what, therefore, stops))
         self.stopped = self.stopped or stops
 
     def takes(self, text: str) -> None:

@@ -26,7 +26,7 @@ def sentence(joint: Joint, causes: Mapping[Cause, float], band: float) -> str:
     """What the spread comes from, and what the wrench has to do with it."""
     shares = _of_one(causes)
     if not any(shares.values()) or band < SMALL / 10:
-        return f"With what is stated, the clamp of {joint.name.lower()} does not scatter."
+        return f"With what is stated, the clamp of the {joint.called}s does not scatter."
     first = max(shares, key=lambda cause: shares[cause])
     how = "Most of the spread" if shares[first] > 0.5 else "The largest part of the spread"
     said = f"{how} of ± {100 * band:.0f} % is {NAMES[first]} ({_percent(shares[first])}); {CARE[first]}."

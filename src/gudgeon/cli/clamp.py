@@ -36,7 +36,10 @@ def clamp(chosen: Namespace) -> int:
         print("\nWhat if (after the last stage, on the same chances)")
         table(
             ("what if", "clamp", "spread", "of yield", "against the program as written"),
-            [(one.words, one.clamp, one.band, one.of_yield, one.compared) for one in answer.what_ifs],
+            [
+                (one.words, one.clamp, one.band, one.of_yield, one.compared if one.clamp else one.said)
+                for one in answer.what_ifs
+            ],
         )
     _grounds(answer)
     closing(answer.heading)

@@ -20,6 +20,7 @@ from gudgeon.bench.errors import NoBook, NoSuchBuild, Unknown, WhichBuild
 from gudgeon.errors import GudgeonError
 from gudgeon.web import (
     book_pages,
+    clamp_page,
     joints,
     kit_page,
     measuring,
@@ -41,6 +42,7 @@ ADDRESSES: tuple[Address, ...] = (
     *sheet_pages.ADDRESSES,
     *kit_page.ADDRESSES,
     *reuse_page.ADDRESSES,
+    *clamp_page.ADDRESSES,
     *paper_pages.ADDRESSES,
 )
 
