@@ -1,5 +1,6 @@
 """What limits the clamp? A joint tightened at random, many times over, as its program and his wrenches do it."""
 
+import math
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -22,7 +23,8 @@ from gudgeon.calc.joint.scatter import (
     draws,
     variance_shares,
 )
-from gudgeon.quantity.format import both, both_ends, number
+from gudgeon.quantity.format import both_ends, number
+from gudgeon.quantity.units import convert
 from gudgeon.sheet.joints import Joint
 from gudgeon.sources.tightening import usual
 
@@ -253,7 +255,7 @@ def _stage(joint: Joint, case: _Case, found: Tightened, at: int, *, causes: dict
     return StageClamp(
         number_of,
         stage_name(joint, number_of, settles=case.doings.settles),
-        _kn(least, most) if under.any() else "none",
+        _forces(least, most) if under.any() else "none",
         f"± {number(100 * band, decimals=0)} %" if under.any() else "",
         band,
         _force(every) if every > 1 else "",
@@ -281,7 +283,7 @@ def _bolts(
                 low,
                 high,
                 _force(middle) if middle > 1 else "none",
-                _kn(low, high) if middle > 1 else "",
+                _forces(low, high) if middle > 1 else "",
                 _percent(share[:, place]) if known and middle > 1 else "",
                 float(yields[place]) if known else None,
                 both_ends(
@@ -300,17 +302,23 @@ def _percent(ends: Floats) -> str:
 
 
 def _force(force_n: float) -> str:
-    """A force to what is meant by it: three digits."""
-    return both(_rounded(force_n), kind="force")
+    """A force in the digits that are meant, in both systems."""
+    return f"{_three(force_n / 1000)} kN ({_three(_lbf(force_n))} lbf)"
 
 
-def _kn(low: float, high: float) -> str:
-    return both_ends(_rounded(low), high=_rounded(high), kind="force")
+def _forces(low: float, high: float) -> str:
+    inch = f"{_three(_lbf(low))}–{_three(_lbf(high))} lbf"
+    return f"{_three(low / 1000)}–{_three(high / 1000)} kN ({inch})"
 
 
-def _rounded(force_n: float) -> float:
-    step = 10.0 ** max(len(str(int(abs(force_n)))) - 3, 0)
-    return round(force_n / step) * step
+def _lbf(force_n: float) -> float:
+    return convert(force_n, frm="N", to="lbf", kind="force")
+
+
+def _three(value: float) -> str:
+    """Three digits: more are not meant."""
+    places = 2 - math.floor(math.log10(max(abs(value), 0.01)))
+    return number(round(value, places), decimals=max(places, 0))
 
 
 def _line(
