@@ -273,6 +273,9 @@ def _printing(commands: "_Commands", common: argparse.ArgumentParser) -> None:
     kinds = printing.add_subparsers(title="what to print", metavar="WHAT", required=True)
     card = _add(kinds, "card", "printing:card", "the card of a joint, to tick and write on", common, paper)
     card.add_argument("joint", help="the joint, by its key in the data sheet")
+    card.add_argument(
+        "--loosening", action="store_true", help="how it is taken apart, where the sheet says it"
+    )
     cards = _add(kinds, "cards", "printing:cards", "the cards of all joints, in one file", common, paper)
     cards.add_argument("--folder", default=None, help="one file for each joint, in this folder")
     why_not = _add(

@@ -29,10 +29,11 @@ class NoJoints(InputError):
 def card(chosen: Namespace) -> int:
     """The card of one joint."""
     from gudgeon.bench.pull_list import card as ask
+    from gudgeon.bench.pull_list import loosening_card
     from gudgeon.paper.card import card_pdf
 
-    answer = ask(bench_of(chosen), chosen.joint)
-    path = _file(chosen, answer.heading, f"card-{chosen.joint}")
+    answer = (loosening_card if chosen.loosening else ask)(bench_of(chosen), chosen.joint)
+    path = _file(chosen, answer.heading, f"card-{chosen.joint}" + ("-loosening" if chosen.loosening else ""))
     return _told(chosen, answer.heading, _write(chosen, path, card_pdf(answer, size=chosen.size)))
 
 

@@ -285,3 +285,47 @@ def test_ctrl_c_is_a_message_and_loses_nothing(book: Path) -> None:
     assert b"Stopped." in err
     assert b"Traceback" not in question + out + err
     assert sheet.read_bytes() == before
+
+
+def test_a_joint_is_shown_and_recorded_as_it_is_taken_apart(
+    book: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    sheet = book.parent / "sheet.yaml"
+    said = sheet.read_text(encoding="utf-8")
+    program = "    loosening:\n      - loosen: 90°\n      - loosen: fully\n    loosening_cold: yes\n    total_turn: 90°\n"
+    sheet.write_text(said.replace("    total_turn: 90°\n", program), encoding="utf-8")
+    assert main(["tighten", "head", "--loosening"]) == 0
+    shown = capsys.readouterr().out
+    assert "to be loosened: 0 of 8 steps done, cold only" in shown
+    assert "caution: Loosen it with the engine cold" in shown
+    assert "Record pull 1: gudgeon record loosened head done|doubtful" in shown
+    assert main(["record", "loosened", "head", "done"]) == 0
+    assert (
+        "bolt loosened: Head nuts, bolt 4, stage 1 of 2, loosen 90°, done, breaker bar"
+        in capsys.readouterr().out
+    )
+    assert main(["tighten", "head", "--loosening", "--from", "7"]) == 0
+    assert "7/8" in capsys.readouterr().out
+
+
+def test_a_pull_with_a_wrench_is_refused_until_its_scale_was_read(
+    book: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    for _ in range(4):
+        assert main(["record", "pull", "head", "done"]) == 0
+    for _ in range(4):
+        assert main(["record", "pull", "head", "clicked", "--tool", "three", "--setting", "10 N·m"]) == 0
+    capsys.readouterr()
+    assert main(["tighten", "head"]) == 0
+    assert "gudgeon record pull head clicked|at-once|done|doubtful --setting" in capsys.readouterr().out
+    assert main(["record", "pull", "head", "clicked"]) == 2
+    refused = capsys.readouterr().err
+    assert (
+        "has to be read for stage 3: nobody has said yet what it shows. The list asks for 24.0 N·m."
+        in refused
+    )
+    assert main(["record", "pull", "head", "clicked", "--setting", "24 N·m"]) == 0
+    assert main(["record", "pull", "head", "clicked"]) == 0
+    capsys.readouterr()
+    assert main(["tighten", "head"]) == 0
+    assert "Its wrench was read to be set to 24 N·m" in capsys.readouterr().out

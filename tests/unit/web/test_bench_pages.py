@@ -378,3 +378,46 @@ def test_a_form_of_another_book_is_refused(tmp_path: Path) -> None:
         assert two.get("/done").text.count("<tr id=") == before
         assert "oil from the one engine" not in two.get("/done").text
         assert one.post("/record/note", data={**note, "text": "oil"}).status_code == 200
+
+
+# The scale is read, and taking apart
+
+
+def test_the_scale_is_asked_for_once_and_kept_for_the_stage(demo: TestClient) -> None:
+    first = demo.get("/set/head").text
+    assert "What does its scale show?" in first
+    form = carried(first, "/record/pull")
+    refused = demo.post("/record/pull", data={**form, "outcome": "clicked while turning"})
+    assert refused.status_code == 422
+    assert "has to be read for stage 3: there was a pause since. The list asks for 25.0 N·m." in refused.text
+    page = demo.post(
+        "/record/pull", data={**form, "outcome": "clicked while turning", "setting": "25 N·m"}
+    ).text
+    assert "Set, as you read it off its scale: 25 N·m" in said(
+        page[page.index('aria-label="What happened"') :]
+    )
+    after = demo.post(
+        "/record/pull", data={**carried(page, "/record/pull"), "outcome": "clicked while turning"}
+    )
+    assert after.status_code == 200
+    assert "pull 28 of 50" in after.text
+
+
+def test_a_doubt_is_chosen_from_reasons(demo: TestClient) -> None:
+    form = carried(demo.get("/set/head").text, "/record/pull")
+    page = demo.post(
+        "/record/pull", data={**form, "outcome": "doubtful", "reason": "the tool slipped", "why": "on bolt 4"}
+    ).text
+    assert "the tool slipped; on bolt 4" in page
+
+
+def test_a_joint_is_taken_apart_on_a_page_of_its_own(demo: TestClient) -> None:
+    assert "/set/head/loosening" in demo.get("/set/head").text
+    page = demo.get("/set/head/loosening").text
+    assert "Loosen it with the engine cold" in page
+    form = carried(page, "/record/loosened")
+    after = demo.post("/record/loosened", data={**form, "outcome": "done"})
+    assert "pull 2 of 20" in after.text
+    without = demo.get("/set/belt_tensioner/loosening")
+    assert without.status_code == 422
+    assert "The sheet states no loosening program for Belt tensioner nut" in without.text
