@@ -30,6 +30,7 @@ from gudgeon.calc.joint.stiffness import (
 )
 from gudgeon.calc.joint.thread import Thread, read_thread
 from gudgeon.errors import GudgeonError
+from gudgeon.quantity.format import both
 from gudgeon.quantity.written import Printed
 from gudgeon.sheet.fasteners import Beam, Fastener, Plate, head_kind
 from gudgeon.sheet.joints import Joint
@@ -195,7 +196,12 @@ def _yield_mpa(one: Fastener, thread: Thread, notes: Notes, *, stiff: bool) -> f
     if one.yield_strength is not None:
         return one.yield_strength.middle_in("MPa")
     if one.strength_class:
-        return strength_class(one.strength_class, nominal_mm=thread.nominal_mm).yield_mpa
+        known = strength_class(one.strength_class, nominal_mm=thread.nominal_mm)
+        notes.takes(
+            f"bolts that yield at {both(known.yield_mpa, kind='stress')}, the least of class {known.name}: most yield "
+            f"later; source: {known.source}"
+        )
+        return known.yield_mpa
     notes.lacks(
         "the strength class or yield strength of the bolts",
         "whether an angle takes them through yield, so no clamp can be said"
