@@ -95,6 +95,7 @@ class Clamp:
     name: str
     called: str
     said: str
+    apart: str
     causes: tuple[tuple[str, str], ...]
     stages: tuple[StageClamp, ...]
     what_ifs: tuple[WhatIfLine, ...]
@@ -154,6 +155,7 @@ def clamp(
         joint.name,
         joint.called,
         sentence(joint, stages[-1].causes, stages[-1].band_share) if stages else _why_not(joint, notes),
+        _apart(joint, case, stages[-1]) if stages and case is not None else "",
         shares_words(stages[-1].causes) if stages else (),
         stages,
         tuple(lines),
@@ -172,6 +174,17 @@ def _why_not(joint: Joint, notes: Notes) -> str:
     if not lacking:
         return f"What clamp the {joint.called}s get cannot be said: nothing is left to do."
     return f"What clamp the {joint.called}s get cannot be said. Not stated: {'; '.join(lacking)}."
+
+
+def _apart(joint: Joint, case: _Case, last: StageClamp) -> str:
+    """How far the bolts lie from each other because they see each other; nothing where that is little."""
+    middles = [one.clamp_n for one in last.bolts]
+    if not case.mechanics.see_each_other or max(middles) < 1.05 * min(middles):
+        return ""
+    return (
+        f"Besides, the {joint.called}s end at {last.clamp} in the middle: tightening one takes load from its neighbors, "
+        "and from those done first the most."
+    )
 
 
 def _case(

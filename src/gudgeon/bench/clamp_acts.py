@@ -134,7 +134,7 @@ class _Making:
         if stage.kind == "stretch":
             self.notes.lacks(
                 f"a model for stage {number}, which is measured by stretch",
-                "what the stage leaves in the bolts: it is not simulated, so no clamp is said",
+                therefore="what the stage leaves in the bolts: it is not simulated, so no clamp is said",
                 stops=True,
             )
             return []
@@ -189,7 +189,8 @@ class _Making:
             share = permitted_deviation("click", asked.target_nm)
             self.notes.lacks(
                 f"a wrench of yours for stage {number} ({asked.text})",
-                f"how far that torque may be off: one of ± {100 * share.value:g} % is taken, as {share.source} permits",
+                therefore=f"how far that torque may be off: one of ± {100 * share.value:g} % is taken, "
+                f"as {share.source} permits",
             )
             borrowed = PullError(wrench=len(self.kit.wrenches), deviation=share.value)
             return asked.target_nm, borrowed, True
@@ -243,7 +244,9 @@ def _settle(joint: Joint, acts: list[Doing], notes: Notes) -> list[Doing]:
     if gasket is None or not acts:
         return acts
     if gasket.creep is None or gasket.thickness is None:
-        notes.lacks("how much the gasket settles (`creep` and `thickness`)", "the clamp minutes later")
+        notes.lacks(
+            "how much the gasket settles (`creep` and `thickness`)", therefore="the clamp minutes later"
+        )
         return acts
     lost = gasket.creep.middle_in("1") * gasket.thickness.middle_in("mm")
     waits = [number for number, stage in enumerate(joint.program, start=1) if stage.kind == "wait"]

@@ -60,7 +60,7 @@ class Notes:
     taken: list[str] = field(default_factory=list)
     stopped: bool = False
 
-    def lacks(self, what: str, therefore: str, *, stops: bool = False) -> None:
+    def lacks(self, what: str, *, therefore: str, stops: bool = False) -> None:
         """Name something that is missing, once."""
         if Missing(what, therefore, stops) not in self.missing:
             self.missing.append(Missing(what, therefore, stops))
@@ -91,7 +91,7 @@ def mechanics(joint: Joint, notes: Notes, *, friction: str = "") -> Mechanics | 
     bands = _friction(joint, notes, friction)
     fasteners = [joint.fastener_of(name) for name in joint.bolt_names]
     if not all(fasteners):
-        notes.lacks("the fastener, with its thread", "no clamp can be worked out", stops=True)
+        notes.lacks("the fastener, with its thread", therefore="no clamp can be worked out", stops=True)
     stiff = _needs_stiffness(joint)
     built = {id(one): _bolt(joint, one, notes, stiff=stiff) for one in fasteners if one is not None}
     if notes.stopped or bands is None:
@@ -131,7 +131,7 @@ def _friction(joint: Joint, notes: Notes, named: str) -> tuple[Band, Band] | Non
         if known.high is None:
             notes.lacks(
                 f"an upper end of friction class {name}",
-                "how much the clamp scatters: state `friction: {thread: …, head: …}` with both ends",
+                therefore="how much the clamp scatters: state `friction: {thread: …, head: …}` with both ends",
                 stops=True,
             )
             return None
@@ -145,7 +145,7 @@ def _friction(joint: Joint, notes: Notes, named: str) -> tuple[Band, Band] | Non
         return _band(joint.friction.thread), _band(joint.friction.head)
     notes.lacks(
         "the friction of thread and head (`friction_class` or `friction`)",
-        "no clamp can be worked out: about nine tenths of a torque go into friction",
+        therefore="no clamp can be worked out: about nine tenths of a torque go into friction",
         stops=True,
     )
     return None
@@ -171,7 +171,11 @@ def _bolt(joint: Joint, one: Fastener, notes: Notes, *, stiff: bool) -> _Built |
         bearing = _bearing(one, notes)
         springs = _springs(joint, one, thread, notes, stiff=stiff)
     except GudgeonError as error:
-        notes.lacks(f"figures of {one.name or one.thread} that agree with each other", str(error), stops=True)
+        notes.lacks(
+            f"figures of {one.name or one.thread} that agree with each other",
+            therefore=str(error),
+            stops=True,
+        )
         return None
     if strength is None or bearing is None or (springs is None and stiff):
         return None
@@ -204,7 +208,7 @@ def _yield_mpa(one: Fastener, thread: Thread, notes: Notes, *, stiff: bool) -> f
         return known.yield_mpa
     notes.lacks(
         "the strength class or yield strength of the bolts",
-        "whether an angle takes them through yield, so no clamp can be said"
+        therefore="whether an angle takes them through yield, so no clamp can be said"
         if stiff
         else "how near to yield they come",
         stops=stiff,
@@ -216,7 +220,7 @@ def _bearing(one: Fastener, notes: Notes) -> float | None:
     if one.bearing_diameter is None or one.hole is None:
         notes.lacks(
             "the bearing diameter under the head and the hole",
-            "at which radius the head rubs, so no clamp can be said",
+            therefore="at which radius the head rubs, so no clamp can be said",
             stops=True,
         )
         return None
@@ -241,7 +245,7 @@ def _springs(
                 "segments": "lengths and diameters of the bolt (`segments`)",
                 "clamped": "the clamped parts",
             }
-            notes.lacks(what[name], f"{therefore} cannot be said", stops=stiff)
+            notes.lacks(what[name], therefore=f"{therefore} cannot be said", stops=stiff)
         return None
     tapped = one.engagement is not None or one.into is not None
     engaged = one.engagement.middle_in("mm") if one.engagement is not None else None
@@ -292,7 +296,7 @@ def _layers(joint: Joint, notes: Notes) -> list[Layer] | None:
         if modulus is None:
             notes.lacks(
                 f"the modulus of {layer.name}: no figure is on file for {layer.material}",
-                "how far the parts give",
+                therefore="how far the parts give",
                 stops=_needs_stiffness(joint),
             )
             return None
@@ -336,7 +340,7 @@ def _felt(joint: Joint, notes: Notes) -> PartsCompliance | None:
     if joint.bedding is None:
         notes.lacks(
             "how the part carries the load of one bolt to the others (`bedding`)",
-            "what tightening one bolt takes from its neighbors: each is counted by itself",
+            therefore="what tightening one bolt takes from its neighbors: each is counted by itself",
         )
         return None
     try:
@@ -348,10 +352,10 @@ def _felt(joint: Joint, notes: Notes) -> PartsCompliance | None:
                 return None
             found = found_or_none
         if len(found.matrix_mm_per_n) != len(joint.bolt_names):
-            notes.lacks("a matrix with a row for each bolt", "each bolt is counted by itself")
+            notes.lacks("a matrix with a row for each bolt", therefore="each bolt is counted by itself")
             return None
     except GudgeonError as error:
-        notes.lacks("a bedding that can be worked out", f"each bolt is counted by itself. {error}")
+        notes.lacks("a bedding that can be worked out", therefore=f"each bolt is counted by itself. {error}")
         return None
     for flag in found.flags:
         notes.takes(flag)
@@ -361,7 +365,7 @@ def _felt(joint: Joint, notes: Notes) -> PartsCompliance | None:
 def _on_foundation(joint: Joint, part: Beam | Plate | None, notes: Notes) -> PartsCompliance | None:
     places = _places(joint)
     if places is None or part is None:
-        notes.lacks("the places of all bolts (x and y)", "each bolt is counted by itself")
+        notes.lacks("the places of all bolts (x and y)", therefore="each bolt is counted by itself")
         return None
     spread = np.ptp(places, axis=0)
     long, across = (0, 1) if spread[0] >= spread[1] else (1, 0)

@@ -29,6 +29,8 @@ def clamp(chosen: Namespace) -> int:
         return code
     heading(answer.heading)
     _say(f"{answer.name}: {answer.said}")
+    if answer.apart:
+        _say(answer.apart)
     print()
     if answer.stages:
         _stages(answer)

@@ -2,13 +2,14 @@
 
 from starlette.responses import Response
 
-from gudgeon.bench.clamp import clamp
 from gudgeon.errors import InputError
 from gudgeon.web.desk import Address, Asked, Desk
 
 
 def what_limits(desk: Desk, asked: Asked) -> Response:
     """How far the clamp of a joint scatters and where that comes from; `?if=` asks what would change it."""
+    from gudgeon.bench.clamp import clamp  # it takes numpy, which no other page needs
+
     with desk.bench() as bench:
         joint, what_if = asked.path["joint"], asked.query.get("if", "")
         error = None

@@ -171,6 +171,17 @@ def test_a_bolt_that_was_tightened_first_loses_to_its_neighbor(tmp_path: Path) -
     assert first.clamp_n == pytest.approx(second.clamp_n - lost, rel=0.01)
 
 
+def test_what_neighbors_take_is_said_where_it_counts(tmp_path: Path) -> None:
+    bedding = "bedding:\n  beam: {bending_stiffness: 1.3e11 N·mm², foundation: 5000 N/mm², length: 330 mm}"
+    (one, _), (other, _) = folders(tmp_path, "")
+    assert asked(one, sheet("torque: 40 N·m")).apart == ""
+    assert re.fullmatch(
+        r"Besides, the bolts end at [\d.]+–[\d.]+ kN \(\d+–\d+ lbf\) in the middle: tightening one takes load from its "
+        r"neighbors, and from those done first the most\.",
+        asked(other, sheet("torque: 40 N·m", more=f"{PARTS}\n{bedding}")).apart,
+    )
+
+
 @pytest.mark.parametrize(
     "bedding",
     [
