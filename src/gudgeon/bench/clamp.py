@@ -182,8 +182,8 @@ def _apart(joint: Joint, case: _Case, last: StageClamp) -> str:
     if not case.mechanics.see_each_other or max(middles) < 1.05 * min(middles):
         return ""
     return (
-        f"Besides, the {joint.called}s end at {last.clamp} in the middle: tightening one takes load from its neighbors, "
-        "and from those done first the most."
+        f"Besides, the {joint.called}s end at {last.clamp} in the middle: tightening one takes load from its "
+        "neighbors, and from those done first the most."
     )
 
 
@@ -320,8 +320,10 @@ def _force(force_n: float) -> str:
 
 
 def _forces(low: float, high: float) -> str:
-    inch = f"{_three(_lbf(low))}–{_three(_lbf(high))} lbf"
-    return f"{_three(low / 1000)}–{_three(high / 1000)} kN ({inch})"
+    """A range of forces, each end once."""
+    metric = dict.fromkeys(_three(one / 1000) for one in (low, high))
+    inch = dict.fromkeys(_three(_lbf(one)) for one in (low, high))
+    return f"{'–'.join(metric)} kN ({'–'.join(inch)} lbf)"
 
 
 def _lbf(force_n: float) -> float:
