@@ -142,7 +142,16 @@ def _friction(joint: Joint, notes: Notes, named: str) -> tuple[Band, Band] | Non
         )
         return band, band
     if joint.friction is not None:
-        return _band(joint.friction.thread), _band(joint.friction.head)
+        stated = _band(joint.friction.thread), _band(joint.friction.head)
+        if any(one.low == one.high for one in stated):
+            notes.lacks(
+                "how far the friction scatters: it is one figure, not a range",
+                therefore="the whole spread; what is said leaves out the cause that mostly makes most of it",
+            )
+        cited = joint.friction.source or joint.source
+        text = f"thread {joint.friction.thread.text}, head {joint.friction.head.text}"
+        notes.takes(f"friction of {text}; source: {cited}" if cited else f"friction of {text}")
+        return stated
     notes.lacks(
         "the friction of thread and head (`friction_class` or `friction`)",
         therefore="no clamp can be worked out: about nine tenths of a torque go into friction",

@@ -171,6 +171,15 @@ def test_a_bolt_that_was_tightened_first_loses_to_its_neighbor(tmp_path: Path) -
     assert first.clamp_n == pytest.approx(second.clamp_n - lost, rel=0.01)
 
 
+def test_friction_of_one_figure_leaves_out_most_of_the_spread(tmp_path: Path) -> None:
+    """What is left is the wrench, even in ± 4 %: 90 of 100 within 0.9 · 4 %; and half a mark in 80; HAND."""
+    answer = asked(tmp_path, sheet("torque: 40 N·m", friction="friction: {thread: 0.12, head: 0.10}"))
+    assert answer.missing[0].what == "how far the friction scatters: it is one figure, not a range"
+    assert answer.stages[0].band_share == pytest.approx(0.9 * 0.04, rel=0.05)
+    assert answer.said.startswith("Most of the spread of ± 4 % is the wrench itself (")
+    assert "friction of thread 0.12, head 0.10; source: manual p. 9" in answer.taken
+
+
 def test_what_neighbors_take_is_said_where_it_counts(tmp_path: Path) -> None:
     bedding = "bedding:\n  beam: {bending_stiffness: 1.3e11 N·mm², foundation: 5000 N/mm², length: 330 mm}"
     (one, _), (other, _) = folders(tmp_path, "")
