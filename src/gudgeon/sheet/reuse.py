@@ -10,9 +10,9 @@ Manuals judge used bolts in several ways, and some ask for more than one:
         - {rule: count of uses, most_uses: 5}
 """
 
-from typing import Any, Literal
+from typing import Annotated, Any, Literal
 
-from pydantic import Field, field_validator, model_validator
+from pydantic import Field, WithJsonSchema, field_validator, model_validator
 
 from gudgeon.sheet.figures import Sourced, StatedGap, StatedLength
 from gudgeon.written.fields import Key, Whole, refuse
@@ -38,6 +38,9 @@ MEASURED: dict[str, int] = {
 """Rules that readings decide, and of how many characteristics."""
 
 
+_ONE_OR_TWO = {"anyOf": [{"type": "string"}, {"type": "array", "items": {"type": "string"}, "maxItems": 2}]}
+
+
 class Reuse(Sourced):
     """One rule, its limit, the characteristics that hold its readings, and the rules that stand beside it.
 
@@ -48,7 +51,7 @@ class Reuse(Sourced):
     rule: ReuseRule
     limit: StatedLength | None = None
     difference: StatedGap | None = None
-    measured_as: tuple[Key, ...] = ()
+    measured_as: Annotated[tuple[Key, ...], WithJsonSchema(_ONE_OR_TWO)] = ()
     most_uses: Whole | None = Field(default=None, ge=1, le=100)
     also_by: tuple["Reuse", ...] = Field(default=(), alias="and")
 
@@ -62,7 +65,9 @@ class Reuse(Sourced):
         wanted = MEASURED.get(self.rule, 0)
         if self.measured_as and len(self.measured_as) != wanted:
             many = {0: "none", 1: "one characteristic", 2: "two characteristics"}[wanted]
-            raise refuse(f"The rule `{self.rule}` takes {many} in measured_as; {len(self.measured_as)} were found.")
+            raise refuse(
+                f"The rule `{self.rule}` takes {many} in measured_as; {len(self.measured_as)} were found."
+            )
         if self.rule == "count of uses" and self.most_uses is None:
             raise refuse("The rule `count of uses` needs the most uses: `most_uses: 5`.")
         if self.most_uses is not None and self.rule != "count of uses":
