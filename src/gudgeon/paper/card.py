@@ -127,7 +127,9 @@ def _leaves(pulls: Sequence[Pull]) -> str:
     """What a pull of the stage leaves on its head; of a repeated stage the first pass, and that each adds one."""
     said = dict.fromkeys(pull.leaves for pull in pulls if pull.leaves)
     first = next(iter(said), "")
-    return f"{first}, and one more with each pass" if pulls and pulls[-1].round > 1 and len(said) > 1 else first
+    return (
+        f"{first}, and one more with each pass" if pulls and pulls[-1].round > 1 and len(said) > 1 else first
+    )
 
 
 def _dials(pulls: Iterable[Pull]) -> list[dict[str, Any]]:
