@@ -179,6 +179,11 @@ def _next(bench: Bench) -> tuple[tuple[str, ...], str, str]:
         return (bench.locked.message,), "", ""
     for key, joint in bench.sheet.joints.items():
         found = progress(joint, bench.state.joints.get(key))
+        if found.taken_apart:
+            counted = (
+                f"{joint.name}: being taken apart, {found.let_go} of {found.to_let_go} steps done. Not tight"
+            )
+            return (counted, f"Its list: gudgeon tighten {key} --loosening"), "", key
         if not found.started or found.complete or found.halted:
             continue
         shown = card(bench, key)

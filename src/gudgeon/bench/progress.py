@@ -58,13 +58,23 @@ class Step:
 
 @dataclass(frozen=True, slots=True)
 class Progress:
-    """How far a joint is. `stop` is the stage after which it stays provisional for now, 0 for none."""
+    """How far a joint is. `stop` is the stage after which it stays provisional for now, 0 for none.
+
+    `let_go` and `to_let_go` count the steps of loosening that are done, and all of them, while it is taken apart.
+    """
 
     steps: tuple[Step, ...]
     marked: bool
     doubts: tuple[str, ...]
     bolts_are: str = "new"
     stop: int = 0
+    let_go: int = 0
+    to_let_go: int = 0
+
+    @property
+    def taken_apart(self) -> bool:
+        """Whether some of it is loosened and some is not: neither tight nor off."""
+        return 0 < self.let_go < self.to_let_go
 
     @property
     def done(self) -> int:
@@ -109,7 +119,9 @@ def progress(joint: Joint, state: JointState | None, *, bolts_are: str = "") -> 
     steps = _steps(joint, pulls, bolts_are=are, loosening=False)
     doubts = _doubts(joint, steps, state)
     stop = 0 if doubts else _stop(joint, steps)
-    return Progress(tuple(steps), bool(state and state.marked), doubts, are, stop)
+    apart = loosening(joint, state) if state is not None and state.loosened else None
+    let_go, to_let_go = (apart.done, len(apart.steps)) if apart is not None else (0, 0)
+    return Progress(tuple(steps), bool(state and state.marked), doubts, are, stop, let_go, to_let_go)
 
 
 def loosening(joint: Joint, state: JointState | None) -> Progress:

@@ -149,6 +149,8 @@ def doubt_words(joint: Joint, doubts: Iterable[str]) -> str:
 def state_words(joint: Joint, found: Progress, *, provisional: bool = False) -> str:
     """The state of a joint in words."""
     side = ", provisional" if provisional or found.stop else ""
+    if found.taken_apart:
+        return f"being taken apart, {found.let_go} of {found.to_let_go} steps done{side}"
     if found.doubts:
         return f"in doubt{side}"
     if found.complete:

@@ -9,7 +9,7 @@ from gudgeon.bench.evidence import joints_of
 from gudgeon.bench.good import inspect
 from gudgeon.bench.holds import contradiction, standings
 from gudgeon.bench.network import job
-from gudgeon.bench.progress import progress
+from gudgeon.bench.progress import loosening, progress
 from gudgeon.bench.pull_list import bolt_words, doubt_words
 from gudgeon.bench.ready import cautions
 from gudgeon.bench.standing import Network
@@ -27,6 +27,7 @@ def remarks_on(bench: Bench, entry: Entry, after: State) -> tuple[str, ...]:
         "provisional-cleared": _final_remarks,
         "taken-out": _support_remarks,
         "pull": _pull_remarks,
+        "bolt-loosened": _loosened_remarks,
         "hold-proved": _hold_remarks,
         "refitted": _refitted_remarks,
         "joint-marked": _marked_remarks,
@@ -57,6 +58,22 @@ def _pull_remarks(bench: Bench, entry: Entry, after: State) -> Iterator[str]:
     doubts = progress(joint, after.joints.get(body["joint"])).doubts
     if doubts:
         yield f"The joint is in doubt: {'; '.join(doubts)}. {doubt_words(joint, doubts)}"
+
+
+def _loosened_remarks(bench: Bench, entry: Entry, after: State) -> Iterator[str]:
+    """The first bolt that is let go undoes the work of all: that is said before the second one."""
+    key = entry.body["joint"]
+    joint, before = bench.sheet.joints[key], bench.state.joints.get(key)
+    if before is not None and before.pulls:
+        yield (
+            f"This begins to take the joint apart: its {len(before.pulls)} pulls no longer count. If that was not "
+            "meant, strike this entry, and they count again."
+        )
+        if joint.loosening_cold:
+            yield "Only with the engine cold, says the sheet: is it?"
+    found = loosening(joint, after.joints.get(key))
+    if found.next is not None:
+        yield f"{found.done} of {len(found.steps)} steps of loosening are done. The joint is not tight."
 
 
 def _hold_remarks(bench: Bench, entry: Entry, after: State) -> Iterator[str]:

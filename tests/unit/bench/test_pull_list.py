@@ -7,6 +7,7 @@ import pytest
 from gudgeon.bench.errors import AngleRefused, NotThisStage, OutcomeRefused, Unknown
 from gudgeon.bench.holds import standings
 from gudgeon.bench.marks import clock
+from gudgeon.bench.now import now
 from gudgeon.bench.pull_list import card
 from gudgeon.errors import InputError
 from tests.unit.bench.benches import Job, make_job
@@ -205,3 +206,23 @@ def test_the_mark_as_a_clock_hand() -> None:
     assert [clock(angle) for angle in (0, 90, 180, 270, 360, 45, 150)] == [
         "12 o'clock", "3 o'clock", "6 o'clock", "9 o'clock", "12 o'clock", "1:30 o'clock", "5 o'clock",
     ]  # fmt: skip
+
+
+def test_the_first_bolt_let_go_says_what_it_undoes(tmp_path: Path) -> None:
+    """One entry typed by mistake takes the tightening away: said at once, and in every answer until it is whole."""
+    loosening = "    loosening_cold: yes\n    loosening:\n      - loosen: 90°\n      - loosen: fully\n"
+    job = make_job(tmp_path, sheet=SMALL.replace("    program:\n", f"{loosening}    program:\n", 1))
+    job.read_code()
+    job.tighten_all()
+    done = job.record("bolt-loosened", joint="head", stage=1, bolt="4", outcome="done")
+    assert done.remarks == (
+        "This begins to take the joint apart: its 16 pulls no longer count. If that was not meant, strike this entry, "
+        "and they count again.",
+        "Only with the engine cold, says the sheet: is it?",
+        "1 of 8 steps of loosening are done. The joint is not tight.",
+    )
+    bench = job.bench()
+    assert card(bench, "head").state == "being taken apart, 1 of 8 steps done"
+    assert now(bench).next[0].endswith("being taken apart, 1 of 8 steps done. Not tight")
+    job.record("strike", entry=done.entry, why="typed by mistake")
+    assert card(job.bench(), "head").state == "complete, not marked"
