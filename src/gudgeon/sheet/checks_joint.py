@@ -79,9 +79,11 @@ def _stage(path: Path, joint: Joint, stage: Stage) -> Iterator[tuple[Path, str]]
             yield (*path, "only", index), unknown("bolt", value=name, known=joint.bolt_names)
     if stage.family is not None and stage.family not in joint.families:
         yield (*path, "family"), unknown("family", value=stage.family, known=joint.families)
-    for name in ("torque", "verify", "turn", "draw_down"):
+    for name in ("torque", "verify", "turn", "draw_down", "loosen"):
         figure = getattr(stage, name)
-        if figure is not None and not _positive(figure):
+        if isinstance(figure, Printed) and _signed(figure):
+            yield (*path, name.replace("_", " ")), _unsigned(figure.text, name)
+        elif name != "loosen" and figure is not None and not _positive(figure):
             yield (
                 (*path, name.replace("_", " ")),
                 f"`{figure.text}` is no figure to tighten by: it is zero, below zero, or open at one end. "
@@ -105,6 +107,25 @@ def _left_loose(path: Path, joint: Joint) -> Iterator[tuple[Path, str]]:
 def _positive(figure: Printed) -> bool:
     span = figure.first
     return span.low is not None and span.high is not None and min(span.low.number, span.high.number) > 0
+
+
+def _signed(figure: Printed) -> bool:
+    """Whether it is printed with a plus or a minus before it, as something more or less than before."""
+    return any(span.text.lstrip().startswith(("+", "-")) for span in figure.spans)
+
+
+def _unsigned(text: str, name: str) -> str:
+    """What to write in the place of a figure with a sign."""
+    if name in ("torque", "verify"):
+        return (
+            f"`{text}` has a sign: a stage takes the full torque, not what is added to the one before. "
+            "Write the torque that is reached, like `torque: 45 N·m` with `only: [4, 5]` "
+            "where 40 N·m went before and the manual adds 5 N·m."
+        )
+    return (
+        f"`{text}` has a sign: a stage {'loosens' if name == 'loosen' else 'turns'} on from where the bolt stands. "
+        "Write the angle without it, like `90°`."
+    )
 
 
 def _total(path: Path, joint: Joint) -> Iterator[tuple[Path, str]]:

@@ -247,3 +247,27 @@ def test_a_joint_that_cannot_be(added: str, message: str) -> None:
 )  # fmt: skip
 def test_a_fastener_or_stage_that_cannot_be(changes: tuple[tuple[str, str], ...], message: str) -> None:
     assert message in refusal(*changes)
+
+
+@pytest.mark.parametrize(
+    "said", ["+5 N·m", "+5 N·m (+3.7 lbf·ft)", "5 N·m (+3.7 lbf·ft)", "-5 N·m", "−5 N·m"]
+)
+def test_a_torque_that_adds_to_the_one_before_is_refused(said: str) -> None:
+    """The two middle bolts get 5 N·m more: that is no torque of 5 N·m."""
+    program = f"    program:\n      - torque: 40 N·m\n      - torque: {said}\n        only: [2, 3]\n"
+    text = refusal((PROGRAM, program))
+    line = SMALL[: SMALL.index(PROGRAM)].count("\n") + 3
+    assert f"s.yaml, line {line}, column 17: `{said}` has a sign: a stage takes the full torque" in text
+    assert "like `torque: 45 N·m` with `only: [4, 5]`" in text
+
+
+@pytest.mark.parametrize(("kind", "does"), [("turn", "turns"), ("loosen", "loosens"), ("draw down", "turns")])
+@pytest.mark.parametrize("said", ["+90°", "-90°"])
+def test_an_angle_with_a_sign_is_refused(kind: str, does: str, said: str) -> None:
+    program = f"    program:\n      - torque: 40 N·m\n      - {kind}: {said}\n"
+    assert f"`{said}` has a sign: a stage {does} on from where the bolt stands" in refusal((PROGRAM, program))
+
+
+def test_deviations_behind_a_figure_are_no_sign() -> None:
+    of = joint((PROGRAM, "    program:\n      - torque: 40 +5/-3 N·m\n      - turn: 90° ± 5°\n"))
+    assert [one.kind for one in of.program] == ["torque", "turn"]
