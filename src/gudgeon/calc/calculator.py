@@ -22,7 +22,11 @@ Value = float | str | None
 
 @dataclass(frozen=True, slots=True)
 class Parameter:
-    """An input: a figure of a kind, whose bare number is in `unit`; a kind of None is text."""
+    """An input: a figure of a kind, whose bare number is in `unit`; a kind of None is text.
+
+    `unit_needed` refuses the bare number where people write other units than the base unit: a compliance of 7.5
+    is meant in µm/kN and would be a million times that in mm/N.
+    """
 
     name: str
     kind: str | None
@@ -32,6 +36,7 @@ class Parameter:
     choices: tuple[str, ...] = ()
     optional: bool = False
     example: str = ""
+    unit_needed: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -158,7 +163,9 @@ def _read_one(parameter: Parameter, given: str) -> tuple[float | str, str]:
     from gudgeon.quantity.written import parse_amount
 
     try:
-        amount = parse_amount(given, kind=parameter.kind, default_unit=parameter.unit)
+        amount = parse_amount(
+            given, kind=parameter.kind, default_unit=None if parameter.unit_needed else parameter.unit
+        )
     except InputError as error:
         raise InputRefused(parameter.name, error) from None
     value = amount.to(parameter.unit or "1")

@@ -207,3 +207,35 @@ def test_refusals(name: str, inputs: dict[str, str], cause: type[InputError], te
     with pytest.raises(cause) as caught:
         run(name, inputs)
     assert str(caught.value) == text
+
+
+NEEDED = {
+    ("joint.turn", "bolt_compliance"): "mm/N, µm/kN",
+    ("joint.turn", "member_compliance"): "mm/N, µm/kN",
+    ("joint.turn", "hardening"): "N/mm, ",
+    ("joint.torque-from-preload", "preload"): "N, lbf, kN",
+    ("joint.scatter", "greatest_preload"): "N, lbf, kN",
+}
+
+
+@pytest.mark.parametrize(("name", "key"), NEEDED)
+def test_a_bare_number_is_refused_where_the_base_unit_is_a_trap(name: str, key: str) -> None:
+    """7.5 is meant in µm/kN, and would be 7.5 mm/N."""
+    needed = {
+        one.name: one.example
+        for one in calculator(name).parameters
+        if not one.optional and one.default is None
+    }
+    with pytest.raises(InputError) as refused:
+        run(name, {**needed, key: "7.5"})
+    assert str(refused.value).startswith(
+        f"{key}: `7.5` has no unit. Write it with one of: {NEEDED[name, key]}"
+    )
+
+
+def test_which_inputs_need_their_unit() -> None:
+    """All compliances, stiffnesses and forces; a length, a torque, an angle, a stress and a ratio may be bare."""
+    found = [(one, each) for one in names() for each in calculator(one).parameters if each.kind is not None]
+    assert {each.kind for _, each in found if each.unit_needed} == {"compliance", "stiffness", "force"}
+    for name, each in found:
+        assert each.unit_needed is ((name, each.name) in NEEDED)

@@ -9,7 +9,7 @@ INPUTS = {
     "thread": "M10",
     "strength_class": "10.9",
     "bolt_compliance": "6e-6 mm/N",
-    "member_compliance": "2e-6",
+    "member_compliance": "2.0 µm/kN",
     "snug_torque": "30 N·m",
     "mu_thread": "0.12",
     "mu_head": "0.12",
