@@ -75,18 +75,20 @@ def _as_read(bench: Bench, fields: Mapping[str, Any], line: StageLine) -> dict[s
     """The wrench of a pull and what its scale was read to show."""
     read = scale_read(bench, fields["joint"], stage=line.stage, tool=fields["tool"])
     tool = read.tool or line.tool.tool
-    asked = line.tool.setting if tool == line.tool.tool else ""
+    listed = tool == line.tool.tool
+    asked = line.tool.setting if listed else ""
+    kept = {"tool": tool, "asked": asked, "adapter": line.tool.through if listed else ""}
     if fields["setting"]:
-        return {"tool": tool, "setting": fields["setting"], "asked": asked}
+        return kept | {"setting": fields["setting"]}
     if tool and not read.setting and fields["outcome"] != "doubtful":
         wrench = bench.kit.wrenches.get(tool)
         raise SettingNotRead(
-            tool=wrench.name if wrench is not None else tool,
+            tool=line.tool.name if listed else wrench.name if wrench is not None else tool,
             stage=line.stage,
             wanted=asked or line.figure,
             why=read.why,
         )
-    return {"tool": tool, "setting": read.setting, "asked": asked}
+    return kept | {"setting": read.setting}
 
 
 def loosened_fields(bench: Bench, said: Mapping[str, Any]) -> dict[str, Any]:

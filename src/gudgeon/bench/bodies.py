@@ -173,9 +173,10 @@ def pull(
     tool: str = "",
     setting: str = "",
     asked: str = "",
+    adapter: str = "",
     why: str = "",
 ) -> dict[str, Any]:
-    """One action on one bolt, with the target as the sheet shows it and the setting as the list asked for it."""
+    """One action on one bolt, with the target as the sheet shows it and what the list asked for: setting, adapter."""
     of = _joint_of(sheet, joint)
     wanted = _stage_of(of, of.program, stage=stage, bolt=bolt, round=round, outcome=outcome)
     known: Mapping[str, object] = (
@@ -188,6 +189,7 @@ def pull(
     if angle_deg is not None:
         _angle_between(angle_deg, wanted.figure)
     target = wanted.figure.text if wanted.figure is not None else str(wanted.loosen or "to contact")
+    listed = {"setting": asked, "adapter": adapter}
     shown = {"stage": f"{stage} of {len(of.program)}", "kind": wanted.kind, "target": target}
     return {
         "joint": joint,
@@ -198,7 +200,7 @@ def pull(
         "angle_deg": angle_deg,
         "tool": tool,
         "setting": setting,
-        "shown": shown | ({"setting": asked} if asked else {}),
+        "shown": shown | {name: text for name, text in listed.items() if text},
         "why": why,
     }
 

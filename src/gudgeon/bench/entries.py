@@ -146,6 +146,8 @@ def _pull_words(bench: Bench, kind: str, body: Mapping[str, Any]) -> str:
     tool = bench.kit.wrenches.get(body["tool"]) or bench.kit.turning.get(body["tool"])
     with_what = tool.name if tool is not None else str(body["tool"])
     shown = body.get("shown", {})
+    if shown.get("adapter"):
+        with_what += f" with {shown['adapter']},"
     angle = f" {body['angle_deg']}°" if body.get("angle_deg") else ""
     said = [
         f"{kind}: {_joint_name(bench, body['joint'])}, bolt {body['bolt']}, stage {shown.get('stage', body['stage'])}",

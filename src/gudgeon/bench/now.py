@@ -9,7 +9,8 @@ from gudgeon.bench.holds import standings
 from gudgeon.bench.network import job
 from gudgeon.bench.progress import progress
 from gudgeon.bench.provisional import provisional
-from gudgeon.bench.pull_list import bolt_words, card
+from gudgeon.bench.pull_list import card
+from gudgeon.bench.pull_words import bolt_words
 from gudgeon.bench.ready import left, when
 from gudgeon.bench.standing import Network, Stand
 

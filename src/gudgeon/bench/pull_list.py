@@ -8,11 +8,12 @@ from gudgeon.bench.answer import Heading
 from gudgeon.bench.bodies import joint as joint_of
 from gudgeon.bench.context import Bench
 from gudgeon.bench.errors import NoLoosening
-from gudgeon.bench.marks import Datum, clock, datums, dots, in_flats, leaves
+from gudgeon.bench.marks import Datum, clock, datums, in_flats, leaves
 from gudgeon.bench.progress import OUTCOMES, Progress, Step, progress
 from gudgeon.bench.progress import loosening as loosening_progress
 from gudgeon.bench.provisional import provisional as provisional_list
 from gudgeon.bench.provisional import until
+from gudgeon.bench.pull_words import DONE_WHEN, look_first, stage_words
 from gudgeon.bench.scale_read import READ_KINDS, ScaleRead, scale_read
 from gudgeon.bench.tools import Choice, choose, is_left_hand
 from gudgeon.bench.wrench_state import Override, overrides
@@ -39,7 +40,7 @@ class StageLine:
 
 @dataclass(frozen=True, slots=True)
 class Pull:
-    """One action of one tool on one bolt."""
+    """One action of one tool on one bolt; `tool` names the adapter too, `through` the adapter alone."""
 
     number: int
     total: int
@@ -58,6 +59,12 @@ class Pull:
     state: str
     flats: str = ""
     leaves: str = ""
+    through: str = ""
+
+    @property
+    def set_to(self) -> str:
+        """The setting, never without the adapter with which alone it counts."""
+        return f"{self.setting} with {self.through}" if self.setting and self.through else self.setting
 
 
 @dataclass(frozen=True, slots=True)
@@ -201,7 +208,7 @@ def card(bench: Bench, key: str, *, bolts_are: str = "") -> JointCard:
     either = any(stage.for_bolts for stage in joint.program)
     return replace(
         made,
-        look_first=_look_first(joint, found),
+        look_first=look_first(joint, found),
         datums=datums(joint, found),
         provisional=_stop_words(joint, found.stop) if found.halted else "",
         scale=scale_read(bench, key, stage=step.stage, tool=None) if step is not None and reads else None,
@@ -259,10 +266,15 @@ def _card(bench: Bench, key: str, joint: Joint, *, found: Progress, loosening: b
         ),
         pulls=tuple(
             _pull(
-                joint, one, choices[one.stage], stage=program[one.stage - 1], found=found, loosening=loosening
+                joint,
+                one,
+                _in_hand(bench, one, choices[one.stage]),
+                stage=program[one.stage - 1],
+                found=found,
+                loosening=loosening,
             )
             for one in found.steps
-        ),
+        ),  # fmt: skip
         next_pull=step.number if step is not None else None,
         outcomes=OUTCOMES[step.kind] if step is not None else (),
         look_first="",
@@ -363,40 +375,12 @@ def _stage_line(
     )
 
 
-def stage_words(stage: Stage) -> str:
-    """A stage in words: `torque to 25 N·m`, `turn by 90° ± 5°`, `loosen fully, reversed order`."""
-    figure = stage.figure.text if stage.figure is not None else ""
-    words = {
-        "hand-run": "run in to contact",
-        "draw down": f"draw down by {figure} a pass, every bolt before the next pass, until seated",
-        "torque": f"torque to {figure}",
-        "turn": f"turn by {figure}",
-        "loosen": "loosen fully" if stage.loosen == "fully" else f"loosen by {figure}",
-        "verify": f"verify with {figure}: the bolt must not move",
-        "stretch": f"tighten to a stretch of {figure}",
-        "wait": f"wait {figure}",
-    }[stage.kind]
-    if stage.kind == "loosen" and stage.order is None:
-        words += ", in reversed order"
-    elif stage.order in ("reversed", "free"):
-        words += f", {stage.order} order"
-    if stage.only:
-        words += f", only bolts {', '.join(stage.only)}"
-    if stage.repeat > 1:
-        words += f", {stage.repeat} passes"
-    return words + (f" ({stage.note})" if stage.note else "")
-
-
-_DONE_WHEN = {
-    "hand-run": "it turns freely by hand and touches",
-    "draw down": "the part is seated",
-    "torque": "the wrench clicks or shows it while the bolt turns",
-    "turn": "the paint mark has reached its place",
-    "loosen": "it is loose",
-    "verify": "the wrench clicks and the bolt has not moved",
-    "stretch": "the measured length has grown by it",
-    "wait": "the time has run out",
-}
+def _in_hand(bench: Bench, step: Step, choice: Choice) -> Choice:
+    """What a pull was made with, where that was another wrench than the list names: then without its adapter."""
+    used = bench.kit.wrenches.get(step.pull.tool) if step.pull is not None else None
+    if step.pull is None or used is None or step.pull.tool == choice.tool:
+        return choice
+    return replace(choice, tool=step.pull.tool, name=used.name, through="")
 
 
 def _pull(
@@ -419,10 +403,11 @@ def _pull(
         turned_before=f"{step.turn_before:g}°" if turning else "",
         turned_after=f"{step.turn_after:g}°" if turning else "",
         mark=f"from {clock(step.turn_before)} to {clock(step.turn_after)}" if turning else "",
-        done_when=_DONE_WHEN[step.kind],
+        done_when=DONE_WHEN[step.kind],
         state=_state(step, following),
         flats=in_flats(joint, step),
         leaves=leaves(step, loosening=loosening),
+        through=choice.through,
     )
 
 
@@ -445,34 +430,3 @@ def _state(step: Step, following: Step | None) -> str:
         angle = f" {step.pull.angle_deg}°" if step.pull.angle_deg else ""
         return f"{step.pull.outcome}{angle}: not done" + (", NEXT" if following_it else "")
     return "next" if following_it else ""
-
-
-def _look_first(joint: Joint, found: Progress) -> str:
-    """After a stop the last recorded pull is verified by looking, never by pulling again."""
-    last = found.last
-    if last is None or found.complete or last.pull is None:
-        return ""
-    where = joint.bolt(last.bolt).where
-    place = f"{bolt_words(joint, last.bolt)} ({where})" if where else bolt_words(joint, last.bolt)
-    said = f"Last recorded: {place}, stage {last.stage} of {len(joint.program)}, {last.pull.outcome}"
-    again = "do not pull it again. If you cannot see it, record it as doubtful."
-    if last.pull.outcome == "stopped at":
-        reached = last.turn_before + float(last.pull.angle_deg or 0)
-        return f"{said} {last.pull.angle_deg}°. Look whether its mark stands at {clock(reached)}; go on from there."
-    if last.pull.outcome == "clicked at once" and not last.done:
-        return (
-            f"{said}: the wrench moved nothing. The {joint.called} was at this torque already, or it binds: "
-            "slacken it and pull it again, or record it as doubtful."
-        )
-    if last.pull.outcome == "doubtful":
-        return f"{said}: {last.pull.why}."
-    if last.kind == "turn":
-        return f"{said}. Look whether its mark stands at {clock(last.turn_after)}; {again}"
-    if last.kind in ("torque", "verify"):
-        return f"{said}. Look whether it carries {dots(last)}; {again}"
-    return f"{said}. Look at it before you go on."
-
-
-def bolt_words(joint: Joint, name: str) -> str:
-    """`bolt 4`, `nut 2`; a single fastener is only called what it is."""
-    return name if name in (joint.called, "all") else f"{joint.called} {name}"

@@ -10,7 +10,8 @@ from gudgeon.bench.good import inspect
 from gudgeon.bench.holds import contradiction, standings
 from gudgeon.bench.network import job
 from gudgeon.bench.progress import loosening, progress
-from gudgeon.bench.pull_list import bolt_words, doubt_words
+from gudgeon.bench.pull_list import doubt_words
+from gudgeon.bench.pull_words import bolt_words
 from gudgeon.bench.ready import cautions
 from gudgeon.bench.standing import Network
 from gudgeon.bench.wrench_state import override

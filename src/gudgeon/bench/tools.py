@@ -29,6 +29,7 @@ NO_GAUGE = "no angle gauge in the kit: mark the head and turn to the mark"
 class Choice:
     """A tool for a stage: what to set on it, and how far off it may be.
 
+    `name` is what he takes into his hand: of a wrench that takes an adapter both, as the setting is wrong without it.
     `note` says in words all that has to be known with it; the last fields say the same one by one.
     """
 
@@ -42,6 +43,8 @@ class Choice:
     ways_out: tuple[str, ...]
     adapter: str = ""
     """The adapter to put on, by its key in the kit; the setting is then lower than the torque."""
+    through: str = ""
+    """The adapter in words, with how it stands: `15 mm crow-foot, straight out`."""
     driver: str = ""
     """What to turn with, where the tool only measures the angle."""
     check_due: str = ""
@@ -126,14 +129,14 @@ def _least_error(fit: Fit, today: date) -> tuple[float, float, bool, str]:
 
 
 def _shown(kit: Kit, fit: Fit, target_nm: float, today: date) -> Choice:
-    due = check_due(fit.wrench, today=today)
+    due, through = check_due(fit.wrench, today=today), _through(kit, fit)
     rounding = ""
     if abs(fit.rounding_nm) > 1e-6:
         share = f"{100 * fit.rounding_nm / target_nm:+.1f} %"
         rounding = f"the scale rounds by {both(fit.rounding_nm, kind='torque')} ({share})"
     return Choice(
         tool=fit.key,
-        name=fit.wrench.name,
+        name=f"{fit.wrench.name} with {through}" if through else fit.wrench.name,
         setting=fit.setting,
         exact=both(target_nm, kind="torque"),
         rounding=rounding,
@@ -141,8 +144,17 @@ def _shown(kit: Kit, fit: Fit, target_nm: float, today: date) -> Choice:
         note="; ".join(filter(None, (_adapter_words(kit, fit), due, fit.wrench.note))),
         ways_out=(),
         adapter=fit.adapter,
+        through=through,
         check_due=due,
     )
+
+
+def _through(kit: Kit, fit: Fit) -> str:
+    if not fit.adapter:
+        return ""
+    adapter = kit.adapters[fit.adapter]
+    at = f"at {adapter.angle_deg:g}° to the wrench" if adapter.angle_deg else "straight out"
+    return f"{adapter.name}, {at}"
 
 
 def _adapter_words(kit: Kit, fit: Fit) -> str:
@@ -150,9 +162,8 @@ def _adapter_words(kit: Kit, fit: Fit) -> str:
         return ""
     adapter, length = kit.adapters[fit.adapter], fit.wrench.length
     assert length is not None  # without it no adapter is offered
-    at = f"at {adapter.angle_deg:g}° to the wrench" if adapter.angle_deg else "straight out"
     return (
-        f"with the {adapter.name} {at} it pulls more than it shows: T · L / (L + E), L = {length.text}, "
+        f"with the {_through(kit, fit).replace(',', '')} it pulls more than it shows: T · L / (L + E), L = {length.text}, "
         f"E = {adapter.length.text}; pull at the middle of the grip"
     )
 

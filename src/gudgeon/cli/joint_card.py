@@ -63,7 +63,7 @@ def _stages(answer: JointCard) -> None:
                 f"{one.stage} of {one.of}",
                 f"{one.words}; {one.stop}" if one.stop else one.words,
                 one.tool.name or "NO WRENCH OF YOURS",
-                one.tool.setting,
+                f"{one.tool.setting} with {one.tool.through}" if one.tool.through else one.tool.setting,
                 one.tool.exact,
                 one.tool.error,
                 f"{one.done}/{one.total}",
@@ -116,11 +116,18 @@ def _record(answer: JointCard) -> None:
     typed = f"gudgeon record {what} {answer.joint} {outcomes}"
     if answer.scale is not None and answer.scale.setting:
         print(
-            f"Its wrench was read to be set to {answer.scale.setting}; look again after a pause or a change of wrench."
+            f"Its wrench{_through(answer)} was read to be set to {answer.scale.setting}; "
+            "look again after a pause or a change of wrench."
         )
     elif answer.scale is not None:
         typed += " --setting 'WHAT ITS SCALE SHOWS'"
     print(f"Record pull {answer.next_pull}: {typed}")
+
+
+def _through(answer: JointCard) -> str:
+    """The adapter of the next pull, said wherever its wrench is."""
+    through = next((pull.through for pull in answer.pulls if pull.number == answer.next_pull), "")
+    return f" with {through}," if through else ""
 
 
 def _pull(pull: Pull) -> tuple[str, ...]:
@@ -132,7 +139,7 @@ def _pull(pull: Pull) -> tuple[str, ...]:
         pull.bolt,
         pull.where,
         words,
-        pull.setting,
+        pull.set_to,
         f"{pull.mark} ({pull.flats})" if pull.flats else pull.mark,
         pull.leaves,
         state,

@@ -192,6 +192,7 @@ def _grid(card: JointCard, columns: Sequence[_Column], rows: Sequence[str]) -> d
                 "kind": stage.kind,
                 "figure": stage.tool.setting or stage.figure or ("fully" if stage.kind == "loosen" else ""),
                 "is_setting": bool(stage.tool.setting),
+                "through": stage.tool.through,
                 "pass": f"pass {number} of {passes}" if passes > 1 else "",
                 "order": _order(list(own), rows, free=card.free_order or "free order" in stage.words),
             }

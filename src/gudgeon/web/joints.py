@@ -10,7 +10,8 @@ from gudgeon.bench.bodies import joint as joint_of
 from gudgeon.bench.context import Bench
 from gudgeon.bench.pattern import pattern
 from gudgeon.bench.progress import OUTCOMES
-from gudgeon.bench.pull_list import JointCard, Pull, all_joints, bolt_words, card, loosening_card
+from gudgeon.bench.pull_list import JointCard, Pull, all_joints, card, loosening_card
+from gudgeon.bench.pull_words import bolt_words
 from gudgeon.bench.recordable import DOUBTS
 from gudgeon.book.state import JointState
 from gudgeon.errors import GudgeonError
