@@ -93,6 +93,20 @@ class ItemUnreadable(InputError):
         )
 
 
+class CommaBetween(InputError):
+    """A comma in a list whose items stand apart by semicolons."""
+
+    def __init__(self, written: str, kinds: Iterable[str]) -> None:
+        what, example = (
+            ("layers", "207 GPa x 20 mm; cast iron x 25 mm")
+            if "stress" in kinds
+            else ("segments", "60 mm x 9.5 mm; 15 mm thread")
+        )
+        super().__init__(
+            f"`{written}`: `,` does not part {what}: write `{example}`. A decimal takes a point, like `9.5 mm`."
+        )
+
+
 class NameUnknown(InputError):
     """A word that is not on file."""
 

@@ -4,7 +4,7 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from gudgeon.calc.input_errors import ItemUnreadable
+from gudgeon.calc.input_errors import CommaBetween, ItemUnreadable
 from gudgeon.quantity.units import kinds_of
 from gudgeon.quantity.written import parse_amount
 
@@ -34,8 +34,13 @@ class Item:
 
 
 def items(text: str, *, kinds: tuple[str, ...]) -> Iterator[Item]:
-    """The items of a list, which stand apart by semicolons or commas; a figure of another kind is refused."""
-    for part in re.split(r"[;,\n]", text):
+    """The items of a list, which stand apart by semicolons; a figure of another kind is refused.
+
+    A comma is refused: it stands too near to the `x` of one item, and is a decimal point in half of the world.
+    """
+    if "," in text:
+        raise CommaBetween(text, kinds)
+    for part in re.split(r"[;\n]", text):
         if part.strip():
             yield _item(part.strip(), kinds)
 

@@ -3,7 +3,7 @@
 import pytest
 
 from gudgeon.calc.calculator import run
-from gudgeon.calc.input_errors import GivenBoth, InputNeeded, ItemUnreadable, NameUnknown
+from gudgeon.calc.input_errors import CommaBetween, GivenBoth, InputNeeded, ItemUnreadable, NameUnknown
 from gudgeon.calc.lists import items
 
 
@@ -11,7 +11,7 @@ from gudgeon.calc.lists import items
     "written",
     [
         "30 mm x 12 mm; 15 mm thread",
-        "30 mm × 12 mm, thread 15 mm",
+        "30 mm × 12 mm; thread 15 mm",
         "30 x 12; 15 thread",
         "30x12; threaded: 15 mm",
     ],
@@ -36,6 +36,27 @@ def test_figures_by_their_kind() -> None:
 def test_a_figure_of_another_kind_is_refused() -> None:
     with pytest.raises(ItemUnreadable, match="`30 kg` cannot be read: it takes length, area"):
         list(items("30 kg", kinds=("length", "area")))
+
+
+@pytest.mark.parametrize(
+    "written", ["60 mm, 9.5 mm", "60 mm x 9.5 mm, 15 mm thread", "60 mm x 9,5 mm", "60, 9.5"]
+)
+def test_a_comma_does_not_part_segments(written: str) -> None:
+    """A comma typed for x made two shanks of the whole diameter."""
+    with pytest.raises(CommaBetween) as refused:
+        run("joint.bolt-compliance", {**BOLT, "segments": written})
+    assert str(refused.value) == (
+        f"`{written}`: `,` does not part segments: write `60 mm x 9.5 mm; 15 mm thread`. "
+        "A decimal takes a point, like `9.5 mm`."
+    )
+
+
+@pytest.mark.parametrize("key", ["layers", "tapped"])
+def test_a_comma_does_not_part_layers(key: str) -> None:
+    with pytest.raises(
+        CommaBetween, match="`,` does not part layers: write `207 GPa x 20 mm; cast iron x 25 mm`"
+    ):
+        run("joint.member-compliance", {**PARTS, key: "steel 20 mm, cast iron 25 mm"})
 
 
 BOLT = {"thread": "M12", "segments": "30 mm; 15 mm thread", "modulus": "207 GPa", "method": "textbook"}
@@ -64,7 +85,7 @@ def test_an_engagement_that_is_no_length() -> None:
 
 
 @pytest.mark.parametrize(
-    "layers", ["207 GPa 20 mm; 100 GPa 25 mm", "207000 x 20, 100000 x 25", "20 mm steel; 25 mm: cast iron"]
+    "layers", ["207 GPa 20 mm; 100 GPa 25 mm", "207000 x 20; 100000 x 25", "20 mm steel; 25 mm: cast iron"]
 )
 def test_layers_by_material_or_modulus(layers: str) -> None:
     wanted = run("joint.member-compliance", PARTS)["stiffness_n_per_mm"]
