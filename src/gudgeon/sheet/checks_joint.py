@@ -26,7 +26,7 @@ def joint_findings(path: Path, joint: Joint) -> Iterator[tuple[Path, str]]:
             if bolt.family is not None and bolt.family not in joint.families:
                 yield (
                     (*path, "bolts", name, "family"),
-                    unknown("family", value=bolt.family, known=joint.families),
+                    _no_family(joint, bolt.family),
                 )
     for index, stage in enumerate(joint.loosening):
         if stage.kind not in ("loosen", "wait"):
@@ -78,7 +78,7 @@ def _stage(path: Path, joint: Joint, stage: Stage) -> Iterator[tuple[Path, str]]
         if name not in joint.bolt_names:
             yield (*path, "only", index), unknown("bolt", value=name, known=joint.bolt_names)
     if stage.family is not None and stage.family not in joint.families:
-        yield (*path, "family"), unknown("family", value=stage.family, known=joint.families)
+        yield (*path, "family"), _no_family(joint, stage.family)
     for name in ("torque", "verify", "turn", "draw_down", "loosen"):
         figure = getattr(stage, name)
         if isinstance(figure, Printed) and _signed(figure):
@@ -91,6 +91,16 @@ def _stage(path: Path, joint: Joint, stage: Stage) -> Iterator[tuple[Path, str]]
             )
     if not joint.stage_bolts(stage):
         yield path, "This stage names no bolt of the joint."
+
+
+def _no_family(joint: Joint, said: str) -> str:
+    """A family that the joint does not have; where it has none at all, how families are written."""
+    if joint.families:
+        return unknown("family", value=said, known=joint.families)
+    return (
+        f"`{said}` is no family of this joint, which has none. Write `families:` in the joint, like "
+        f"`families: {{{said}: {{thread: M10x1.25}}}}`, and at each bolt its `family`."
+    )
 
 
 def _left_loose(path: Path, joint: Joint) -> Iterator[tuple[Path, str]]:

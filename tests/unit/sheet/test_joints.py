@@ -271,3 +271,16 @@ def test_an_angle_with_a_sign_is_refused(kind: str, does: str, said: str) -> Non
 def test_deviations_behind_a_figure_are_no_sign() -> None:
     of = joint((PROGRAM, "    program:\n      - torque: 40 +5/-3 N·m\n      - turn: 90° ± 5°\n"))
     assert [one.kind for one in of.program] == ["torque", "turn"]
+
+
+@pytest.mark.parametrize(
+    "change",
+    [
+        (PROGRAM, "    program:\n      - torque: 40 N·m\n        family: long\n"),
+        (BOLTS, "    bolts: {1: {family: long}, 2: {}, 3: {}, 4: {}}\n"),
+    ],
+)
+def test_a_family_where_the_joint_has_none_says_where_families_are_written(change: tuple[str, str]) -> None:
+    text = refusal(change)
+    assert "`long` is no family of this joint, which has none. Write `families:` in the joint, like " in text
+    assert "`families: {long: {thread: M10x1.25}}`, and at each bolt its `family`." in text
