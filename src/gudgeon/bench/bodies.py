@@ -11,6 +11,7 @@ from gudgeon.bench.errors import AngleRefused, FarFromRange, NotThisStage, Outco
 from gudgeon.bench.holds import all_holds, basis_of
 from gudgeon.bench.places import find_place
 from gudgeon.bench.progress import OUTCOMES
+from gudgeon.bench.wrench_state import setting_room
 from gudgeon.kit.model import Gauge, Kit
 from gudgeon.quantity.kinds import KINDS
 from gudgeon.quantity.written import Amount, Printed, parse_amount
@@ -174,9 +175,10 @@ def pull(
     setting: str = "",
     asked: str = "",
     adapter: str = "",
+    unfitted: str = "",
     why: str = "",
 ) -> dict[str, Any]:
-    """One action on one bolt, with the target as the sheet shows it and what the list asked for: setting, adapter."""
+    """One action on one bolt, with the target as the sheet shows it and what the list named: setting, adapter, none."""
     of = _joint_of(sheet, joint)
     wanted = _stage_of(of, of.program, stage=stage, bolt=bolt, round=round, outcome=outcome)
     known: Mapping[str, object] = (
@@ -184,12 +186,14 @@ def pull(
     )
     if tool and tool not in known:
         raise Unknown(f"tool of the kit for a stage of the kind `{wanted.kind}`", tool, known)
+    room = ""
     if setting and wanted.kind in ("torque", "verify"):
         parse_amount(setting, kind="torque")
+        room = setting_room(kit.wrenches[tool], setting) if tool else ""
     if angle_deg is not None:
         _angle_between(angle_deg, wanted.figure)
     target = wanted.figure.text if wanted.figure is not None else str(wanted.loosen or "to contact")
-    listed = {"setting": asked, "adapter": adapter}
+    listed = {"setting": asked, "adapter": adapter, "room": room, "unfitted": unfitted}
     shown = {"stage": f"{stage} of {len(of.program)}", "kind": wanted.kind, "target": target}
     return {
         "joint": joint,

@@ -256,9 +256,9 @@ def _same_figure(stage: Stage, target: str) -> bool:
 
 
 def _setting_doubt(stage: Stage, pull: PullState) -> list[str]:
-    """A wrench set to something else than the stage asks for, by more than its scale could round.
+    """A wrench set to something else than was asked for, by more than its scale could round or it may deviate.
 
-    Where the list asked for another figure on the scale, as with an adapter on the wrench, that figure counts.
+    Through an adapter only the setting that the list asked for counts: the figure of the stage is that at the bolt.
     """
     if stage.kind not in ("torque", "verify") or stage.figure is None or not pull.setting:
         return []
@@ -266,15 +266,24 @@ def _setting_doubt(stage: Stage, pull: PullState) -> list[str]:
         setting = parse_amount(pull.setting, kind="torque").to("N·m")
     except InputError:
         return [f"the setting `{pull.setting}` is no torque"]
-    wanted = [stage.figure, *([parse_printed(pull.asked, kind="torque")] if pull.asked else [])]
-    if any(_near(setting, one) for one in wanted):
+    room = parse_amount(pull.room, kind="torque").to("N·m") if pull.room else None
+    asked = parse_printed(pull.asked, kind="torque") if pull.asked else None
+    if asked is not None and _near(setting, asked, room):
+        return []
+    if pull.adapter:
+        return [
+            f"the wrench was set to {pull.setting}; with {pull.adapter}, the list asks for {pull.asked}, "
+            f"which is {stage.figure.text} at the bolt"
+        ]
+    if _near(setting, stage.figure, room if stage.figure.first.single or room is None else 0.0):
         return []
     return [f"the wrench was set to {pull.setting}, the stage asks for {stage.figure.text}"]
 
 
-def _near(setting_nm: float, wanted: Printed) -> bool:
+def _near(setting_nm: float, wanted: Printed, room_nm: float | None) -> bool:
+    """Within the room of what is wanted; an older entry does not say how much that was."""
     low, high = wanted.low_in("N·m"), wanted.high_in("N·m")
     if low is None or high is None:
         return True
-    room = 0.05 * high
+    room = 0.05 * high if room_nm is None else room_nm * (1 + 1e-6)
     return low - room <= setting_nm <= high + room

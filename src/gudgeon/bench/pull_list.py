@@ -265,16 +265,10 @@ def _card(bench: Bench, key: str, joint: Joint, *, found: Progress, loosening: b
             for number, stage in staged
         ),
         pulls=tuple(
-            _pull(
-                joint,
-                one,
-                _in_hand(bench, one, choices[one.stage]),
-                stage=program[one.stage - 1],
-                found=found,
-                loosening=loosening,
-            )
+            _pull(joint, one, choice, stage=program[one.stage - 1], found=found, loosening=loosening)
             for one in found.steps
-        ),  # fmt: skip
+            for choice in (_in_hand(bench, one, choices[one.stage]),)
+        ),
         next_pull=step.number if step is not None else None,
         outcomes=OUTCOMES[step.kind] if step is not None else (),
         look_first="",

@@ -1,8 +1,9 @@
 """What a careful helper would say at once of an entry that was just written. Nothing here refuses anything."""
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import replace
+from typing import Any
 
 from gudgeon.bench.context import Bench
 from gudgeon.bench.evidence import joints_of
@@ -56,6 +57,11 @@ def _pull_remarks(bench: Bench, entry: Entry, after: State) -> Iterator[str]:
     if below := override(bench.kit, tool=body["tool"], setting=body["setting"]):
         kept = "It is kept as your override" + ("." if body["why"] else "; no reason was given (--why).")
         yield f"{below[0].upper()}{below[1:]}. {kept}"
+    if body["shown"].get("adapter") and body["setting"] and not _said_before(bench.state, body):
+        yield (
+            f"This setting counts only with the adapter on the wrench: {body['shown']['adapter']}. "
+            f"Without it {body['setting']} is not {body['shown']['target']} at the bolt."
+        )
     doubts = progress(joint, after.joints.get(body["joint"])).doubts
     if doubts:
         yield f"The joint is in doubt: {'; '.join(doubts)}. {doubt_words(joint, doubts)}"
@@ -75,6 +81,15 @@ def _loosened_remarks(bench: Bench, entry: Entry, after: State) -> Iterator[str]
     found = loosening(joint, after.joints.get(key))
     if found.next is not None:
         yield f"{found.done} of {len(found.steps)} steps of loosening are done. The joint is not tight."
+
+
+def _said_before(state: State, body: Mapping[str, Any]) -> bool:
+    """Whether an earlier pull of the stage was made with the same wrench at the same setting."""
+    joint = state.joints.get(body["joint"])
+    return any(
+        (stage, pull.tool, pull.setting) == (body["stage"], body["tool"], body["setting"])
+        for (stage, _, _), pull in (joint.pulls.items() if joint else ())
+    )
 
 
 def _hold_remarks(bench: Bench, entry: Entry, after: State) -> Iterator[str]:

@@ -163,8 +163,8 @@ def _adapter_words(kit: Kit, fit: Fit) -> str:
     adapter, length = kit.adapters[fit.adapter], fit.wrench.length
     assert length is not None  # without it no adapter is offered
     return (
-        f"with the {_through(kit, fit).replace(',', '')} it pulls more than it shows: T · L / (L + E), L = {length.text}, "
-        f"E = {adapter.length.text}; pull at the middle of the grip"
+        f"with the {_through(kit, fit).replace(',', '')} it pulls more than it shows: T · L / (L + E), "
+        f"L = {length.text}, E = {adapter.length.text}; pull at the middle of the grip"
     )
 
 

@@ -4,11 +4,13 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date
 
-from gudgeon.bench.wrench_fit import usable, usable_words
+from gudgeon.bench.wrench_fit import share_of, usable, usable_words
 from gudgeon.book.state import JointState
+from gudgeon.calc.joint.wrench import permitted_deviation
 from gudgeon.errors import InputError
 from gudgeon.kit.model import Kit
 from gudgeon.kit.torque import Wrench
+from gudgeon.quantity.format import with_unit
 from gudgeon.quantity.written import parse_amount
 from gudgeon.sources.figures import Figure
 from gudgeon.sources.tools import tool_figure
@@ -55,6 +57,30 @@ def _months_on(day: date, months: int) -> date:
         except ValueError:
             continue
     raise AssertionError("every month has 28 days")
+
+
+class BeyondScale(InputError):
+    """A setting that the wrench cannot have been set to."""
+
+    def __init__(self, *, wrench: str, setting: str, end: str) -> None:
+        super().__init__(
+            f"{setting} cannot be the setting of the {wrench}: its scale ends at {end}, as your kit says. "
+            "Read its scale again, or name the wrench that was used (--tool)."
+        )
+
+
+def setting_room(wrench: Wrench, setting: str) -> str:
+    """How far a setting may lie from the one asked for: one step of the scale, or the permitted deviation if larger.
+
+    What lies beyond the end of every scale of the wrench was not read off it, and is refused.
+    """
+    said = parse_amount(setting, kind="torque")
+    scale = next((one for one in wrench.scales if one.unit == said.unit.symbol), wrench.scales[0])
+    if all(said.to(one.unit) > one.high * (1 + 1e-6) for one in wrench.scales):
+        end = " or ".join(f"{one.high:g} {one.unit}" for one in wrench.scales)
+        raise BeyondScale(wrench=wrench.name, setting=setting, end=end)
+    half = permitted_deviation(said.to(scale.unit), scale_max=scale.high, relative=share_of(wrench))
+    return with_unit(max(scale.step.middle_in(scale.unit), half), scale.unit, decimals=scale.decimals + 2)
 
 
 def override(kit: Kit, *, tool: str, setting: str) -> str:

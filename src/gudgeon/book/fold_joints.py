@@ -163,9 +163,10 @@ class Joints:
 
 def _state_of(entry: Entry) -> PullState:
     """What an entry says of one action on one bolt."""
-    body = entry.body
+    body, shown = entry.body, entry.body["shown"]
     return PullState(
         entry.id, entry.number, body["outcome"], body["angle_deg"], body["outcome"] == "doubtful",
         body["why"], entry.device_time, body["tool"], body.get("setting", ""), entry.who, entry.sheet,
-        body["shown"].get("target", ""), body["shown"].get("setting", ""),
+        shown.get("target", ""), shown.get("setting", ""), shown.get("adapter", ""), shown.get("room", ""),
+        shown.get("unfitted", ""),
     )  # fmt: skip

@@ -40,7 +40,9 @@ class ReadingState:
 class PullState:
     """The latest action recorded for one bolt in one stage; `order` is its number in the chain.
 
-    `why` says what is doubtful about a doubtful pull, and else what the person remarked.
+    `why` says what is doubtful about a doubtful pull, and else what the person remarked. What the list said that
+    day: the setting it `asked` for, with which `adapter`, how far off that it may be (`room`), and, in `unfitted`,
+    that it named no wrench.
     """
 
     entry: str
@@ -56,6 +58,9 @@ class PullState:
     sheet: str = ""
     target: str = ""
     asked: str = ""
+    adapter: str = ""
+    room: str = ""
+    unfitted: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -167,7 +167,7 @@ def test_loosening_ends_what_was_tightened_and_voids_what_rests_on_it(tmp_path: 
         job.pull(1, bolt, "clicked while turning")
     job.record("joint-marked", joint="head", how="paint")
     loosen(job)
-    assert card(job.bench(), "head").state == "not started"
+    assert card(job.bench(), "head").state == "being taken apart, 1 of 8 steps done"
     entry = job.bench().state.joints["head"].loosened[(1, 1, "4")].entry
     job.record("strike", entry=entry, why="another engine")
     # The pulls come back, the mark does not.

@@ -88,7 +88,7 @@ def test_read_again_after_a_change_of_wrench(job: Job) -> None:
 
 def test_read_again_when_the_wrench_was_set_for_another_stage(job: Job) -> None:
     pull(job, setting="10 N·m")
-    job.pull(3, "4", "clicked while turning", tool="small", setting="25 N·m")
+    job.pull(3, "4", "clicked while turning", tool="small", setting="18 N·m")
     assert card(job.bench(), "head").doubts
     job.record("strike", entry=job.bench().state.joints["head"].pulls[(3, 1, "4")].entry, why="wrong stage")
     assert pull(job)["setting"] == "10 N·m"
