@@ -77,7 +77,13 @@ def _as_read(bench: Bench, fields: Mapping[str, Any], line: StageLine) -> dict[s
     tool = read.tool or line.tool.tool
     listed = tool == line.tool.tool
     asked = line.tool.setting if listed else ""
-    kept = {"tool": tool, "asked": asked, "adapter": line.tool.through if listed else ""}
+    unfitted = "" if line.tool.found else "no torque wrench of the kit"
+    kept = {
+        "tool": tool,
+        "unfitted": unfitted,
+        "asked": asked,
+        "adapter": line.tool.through if listed else "",
+    }
     if fields["setting"]:
         return kept | {"setting": fields["setting"]}
     if tool and not read.setting and fields["outcome"] != "doubtful":

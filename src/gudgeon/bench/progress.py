@@ -27,6 +27,9 @@ GOOD = ("clicked while turning", "angle reached", "done")
 """Outcomes that complete a step. A wrench that clicked at once has moved nothing, which is
 right only where the bolt was pulled to this torque before (a second pass, a verification)."""
 
+UNSAID = "nothing says with what it was pulled"
+"""The doubt of a pull for which the list named no wrench, and its recorder none."""
+
 
 @dataclass(frozen=True, slots=True)
 class Step:
@@ -206,10 +209,13 @@ def _doubts(joint: Joint, steps: list[Step], state: JointState | None) -> tuple[
     """What the book leaves in doubt: a doubtful pull, a skipped stage, a pull at another figure."""
     found = []
     behind: dict[str, int] = {}
+    unsaid = _unsaid(steps)
     for step in steps:
         where = f"bolt {step.bolt}, stage {step.stage}"
         if step.pull is not None:
             found += [f"{where}: {why}" for why in _doubts_of(joint.program[step.stage - 1], step.pull)]
+        if step.number in unsaid:
+            found.append(f"{where}: {UNSAID}")
         if not step.done:
             behind.setdefault(step.bolt, step.stage)
         elif step.bolt in behind and step.stage > behind[step.bolt]:
@@ -218,6 +224,21 @@ def _doubts(joint: Joint, steps: list[Step], state: JointState | None) -> tuple[
             )
     found.extend(state.doubts if state is not None else ())
     return tuple(dict.fromkeys(found))
+
+
+def _unsaid(steps: list[Step]) -> set[int]:
+    """Steps that no listed wrench does, of which nobody said with what they were made: nor of one before in the stage."""
+    told: dict[int, int] = {}
+    for step in steps:
+        if step.pull is not None and (step.pull.tool or step.pull.setting or step.pull.why):
+            told[step.stage] = min(step.pull.order, told.get(step.stage, step.pull.order))
+    return {
+        step.number
+        for step in steps
+        if step.pull is not None
+        and step.pull.unfitted
+        and not told.get(step.stage, step.pull.order + 1) <= step.pull.order
+    }
 
 
 def _doubts_of(stage: Stage, pull: PullState) -> list[str]:

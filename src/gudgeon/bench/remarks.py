@@ -10,7 +10,7 @@ from gudgeon.bench.evidence import joints_of
 from gudgeon.bench.good import inspect
 from gudgeon.bench.holds import contradiction, standings
 from gudgeon.bench.network import job
-from gudgeon.bench.progress import loosening, progress
+from gudgeon.bench.progress import UNSAID, loosening, progress
 from gudgeon.bench.pull_list import doubt_words
 from gudgeon.bench.pull_words import bolt_words
 from gudgeon.bench.ready import cautions
@@ -63,6 +63,11 @@ def _pull_remarks(bench: Bench, entry: Entry, after: State) -> Iterator[str]:
             f"Without it {body['setting']} is not {body['shown']['target']} at the bolt."
         )
     doubts = progress(joint, after.joints.get(body["joint"])).doubts
+    if any(UNSAID in one for one in doubts) and not (body["tool"] or body["setting"] or body["why"]):
+        yield (
+            f"Nothing says with what it was pulled: none of your wrenches does {body['shown']['target']}. Strike it "
+            f"(gudgeon strike {entry.number} --why …) and record it again with --tool and --setting, or with --why."
+        )
     if doubts:
         yield f"The joint is in doubt: {'; '.join(doubts)}. {doubt_words(joint, doubts)}"
 

@@ -119,7 +119,8 @@ def fields_of(bench: Bench, of: Recordable, form: Mapping[str, str]) -> dict[str
         return reading_fields({**fields, "unit": form.get("unit", "")})
     if of.kind not in PULLS:
         return fields
-    fields["why"] = "; ".join(filter(None, [form.get("reason", ""), fields["why"]]))
+    said = [form.get(name, "").strip() for name in ("with_what", "reason")]
+    fields["why"] = "; ".join(filter(None, [*said, fields["why"]]))
     return pull_fields(bench, fields) if of.kind == "pull" else loosened_fields(bench, fields)
 
 
