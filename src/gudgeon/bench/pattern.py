@@ -26,8 +26,13 @@ class Pattern:
     spots: tuple[Spot, ...]
 
 
-def pattern(bench: Bench, key: str, *, bolts_are: str = "", loosening: bool = False) -> Pattern:
-    """The bolts where they stand: next, done in the stage at hand, or still open in it."""
+def pattern(
+    bench: Bench, key: str, *, bolts_are: str = "", loosening: bool = False, go_on: bool = False
+) -> Pattern:
+    """The bolts where they stand: next, done in the stage at hand, or still open in it.
+
+    None is next where the joint is left provisional, unless it is to `go_on`.
+    """
     bench.unlock()
     joint, book = joint_of(bench.sheet, key), bench.state.joints.get(key)
     found = loosened(joint, book) if loosening else progress(joint, book, bolts_are=bolts_are)
@@ -38,13 +43,14 @@ def pattern(bench: Bench, key: str, *, bolts_are: str = "", loosening: bool = Fa
         if following is None or (step.stage, step.round) == (following.stage, following.round)
         if step.done
     }
+    offered = not found.doubts and (go_on or not found.halted)
     spots = []
     for name in joint.bolt_names:
         bolt = joint.bolt(name)
         if bolt.x is None or bolt.y is None:
             return Pattern(joint.viewed_from or "", ())
         state = "done" if name in done else "open"
-        if following is not None and not found.doubts and name == following.bolt:
+        if following is not None and offered and name == following.bolt:
             state = "next"
         spots.append(Spot(name, bolt.x.middle_in("mm"), bolt.y.middle_in("mm"), state))
     return Pattern(joint.viewed_from or "", tuple(spots))

@@ -227,7 +227,7 @@ def _doubts(joint: Joint, steps: list[Step], state: JointState | None) -> tuple[
 
 
 def _unsaid(steps: list[Step]) -> set[int]:
-    """Steps that no listed wrench does, of which nobody said with what they were made: nor of one before in the stage."""
+    """Steps that no wrench does, of which, and of none before in the stage, anybody said with what they were made."""
     told: dict[int, int] = {}
     for step in steps:
         if step.pull is not None and (step.pull.tool or step.pull.setting or step.pull.why):

@@ -15,6 +15,11 @@ def until(joint: Joint, stage: int) -> str:
     return said if said.startswith("until ") else f"until {said}"
 
 
+def condition(joint: Joint, stage: int) -> str:
+    """What has to be so before the joint goes on after a stage: `the timing belt is on`."""
+    return until(joint, stage).removeprefix("until ").rstrip(".")
+
+
 def provisional(bench: Bench) -> Mapping[str, OpenItem]:
     """The list “provisional”: what is written in the book, then what follows from programs and pulls."""
     kept = dict(bench.state.provisional)

@@ -11,8 +11,8 @@ from gudgeon.bench.errors import NoLoosening
 from gudgeon.bench.marks import Datum, clock, datums, in_flats, leaves
 from gudgeon.bench.progress import OUTCOMES, Progress, Step, progress
 from gudgeon.bench.progress import loosening as loosening_progress
+from gudgeon.bench.provisional import condition, until
 from gudgeon.bench.provisional import provisional as provisional_list
-from gudgeon.bench.provisional import until
 from gudgeon.bench.pull_words import DONE_WHEN, look_first, stage_words
 from gudgeon.bench.scale_read import READ_KINDS, ScaleRead, scale_read
 from gudgeon.bench.tools import Choice, choose, is_left_hand
@@ -83,7 +83,8 @@ class JointCard:
     """The answer to “What do I set?” for one joint: its program, or how it is taken apart.
 
     `scale` is what the wrench of the next pull was read to be set to, or why it has to be read; nothing where
-    the next pull takes no wrench with a scale.
+    the next pull takes no wrench with a scale. Where the joint is left provisional, `go_on_when` says what has to be
+    so before the next pull, and no pull is called the next one.
     """
 
     heading: Heading
@@ -113,6 +114,8 @@ class JointCard:
     made_of: tuple[tuple[str, str], ...] = ()
     datums: tuple[Datum, ...] = ()
     provisional: str = ""
+    go_on_when: str = ""
+    next_words: str = ""
     scale: ScaleRead | None = None
     bolts_are: str = ""
     can_loosen: bool = False
@@ -211,6 +214,8 @@ def card(bench: Bench, key: str, *, bolts_are: str = "") -> JointCard:
         look_first=look_first(joint, found),
         datums=datums(joint, found),
         provisional=_stop_words(joint, found.stop) if found.halted else "",
+        go_on_when=condition(joint, found.stop) if found.halted else "",
+        next_words=_next_words(joint, found),
         scale=scale_read(bench, key, stage=step.stage, tool=None) if step is not None and reads else None,
         bolts_are=found.bolts_are if either else "",
     )
@@ -229,6 +234,13 @@ def loosening_card(bench: Bench, key: str) -> JointCard:
 
 def _stop_words(joint: Joint, stage: int) -> str:
     return f"Stop after stage {stage}: the joint stays provisional {until(joint, stage)}." if stage else ""
+
+
+def _next_words(joint: Joint, found: Progress) -> str:
+    """What comes next where the joint is left provisional: first the condition, then the stage."""
+    if not found.halted or found.next is None:
+        return ""
+    return f"left provisional {until(joint, found.stop)}; when that is done: stage {found.next.stage}"
 
 
 def _loosening_state(joint: Joint, found: Progress) -> str:
@@ -380,7 +392,7 @@ def _in_hand(bench: Bench, step: Step, choice: Choice) -> Choice:
 def _pull(
     joint: Joint, step: Step, choice: Choice, *, stage: Stage, found: Progress, loosening: bool
 ) -> Pull:
-    following = found.next if not found.doubts else None
+    following = found.next if not found.doubts and not found.halted else None
     turning = step.kind == "turn"
     made = step.pull is not None and step.kind in ("torque", "verify")
     return Pull(

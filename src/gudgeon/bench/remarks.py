@@ -11,6 +11,7 @@ from gudgeon.bench.good import inspect
 from gudgeon.bench.holds import contradiction, standings
 from gudgeon.bench.network import job
 from gudgeon.bench.progress import UNSAID, loosening, progress
+from gudgeon.bench.provisional import condition, until
 from gudgeon.bench.pull_list import doubt_words
 from gudgeon.bench.pull_words import bolt_words
 from gudgeon.bench.ready import cautions
@@ -41,7 +42,8 @@ def remarks_on(bench: Bench, entry: Entry, after: State) -> tuple[str, ...]:
 
 def _pull_remarks(bench: Bench, entry: Entry, after: State) -> Iterator[str]:
     body, joint = entry.body, bench.sheet.joints[entry.body["joint"]]
-    expected = progress(joint, bench.state.joints.get(body["joint"])).next
+    before = progress(joint, bench.state.joints.get(body["joint"]))
+    expected = before.next
     if body["outcome"] == "clicked at once" and expected is not None and not expected.at_once_is_good:
         yield (
             f"The wrench moved nothing, so this pull is not done. The {joint.called} was at this torque already, "
@@ -53,6 +55,11 @@ def _pull_remarks(bench: Bench, entry: Entry, after: State) -> Iterator[str]:
         yield (
             f"This was not the next pull: {bolt_words(joint, expected.bolt)}, stage {expected.stage} was. "
             "It is kept as it happened."
+        )
+    if before.halted and body["stage"] > before.stop:
+        yield (
+            f"After stage {before.stop} the joint was left provisional {until(joint, before.stop)}, and this is the "
+            f"first pull after it. If it is not so that {condition(joint, before.stop)}, go no further and strike this entry."
         )
     if below := override(bench.kit, tool=body["tool"], setting=body["setting"]):
         kept = "It is kept as your override" + ("." if body["why"] else "; no reason was given (--why).")

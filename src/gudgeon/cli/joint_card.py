@@ -32,6 +32,8 @@ def show_card(answer: JointCard, *, start: int | None) -> None:
     print()
     _pattern(answer)
     _stages(answer)
+    if answer.next_words:
+        print(textwrap.fill(f"! next: {answer.next_words}", width=width(), subsequent_indent="  "))
     for text in (answer.provisional, answer.look_first):
         if text:
             print(textwrap.fill(f"! {text}", width=width(), subsequent_indent="  "))
@@ -45,14 +47,17 @@ def show_card(answer: JointCard, *, start: int | None) -> None:
 
 
 def _pattern(answer: JointCard) -> None:
-    following = next((one.bolt for one in answer.pulls if one.number == answer.next_pull), "")
+    awaited = 0 if answer.go_on_when else answer.next_pull
+    following = next((one.bolt for one in answer.pulls if one.number == awaited), "")
     lines = drawn(answer.places, following=following, width=min(width() - 4, 76))
     if lines:
         print("\n".join(f"  {line}".rstrip() for line in lines))
-        seen = f"seen from {answer.viewed_from}; " if answer.viewed_from else ""
-        print(
-            textwrap.fill(f"  {seen}[ ] is the next one\n", width=width(), subsequent_indent="  "), end="\n\n"
-        )
+        said = [
+            f"seen from {answer.viewed_from}" if answer.viewed_from else "",
+            "[ ] is the next one" if following else "",
+        ]
+        seen = "; ".join(filter(None, said))
+        print(textwrap.fill(f"  {seen}\n", width=width(), subsequent_indent="  "), end="\n\n")
 
 
 def _stages(answer: JointCard) -> None:
@@ -121,7 +126,8 @@ def _record(answer: JointCard) -> None:
         )
     elif answer.scale is not None:
         typed += " --setting 'WHAT ITS SCALE SHOWS'"
-    print(f"Record pull {answer.next_pull}: {typed}")
+    when = f"When it is so that {answer.go_on_when}, record" if answer.go_on_when else "Record"
+    print(f"{when} pull {answer.next_pull}: {typed}")
 
 
 def _through(answer: JointCard) -> str:

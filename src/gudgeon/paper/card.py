@@ -91,7 +91,10 @@ def _next(card: JointCard) -> list[str]:
     setting = pull.setting or stage.tool.setting
     with_what = f"set {setting} on {pull.tool}" if setting else pull.tool
     done = f"stage {pull.stage} of {stage.of}, pull {pull.number} of {pull.total}"
-    return [where, f"{pull.action}; {with_what}", ", ".join(filter(None, [done, pull.mark]))]
+    what, which = f"{pull.action}; {with_what}", ", ".join(filter(None, [done, pull.mark]))
+    if card.go_on_when:
+        return [f"{card.next_words[0].upper()}{card.next_words[1:]}", f"then {where}: {what}", which]
+    return [where, what, which]
 
 
 def _bolt_words(card: JointCard, name: str) -> str:
@@ -216,7 +219,7 @@ def _cell(card: JointCard, pull: Pull | None) -> dict[str, Any]:
     """One place to tick: `state` is open, next, done, again (recorded, yet not done) or none."""
     if pull is None:
         return {"state": "none", "pull": 0, "words": "", "next": False}
-    following = pull.number == card.next_pull
+    following = pull.number == card.next_pull and not card.go_on_when
     words = "" if pull.state == "next" else pull.state.removesuffix(", NEXT")
     state = "open" if not words else "again" if words.endswith("not done") else "done"
     return {"state": state, "pull": pull.number, "words": words, "next": following}

@@ -88,7 +88,8 @@ def joint_page(
     bolts_are = said["bolts_are"] if said.get("bolts_are") in ("new", "used") else ""
     answer = loosening_card(bench, joint) if loosening else card(bench, joint, bolts_are=bolts_are)
     of = joint_of(bench.sheet, joint)
-    following = next((pull for pull in answer.pulls if pull.number == answer.next_pull), None)
+    go_on = not answer.go_on_when or said.get("go_on") == "yes" or error is not None
+    following = next((pull for pull in answer.pulls if go_on and pull.number == answer.next_pull), None)
     bolts = dict.fromkeys(pull.bolt for pull in answer.pulls)
     outcomes = dict.fromkeys(word for stage in answer.stages for word in OUTCOMES[stage.kind])
     return desk.page(
@@ -107,7 +108,7 @@ def joint_page(
         tools=choices(bench, kind="pull", field="tool"),
         pause=_pause(answer, following, bolt_words(of, following.bolt)) if following else "",
         matrix=matrix(answer),
-        drawing=sketch(pattern(bench, joint, bolts_are=bolts_are, loosening=loosening)),
+        drawing=sketch(pattern(bench, joint, bolts_are=bolts_are, loosening=loosening, go_on=go_on)),
         pulled=_pulled(desk, asked, of, bench.state.joints.get(joint)),
         same_sitting=error is not None or _same_sitting(desk, asked, bench, joint=joint),
         error=error,

@@ -11,9 +11,11 @@ from gudgeon.bench.errors import NoLoosening, NotThisStage
 from gudgeon.bench.marks import flats
 from gudgeon.bench.now import now
 from gudgeon.bench.open_lists import open_lists
+from gudgeon.bench.pattern import pattern
 from gudgeon.bench.pull_list import card, loosening_card
 from gudgeon.bench.ready import ready
 from gudgeon.bench.record import record
+from gudgeon.paper.card import card_data
 from tests.unit.bench.benches import Job, make_job
 from tests.unit.sheet.sheets import SMALL
 
@@ -92,7 +94,13 @@ def test_a_joint_is_left_provisional_by_its_program_and_finished_later(tmp_path:
     answer = card(job.bench(), "head")
     assert answer.state == "stage 2 of 2, 4 of 8 pulls done, provisional"
     assert answer.provisional == "Stop after stage 1: the joint stays provisional until the timing is proved."
-    assert answer.next_pull == 5
+    assert answer.next_words == "left provisional until the timing is proved; when that is done: stage 2"
+    assert (answer.next_pull, answer.go_on_when) == (5, "the timing is proved")
+    assert "next" not in {one.state for one in answer.pulls}
+    assert "next" not in {one.state for one in pattern(job.bench(), "head").spots}
+    data = card_data(answer)
+    assert data["next"][0] == "Left provisional until the timing is proved; when that is done: stage 2"
+    assert not any(cell["next"] for row in data["grids"][0]["cells"] for cell in row)
     (item,) = open_lists(job.bench()).lists[0].items
     assert (item.name, item.why, item.due, item.pull) == (
         "Head nuts", "left at stage 1 of 2, 10 N·m", "crank: until the timing is proved", "head",
@@ -101,8 +109,14 @@ def test_a_joint_is_left_provisional_by_its_program_and_finished_later(tmp_path:
     assert now(job.bench()).next_joint == ""
     (reason,) = [one for one in ready(job.bench(), milestone="crank").reasons if one.what == "Head nuts"]
     assert reason.family == "provisional"
-    for bolt in "1324":
-        job.pull(2, bolt, "clicked while turning")
+    remark = job.pull(2, "1", "clicked while turning").remarks[0]
+    assert remark == (
+        "After stage 1 the joint was left provisional until the timing is proved, and this is the first pull after it. "
+        "If it is not so that the timing is proved, go no further and strike this entry."
+    )
+    assert card(job.bench(), "head").next_words == ""
+    for bolt in "324":
+        assert job.pull(2, bolt, "clicked while turning").remarks == ()
     assert open_lists(job.bench()).lists[0].items == ()
     assert card(job.bench(), "head").state == "complete, not marked"
 

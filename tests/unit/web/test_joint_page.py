@@ -58,3 +58,20 @@ def test_where_no_wrench_fits_it_asks_with_what(tmp_path: Path, with_what: str, 
             pages.post("/record/pull", data=said, headers={"Origin": "http://127.0.0.1"}).status_code == 200
         )
     assert len(card(made.bench(), "head").doubts) == doubts
+
+
+def test_after_a_stop_the_button_states_the_condition(tmp_path: Path) -> None:
+    made = job_of(tmp_path, torque="24 N·m", more="        provisional: until the timing belt is on\n")
+    for bolt in "1324":
+        made.pull(2, bolt, "clicked while turning")
+    with client(made) as pages:
+        page = pages.get("/set/head").text
+        assert "Left provisional until the timing belt is on; when that is done: stage 3." in words(page)
+        assert 'class="outcomes"' not in page
+        assert ">next<" not in page
+        (address,) = re.findall(r'href="([^"#]*)#next">The timing belt is on: go on<', page)
+        page = pages.get(unescape(address)).text
+        said = sent(page) | {"setting": "24 N·m", "tool": "three", "outcome": "clicked at once"}
+        page = pages.post("/record/pull", data=said, headers={"Origin": "http://127.0.0.1"}).text
+    assert "left provisional until the timing belt is on, and this is the first pull after it" in words(page)
+    assert "go on<" not in page
