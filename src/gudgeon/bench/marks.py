@@ -58,13 +58,17 @@ def leaves(step: Step, *, loosening: bool = False) -> str:
         return "a dot on its head" if step.marks == 1 else f"dot {step.marks} on its head"
     if step.kind == "turn":
         return "a stroke across its line" if step.marks == 1 else f"stroke {step.marks} across its line"
+    if step.kind == "draw down":
+        return "a chalk tick on its head" if step.marks == 1 else f"chalk tick {step.marks} on its head"
     if step.kind == "loosen":
         return "a chalk tick on its head" if loosening else "no dot and no line"
     return "a ring round its dots" if step.kind == "verify" else ""
 
 
 def dots(step: Step) -> str:
-    """What a torqued head has to carry."""
+    """What a torqued head, or one that was drawn down, has to carry."""
+    if step.kind == "draw down":
+        return "its chalk tick" if step.marks == 1 else f"its {step.marks} chalk ticks"
     return "its dot" if step.marks == 1 else f"its {step.marks} dots"
 
 

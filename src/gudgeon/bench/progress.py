@@ -30,12 +30,15 @@ right only where the bolt was pulled to this torque before (a second pass, a ver
 UNSAID = "nothing says with what it was pulled"
 """The doubt of a pull for which the list named no wrench, and its recorder none."""
 
+MARKED = ("torque", "turn", "draw down")
+"""Kinds of stage of which every pull leaves a mark of its own on the head."""
+
 
 @dataclass(frozen=True, slots=True)
 class Step:
     """One action on one bolt; `turn_before` and `turn_after` count from the last torque stage.
 
-    `marks` is how many dots (torque) or strokes (turn) its head carries after it, since it was last loosened.
+    `marks` is how many dots (torque), strokes (turn) or chalk ticks (draw down) its head carries after it, since it was last loosened.
     """
 
     number: int
@@ -165,13 +168,13 @@ def _steps(
 
 
 def _marks(stage: Stage, marks: dict[tuple[str, str], int], bolt: str) -> int:
-    """A dot for every torque, a stroke for every turn; both are wiped off when the bolt is loosened."""
+    """A dot for a torque, a stroke for a turn, a tick for drawing down; all wiped off when the bolt is loosened."""
     if stage.kind == "loosen":
-        marks.pop((bolt, "torque"), None)
-        marks.pop((bolt, "turn"), None)
-    if stage.kind in ("torque", "turn"):
+        for kind in MARKED:
+            marks.pop((bolt, kind), None)
+    if stage.kind in MARKED:
         marks[(bolt, stage.kind)] = marks.get((bolt, stage.kind), 0) + 1
-    return marks.get((bolt, "turn" if stage.kind == "turn" else "torque"), 0)
+    return marks.get((bolt, stage.kind if stage.kind in MARKED else "torque"), 0)
 
 
 def _stop(joint: Joint, steps: list[Step]) -> int:

@@ -422,6 +422,8 @@ def _done_words(stage: Stage, step: Step) -> str:
     target = step.pull.target if step.pull is not None else ""
     now = stage.figure.text if stage.figure is not None else ""
     words = stage_words(stage)
+    if stage.repeat > 1:
+        words = words.replace(f", {stage.repeat} passes", f", pass {step.round} of {stage.repeat}")
     if stage.kind == "loosen":
         words = words.replace(", in reversed order", "")
     return words.replace(now, target) if target and now and target != now else words

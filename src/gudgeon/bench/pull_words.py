@@ -62,7 +62,7 @@ def look_first(joint: Joint, found: Progress) -> str:
         return f"{said}: {last.pull.why}."
     if last.kind == "turn":
         return f"{said}. Look whether its mark stands at {clock(last.turn_after)}; {again}"
-    if last.kind in ("torque", "verify"):
+    if last.kind in ("torque", "verify", "draw down"):
         return f"{said}. Look whether it carries {dots(last)}; {again}"
     return f"{said}. Look at it before you go on."
 

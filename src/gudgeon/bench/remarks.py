@@ -59,7 +59,8 @@ def _pull_remarks(bench: Bench, entry: Entry, after: State) -> Iterator[str]:
     if before.halted and body["stage"] > before.stop:
         yield (
             f"After stage {before.stop} the joint was left provisional {until(joint, before.stop)}, and this is the "
-            f"first pull after it. If it is not so that {condition(joint, before.stop)}, go no further and strike this entry."
+            f"first pull after it. If it is not so that {condition(joint, before.stop)}, go no further and strike "
+            "this entry."
         )
     if below := override(bench.kit, tool=body["tool"], setting=body["setting"]):
         kept = "It is kept as your override" + ("." if body["why"] else "; no reason was given (--why).")

@@ -59,6 +59,30 @@ def test_every_pull_leaves_its_mark(tmp_path: Path) -> None:
     ]  # fmt: skip
 
 
+def test_every_pass_says_which_it_is_and_leaves_its_tick(tmp_path: Path) -> None:
+    stages = "      - draw down: 180°\n        repeat: 4\n      - torque: 10 N·m\n"
+    job = job_of(tmp_path, stages)
+    answer = card(job.bench(), "head")
+    rows = [one for one in answer.pulls if one.bolt == "1" and one.stage == 1]
+    assert [one.action.rsplit(", ", 1)[1] for one in rows] == [
+        f"pass {number} of 4" for number in (1, 2, 3, 4)
+    ]
+    assert [one.leaves for one in rows] == [
+        "a chalk tick on its head", "chalk tick 2 on its head", "chalk tick 3 on its head", "chalk tick 4 on its head",
+    ]  # fmt: skip
+    assert len({(one.bolt, one.action) for one in answer.pulls}) == len(answer.pulls)
+    grid = card_data(answer)["grids"][0]
+    assert [head["pass"] for head in grid["heads"]] == [
+        *(f"pass {number} of 4" for number in (1, 2, 3, 4)),
+        "",
+    ]
+    assert [cell["state"] for cell in grid["cells"][0]] == ["open"] * 5
+    assert card_data(answer)["stages"][0]["leaves"] == "a chalk tick on its head, and one more with each pass"
+    for number in (1, 2):
+        job.pull(1, "1", round=number)
+    assert "Look whether it carries its 2 chalk ticks" in card(job.bench(), "head").look_first
+
+
 def test_flats_only_where_the_head_shows_them(tmp_path: Path) -> None:
     stages = "      - torque: 10 N·m\n      - turn: 90°\n      - turn: 60°\n"
     for head, told in (
