@@ -161,7 +161,10 @@ def _new(bench: Bench, joint: Joint) -> bool:
 
 def _measured(bench: Bench, joint: Joint, rule: Reuse, name: str, limit: str) -> RuleVerdict:
     if not rule.measured_as:
-        why = "the sheet does not say where it is measured: name the characteristic in `measured_as`"
+        why = (
+            f"the sheet does not say which characteristic holds this reading of each {joint.called}: "
+            "name it in the rule, as measured_as"
+        )
         return RuleVerdict(rule.rule, limit, "", UNKNOWN, why)
     found = [_read(bench, key, joint, name) for key in rule.measured_as]
     if any(one is None for one in found):

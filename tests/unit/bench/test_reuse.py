@@ -160,3 +160,10 @@ def test_one_rule_against_a_bolt_is_enough(tmp_path: Path) -> None:
 def test_a_rule_that_cannot_be_judged_is_refused(rule: str, said: str) -> None:
     with pytest.raises(InputError, match=said):
         parse_sheet(with_rule(rule), file="sheet.yaml")
+
+
+def test_a_rule_without_its_characteristic_says_so_in_words(tmp_path: Path) -> None:
+    (first, *_) = judged(tmp_path, "{rule: free length, limit: max 156.5 mm}").bolts
+    assert first.rules[0].reason == (
+        "the sheet does not say which characteristic holds this reading of each bolt: name it in the rule, as measured_as"
+    )
