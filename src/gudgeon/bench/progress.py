@@ -38,7 +38,8 @@ MARKED = ("torque", "turn", "draw down")
 class Step:
     """One action on one bolt; `turn_before` and `turn_after` count from the last torque stage.
 
-    `marks` is how many dots (torque), strokes (turn) or chalk ticks (draw down) its head carries after it, since it was last loosened.
+    `marks` is how many dots (torque), strokes (turn) or chalk ticks (draw down) its head carries after
+    it, since it was last loosened.
     """
 
     number: int

@@ -121,7 +121,8 @@ def overrides(kit: Kit, joint: JointState | None) -> dict[int, tuple[Override, .
             bolts.setdefault((stage, pull.tool, f"{below}; {why}"), []).append(bolt)
     found: dict[int, tuple[Override, ...]] = {}
     for (stage, tool, words), names in bolts.items():
-        which = f"bolt{'s' if len(names) > 1 else ''} {', '.join(names)}"
+        once = sorted(set(names), key=lambda name: (not name.isdecimal(), name.zfill(4)))
+        which = f"bolt{'s' if len(once) > 1 else ''} {', '.join(once)}"
         found[stage] = (*found.get(stage, ()), Override(tool, f"override on {which}: {words}"))
     return found
 

@@ -11,7 +11,7 @@ from gudgeon.paper.pattern import sketch
 from gudgeon.paper.press import press
 from gudgeon.paper.words import page_words
 
-MOST_COLUMNS = 8
+MOST_COLUMNS = 9
 """So many stages stand side by side with room to write; more are continued in a table below."""
 
 
@@ -47,6 +47,7 @@ def card_data(card: JointCard) -> dict[str, Any]:
         "free_order": card.free_order,
         "places": _places(card),
         "stages": [_stage(card, stage) for stage in card.stages],
+        "with_tools": _with_tools(card.stages),
         "grids": [_grid(card, columns, rows) for columns in _in_groups(_columns(card), MOST_COLUMNS)],
         "outcomes": _outcomes(card),
         "sources": list(card.sources) or ["none stated"],
@@ -117,13 +118,25 @@ def _stage(card: JointCard, stage: StageLine) -> dict[str, Any]:
         "tool": tool.name,
         "exact": tool.exact if tool.exact not in stage.words else "",
         "error": tool.error,
-        "said": [text for text in (tool.rounding, tool.note) if text],
+        "rounding": tool.rounding,
         "ways_out": list(tool.ways_out),
         "done": f"{stage.done} of {stage.total}",
         "all_done": stage.done == stage.total,
         "dials": _dials(own),
         "together": [_cell(card, pull) for pull in own if pull.bolt == "all"],
     }
+
+
+def _with_tools(stages: Sequence[StageLine]) -> list[list[str]]:
+    """What has to be known with a tool, once, with the stages it is for: in the table it would take whole pages."""
+    said: dict[str, list[str]] = {}
+    for stage in stages:
+        if stage.tool.note:
+            said.setdefault(stage.tool.note, []).append(str(stage.stage))
+    return [
+        [f"Stage{'s' if len(numbers) > 1 else ''} {', '.join(numbers)}", note]
+        for note, numbers in said.items()
+    ]
 
 
 def _leaves(pulls: Sequence[Pull]) -> str:

@@ -150,6 +150,32 @@ def test_more_passes_than_fit_go_on_in_a_second_table(tmp_path: Path) -> None:
     assert missing(answer, card_pdf(answer, size="a4")) == []
 
 
+NINE = [
+    "hand-run", "{draw down: 180°, repeat: 2}", "torque: 12 N·m", "torque: 22 N·m", "{torque: 30 N·m, repeat: 2}",
+    "loosen: fully", "{torque: 25 N·m, provisional: until the timing belt is on}", "turn: 90° ± 5°", "turn: 90° ± 5°",
+]  # fmt: skip
+
+
+@pytest.mark.parametrize("size", ["a4", "letter"])
+def test_ten_bolts_in_nine_stages_take_three_pages(tmp_path: Path, size: str) -> None:
+    """The worst of them: placed, half done, and every torque of it done below the usable part of the wrench."""
+    made = job(tmp_path, bolts=10, program=NINE, placed=True)
+    for stage, setting in ((1, ""), (2, ""), (3, "12 N·m"), (4, "22 N·m"), (5, "30 N·m")):
+        for turn in (1, 2) if stage in (2, 5) else (1,):
+            for bolt in range(10, 0, -1):
+                made.record(
+                    "pull", joint="many", stage=stage, round=turn, bolt=str(bolt), setting=setting,
+                    outcome="clicked while turning" if setting else "done", tool="half" if setting else "",
+                    why="no other wrench" if setting else "",
+                )  # fmt: skip
+    answer = card(made.bench(), "many")
+    assert answer.stages[4].tool.note.startswith("override on bolts 1, 2, 3, 4, 5, 6, 7, 8, 9, 10: half-inch")
+    pdf = card_pdf(answer, size=size)
+    assert len(pages(pdf)) == 3
+    assert missing(answer, pdf) == []
+    assert least_white_mm(pdf, tmp_path) >= 10.0
+
+
 def test_a_wait_is_ticked_with_the_stages(tmp_path: Path) -> None:
     data = card_data(card_of(tmp_path, program=["torque: 30 N·m", "wait: 10 min", "turn: 90°"]))
     assert [head["stage"] for head in data["grids"][0]["heads"]] == [1, 3]
