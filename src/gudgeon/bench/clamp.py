@@ -1,6 +1,5 @@
 """What limits the clamp? A joint tightened at random, many times over, as its program and his wrenches do it."""
 
-import math
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -8,8 +7,19 @@ import numpy as np
 from gudgeon.bench.answer import Heading
 from gudgeon.bench.bodies import joint as joint_of
 from gudgeon.bench.clamp_acts import AS_WRITTEN, Doings, WhatIf, doings, offered, read_what_if, words
+from gudgeon.bench.clamp_families import Family, each, families
 from gudgeon.bench.clamp_model import Mechanics, Missing, Notes, mechanics
-from gudgeon.bench.clamp_words import compared, sentence, shares_words, stage_name
+from gudgeon.bench.clamp_unseen import unseen
+from gudgeon.bench.clamp_words import (
+    OF_YIELD,
+    compared,
+    force,
+    forces,
+    percent,
+    sentence,
+    shares_words,
+    stage_name,
+)
 from gudgeon.bench.context import Bench
 from gudgeon.bench.progress import progress
 from gudgeon.calc.joint.program import Tightened, tighten
@@ -19,12 +29,12 @@ from gudgeon.calc.joint.scatter import (
     Chances,
     Floats,
     Scatter,
+    VarianceShares,
     chances,
     draws,
     variance_shares,
 )
 from gudgeon.quantity.format import both_ends, number
-from gudgeon.quantity.units import convert
 from gudgeon.sheet.joints import Joint
 from gudgeon.sources.tightening import usual
 
@@ -42,6 +52,7 @@ class BoltClamp:
 
     bolt: str
     where: str
+    family: str
     clamp_n: float
     low_n: float
     high_n: float
@@ -54,12 +65,28 @@ class BoltClamp:
 
 
 @dataclass(frozen=True, slots=True)
-class StageClamp:
-    """All bolts after one stage.
+class FamilyClamp:
+    """The bolts of one family after one stage; without a name where the joint has one kind of bolts.
 
     `band_share` is half the width of a bolt's band against its median; `every_bolt` is what every bolt has in 95 of
     100 tightenings; `still` is the part of the pulls of this stage whose wrench clicked at once and moved nothing.
     """
+
+    family: str
+    pulled: bool
+    """Whether the stage does anything to these bolts."""
+    clamp: str
+    band: str
+    band_share: float
+    every_bolt: str
+    still: float
+    middle_n: float
+    causes: dict[Cause, float]
+
+
+@dataclass(frozen=True, slots=True)
+class StageClamp:
+    """All bolts after one stage, family by family; `band_share` is the widest, texts name each family."""
 
     stage: int
     words: str
@@ -69,15 +96,21 @@ class StageClamp:
     every_bolt: str
     still: float
     causes: dict[Cause, float]
+    families: tuple[FamilyClamp, ...]
     bolts: tuple[BoltClamp, ...]
 
 
 @dataclass(frozen=True, slots=True)
 class WhatIfLine:
-    """The last stage, with one thing done otherwise, on the same chances."""
+    """The last stage, with one thing done otherwise, on the same chances: one line for each family.
+
+    `unseen` is what the figures leave out where a stage is; it is said before them.
+    """
 
     asked: str
     words: str
+    family: str
+    unseen: str
     clamp: str
     band: str
     band_share: float
@@ -96,6 +129,7 @@ class Clamp:
     called: str
     said: str
     apart: str
+    of_yield: str
     causes: tuple[tuple[str, str], ...]
     stages: tuple[StageClamp, ...]
     what_ifs: tuple[WhatIfLine, ...]
@@ -141,22 +175,23 @@ def clamp(
     stages: tuple[StageClamp, ...] = ()
     if case is not None and drawn is not None:
         stages = _stages(joint, case, drawn)
-    lines = []
+    lines: list[WhatIfLine] = []
     for spec, one in asked:
         other = _case(bench, joint, own := Notes(), bolts_are=are, what_if=one)
         if other is None or drawn is None:
-            said = words(one, joint=joint, kit=bench.kit)
-            lines.append(WhatIfLine(spec, said, "", "", 0.0, "", "", _why_not(joint, own)))
+            named, left_out = words(one, joint=joint, kit=bench.kit), unseen(joint, one.skip)
+            lines.append(WhatIfLine(spec, named, "", left_out, "", "", 0.0, "", "", _why_not(joint, own)))
         else:
-            lines.append(_line(bench, joint, spec, one, other=other, drawn=drawn, stages=stages))
+            lines.extend(_lines(bench, joint, spec, one, other=other, drawn=drawn, stages=stages))
     return Clamp(
         bench.heading("What do I set?"),
         key,
         joint.name,
         joint.called,
-        sentence(joint, stages[-1].causes, stages[-1].band_share) if stages else _why_not(joint, notes),
+        " ".join(_said(joint, one) for one in stages[-1].families) if stages else _why_not(joint, notes),
         _apart(joint, case, stages[-1]) if stages and case is not None else "",
-        shares_words(stages[-1].causes) if stages else (),
+        OF_YIELD if stages and any(one.of_yield for one in stages[-1].bolts) else "",
+        _shared_out(stages[-1]) if stages else (),
         stages,
         tuple(lines),
         offered(joint, bench.kit),
@@ -176,13 +211,38 @@ def _why_not(joint: Joint, notes: Notes) -> str:
     return f"What clamp the {joint.called}s get cannot be said. Not stated: {'; '.join(lacking)}."
 
 
+def _said(joint: Joint, one: FamilyClamp) -> str:
+    before = f"{one.family}: " if one.family else ""
+    if one.clamp == "none":
+        return f"{before}the program leaves these {joint.called}s without clamp."
+    return before + sentence(joint, one.causes, one.band_share)
+
+
+def _shared_out(last: StageClamp) -> tuple[tuple[str, str], ...]:
+    """Every cause with its share, family by family."""
+    return tuple(
+        (f"{one.family}: {name}" if one.family else name, share)
+        for one in last.families
+        for name, share in shares_words(one.causes)
+    )
+
+
 def _apart(joint: Joint, case: _Case, last: StageClamp) -> str:
     """How far the bolts lie from each other because they see each other; nothing where that is little."""
-    middles = [one.clamp_n for one in last.bolts]
-    if not case.mechanics.see_each_other or max(middles) < 1.05 * min(middles):
+    said = []
+    for family in families(joint) if case.mechanics.see_each_other else ():
+        held = [last.bolts[place] for place in family.places if last.bolts[place].clamp_n > 1]
+        low, high = (how(held, key=lambda one: one.clamp_n, default=None) for how in (min, max))
+        if low is None or high is None or high.clamp_n < 1.05 * low.clamp_n:
+            continue
+        said.append(
+            f"{family.before}half of the tightenings of {joint.called} {low.bolt} end above {low.clamp}, "
+            f"half of those of {joint.called} {high.bolt} above {high.clamp}"
+        )
+    if not said:
         return ""
     return (
-        f"Besides, the {joint.called}s end at {last.clamp} in the middle: tightening one takes load from its "
+        f"Besides, the {joint.called}s do not end alike: {'; '.join(said)}. Tightening one takes load from its "
         "neighbors, and from those done first the most."
     )
 
@@ -222,7 +282,7 @@ def _drawn(
     return chances(np.random.default_rng(seed), trials=trials, bolts=len(joint.bolt_names), acts=count)
 
 
-def _causes(case: _Case, drawn: Chances, found: Floats) -> list[dict[Cause, float]]:
+def _causes(case: _Case, drawn: Chances, found: Floats) -> list[VarianceShares]:
     """For each stage the shares of the causes, from trials of the same chances."""
     trials, stages, bolts = found.shape
     rows = min(SHARED_OUT, trials // 2)
@@ -237,7 +297,13 @@ def _causes(case: _Case, drawn: Chances, found: Floats) -> list[dict[Cause, floa
     )
     by_stage = shares.shares.reshape(len(CAUSES), stages, bolts)
     variance = shares.variance.reshape(stages, bolts)
-    return [replace(shares, shares=by_stage[:, at], variance=variance[at]).of_all() for at in range(stages)]
+    return [replace(shares, shares=by_stage[:, at], variance=variance[at]) for at in range(stages)]
+
+
+def _of(causes: VarianceShares, places: tuple[int, ...]) -> dict[Cause, float]:
+    """The shares of the causes in the spread of some bolts."""
+    at = list(places)
+    return replace(causes, shares=causes.shares[:, at], variance=causes.variance[at]).of_all()
 
 
 def _without_effect(case: _Case, one: Chances, *, other: Chances, cause: Cause) -> bool:
@@ -255,36 +321,56 @@ def _stages(joint: Joint, case: _Case, drawn: Chances) -> tuple[StageClamp, ...]
     return tuple(_stage(joint, case, found, at, causes=causes[at]) for at in range(len(found.stages)))
 
 
-def _stage(joint: Joint, case: _Case, found: Tightened, at: int, *, causes: dict[Cause, float]) -> StageClamp:
-    preload, number_of = found.preload_n[:, at], found.stages[at]
-    low, middle, high = np.quantile(preload, (0.05, 0.5, 0.95), axis=0)
-    under = middle > 1.0
-    band = float(np.mean((high - low)[under] / middle[under]) / 2) if under.any() else 0.0
-    acts = [one.act for one in case.doings.acts]
-    own = [place for place, act in enumerate(acts) if act.stage == number_of and act.kind == "torque"]
-    every = float(np.quantile(preload.min(axis=1), 0.05))
-    bolts = _bolts(joint, case, found, at, ends=(low, middle, high))
-    least, most = float(middle.min()), float(middle.max())
+def _stage(joint: Joint, case: _Case, found: Tightened, at: int, *, causes: VarianceShares) -> StageClamp:
+    ends = np.quantile(found.preload_n[:, at], (0.05, 0.5, 0.95), axis=0)
+    rows = tuple(_family(case, found, at, family, ends=ends, causes=causes) for family in families(joint))
     return StageClamp(
-        number_of,
-        stage_name(joint, number_of, settles=case.doings.settles),
-        _forces(least, most) if under.any() else "none",
-        f"± {number(100 * band, decimals=0)} %" if under.any() else "",
-        band,
-        _force(every) if every > 1 else "",
-        float(1 - found.moved[:, own].mean()) if own else 0.0,
-        causes,
-        bolts,
+        found.stages[at],
+        stage_name(joint, found.stages[at], settles=case.doings.settles),
+        each({one.family: one.clamp for one in rows}),
+        each({one.family: one.band for one in rows}),
+        max(one.band_share for one in rows),
+        each({one.family: one.every_bolt for one in rows}),
+        max(one.still for one in rows),
+        causes.of_all(),
+        rows,
+        _bolts(joint, case, found, at, ends=ends),
     )
 
 
-def _bolts(
-    joint: Joint, case: _Case, found: Tightened, at: int, *, ends: tuple[Floats, Floats, Floats]
-) -> tuple[BoltClamp, ...]:
+def _family(
+    case: _Case, found: Tightened, at: int, family: Family, *, ends: Floats, causes: VarianceShares
+) -> FamilyClamp:
+    places = list(family.places)
+    low, middle, high = ends[:, places]
+    under = middle > 1.0
+    band = float(np.mean((high - low)[under] / middle[under]) / 2) if under.any() else 0.0
+    acts = [one.act for one in case.doings.acts]
+    own = [
+        place
+        for place, act in enumerate(acts)
+        if act.stage == found.stages[at] and act.kind == "torque" and act.bolt in places
+    ]
+    every = float(np.quantile(found.preload_n[:, at, places].min(axis=1), 0.05))
+    return FamilyClamp(
+        family.name,
+        any(act.stage == found.stages[at] and act.bolt in places for act in acts),
+        forces(float(middle.min()), high=float(middle.max())),
+        f"± {number(100 * band, decimals=0)} %" if under.any() else "",
+        band,
+        force(every) if under.any() else "",
+        float(1 - found.moved[:, own].mean()) if own else 0.0,
+        float(middle.mean()),
+        _of(causes, family.places),
+    )
+
+
+def _bolts(joint: Joint, case: _Case, found: Tightened, at: int, *, ends: Floats) -> tuple[BoltClamp, ...]:
     known, made = case.mechanics.yield_known, []
     share = np.quantile(found.yield_share[:, at], (0.05, 0.5, 0.95), axis=0)
     yields = (found.permanent_stretch_mm[:, at] > 0).mean(axis=0)
     stretch = np.quantile(found.permanent_stretch_mm[:, at], (0.05, 0.5, 0.95), axis=0)
+    names = {place: family.name for family in families(joint) for place in family.places}
     for place, name in enumerate(joint.bolt_names):
         low, middle, high = (float(one[place]) for one in ends)
         turned = float(stretch[2, place]) > 0.0005
@@ -292,12 +378,13 @@ def _bolts(
             BoltClamp(
                 name,
                 joint.bolt(name).where or "",
+                names[place],
                 middle,
                 low,
                 high,
-                _force(middle) if middle > 1 else "none",
-                _forces(low, high) if middle > 1 else "",
-                _percent(share[:, place]) if known and middle > 1 else "",
+                force(middle),
+                forces(low, high=high) if middle > 1 else "",
+                percent(share[:, place]) if known and middle > 1 else "",
                 float(yields[place]) if known else None,
                 both_ends(
                     float(stretch[0, place]), high=float(stretch[2, place]),
@@ -309,34 +396,7 @@ def _bolts(
     return tuple(made)
 
 
-def _percent(ends: Floats) -> str:
-    low, middle, high = (number(100 * float(one), decimals=0) for one in ends)
-    return f"{middle} %" if low == high else f"{middle} % ({low} to {high})"
-
-
-def _force(force_n: float) -> str:
-    """A force in the digits that are meant, in both systems."""
-    return f"{_three(force_n / 1000)} kN ({_three(_lbf(force_n))} lbf)"
-
-
-def _forces(low: float, high: float) -> str:
-    """A range of forces, each end once."""
-    metric = dict.fromkeys(_three(one / 1000) for one in (low, high))
-    inch = dict.fromkeys(_three(_lbf(one)) for one in (low, high))
-    return f"{'–'.join(metric)} kN ({'–'.join(inch)} lbf)"
-
-
-def _lbf(force_n: float) -> float:
-    return convert(force_n, frm="N", to="lbf", kind="force")
-
-
-def _three(value: float) -> str:
-    """Three digits: more are not meant."""
-    places = 2 - math.floor(math.log10(max(abs(value), 0.01)))
-    return number(round(value, places), decimals=max(places, 0))
-
-
-def _line(
+def _lines(
     bench: Bench,
     joint: Joint,
     spec: str,
@@ -345,25 +405,33 @@ def _line(
     other: _Case,
     drawn: Chances,
     stages: tuple[StageClamp, ...],
-) -> WhatIfLine:
+) -> list[WhatIfLine]:
     found = other.run(drawn)
     last = len(found.stages) - 1
-    causes = _causes(other, drawn, found.preload_n)[last]
-    made = _stage(joint, other, found, last, causes=causes)
-    share = np.quantile(found.yield_share[:, last], (0.05, 0.5, 0.95))
-    return WhatIfLine(
-        spec,
-        words(one, joint=joint, kit=bench.kit),
-        made.clamp,
-        made.band,
-        made.band_share,
-        _percent(share) if other.mechanics.yield_known else "",
-        compared(_middle(made), band=made.band_share, was=(_middle(stages[-1]), stages[-1].band_share))
-        if stages
-        else "",
-        sentence(joint, causes, made.band_share),
-    )
-
-
-def _middle(stage: StageClamp) -> float:
-    return sum(one.clamp_n for one in stage.bolts) / max(len(stage.bolts), 1)
+    made = _stage(joint, other, found, last, causes=_causes(other, drawn, found.preload_n)[last])
+    lines = []
+    for at, (family, row) in enumerate(zip(families(joint), made.families, strict=True)):
+        share = np.quantile(found.yield_share[:, last][:, list(family.places)], (0.05, 0.5, 0.95))
+        was = stages[-1].families[at] if stages else None
+        lines.append(
+            WhatIfLine(
+                spec,
+                words(one, joint=joint, kit=bench.kit),
+                row.family,
+                unseen(joint, one.skip),
+                row.clamp,
+                row.band,
+                row.band_share,
+                percent(share) if other.mechanics.yield_known and row.clamp != "none" else "",
+                compared(
+                    row.middle_n,
+                    band=row.band_share,
+                    was=(was.middle_n, was.band_share),
+                    no_gain=one.skip > 0,
+                )
+                if was is not None
+                else "",
+                _said(joint, row),
+            )
+        )
+    return lines

@@ -106,14 +106,13 @@ def doings(
     acts: list[Doing] = []
     for number, stage in joint.stages(bolts_are=bolts_are):
         acts += made.stage(number, stage)
-    settled = _settle(joint, acts, notes)
-    kept = [one for one in settled if one.act.stage != what_if.skip]
+    kept = _settle(joint, acts, notes, skip=what_if.skip)
     if notes.stopped or not kept:
         return None
     return Doings(
         tuple(_from_marks(kept, made.marked)),
         max(made.count, len(kit.wrenches) + 1, 1),
-        next((one.act.stage for one in settled if one.act.kind == "creep"), 0),
+        next((one.act.stage for one in kept if one.act.kind == "creep"), 0),
     )
 
 
@@ -238,9 +237,12 @@ def _from_marks(acts: list[Doing], marked: set[int]) -> Iterator[Doing]:
         yield one
 
 
-def _settle(joint: Joint, acts: list[Doing], notes: Notes) -> list[Doing]:
-    """The gasket settles once: where the program waits after a torque, else minutes after the last stage."""
-    gasket = joint.gasket
+def _settle(joint: Joint, every: list[Doing], notes: Notes, *, skip: int) -> list[Doing]:
+    """The gasket settles once: where the program waits after a torque, else minutes after the last stage.
+
+    It settles whether one waits for it or not: without the wait it does so afterwards.
+    """
+    gasket, acts = joint.gasket, [one for one in every if one.act.stage != skip]
     if gasket is None or not acts:
         return acts
     if gasket.creep is None or gasket.thickness is None:
@@ -249,11 +251,15 @@ def _settle(joint: Joint, acts: list[Doing], notes: Notes) -> list[Doing]:
         )
         return acts
     lost = gasket.creep.middle_in("1") * gasket.thickness.middle_in("mm")
-    waits = [number for number, stage in enumerate(joint.program, start=1) if stage.kind == "wait"]
+    waits = [
+        number
+        for number, stage in enumerate(joint.program, start=1)
+        if stage.kind == "wait" and number != skip
+    ]
     loaded = [
         number for number in waits if any(one.act.kind == "torque" and one.act.stage < number for one in acts)
     ]
-    last = acts[-1].act.stage + 1
+    last = every[-1].act.stage + 1
     at = loaded[0] if loaded else last
     creep = [Doing(Act(at, bolt, "creep", lost), PullError()) for bolt in range(len(joint.bolt_names))]
     where = f"while stage {at} waits" if loaded else SETTLED

@@ -9,6 +9,7 @@ from dataclasses import dataclass, field
 
 import numpy as np
 
+from gudgeon.bench.clamp_families import families
 from gudgeon.calc.joint.interaction import (
     Floats,
     PartsCompliance,
@@ -93,7 +94,16 @@ def mechanics(joint: Joint, notes: Notes, *, friction: str = "") -> Mechanics | 
     if not all(fasteners):
         notes.lacks("the fastener, with its thread", therefore="no clamp can be worked out", stops=True)
     stiff = _needs_stiffness(joint)
-    built = {id(one): _bolt(joint, one, notes, stiff=stiff) for one in fasteners if one is not None}
+    whose = {
+        id(fasteners[place]): f" of {family.name}" if family.name else ""
+        for family in families(joint)
+        for place in family.places
+    }
+    built = {
+        id(one): _bolt(joint, one, notes, stiff=stiff, whose=whose[id(one)])
+        for one in fasteners
+        if one is not None
+    }
     if notes.stopped or bands is None:
         return None
     each = [built[id(one)] for one in fasteners]
@@ -173,15 +183,16 @@ class _Built:
     member: float | None
 
 
-def _bolt(joint: Joint, one: Fastener, notes: Notes, *, stiff: bool) -> _Built | None:
+def _bolt(joint: Joint, one: Fastener, notes: Notes, *, stiff: bool, whose: str) -> _Built | None:
+    """The bolt of one family; `whose` names it where the joint has several."""
     try:
         thread = read_thread(one.thread)
-        strength = _yield_mpa(one, thread, notes, stiff=stiff)
-        bearing = _bearing(one, notes)
-        springs = _springs(joint, one, thread, notes, stiff=stiff)
+        strength = _yield_mpa(one, thread, notes, stiff=stiff, whose=whose)
+        bearing = _bearing(one, notes, whose=whose)
+        springs = _springs(joint, one, thread, notes, stiff=stiff, whose=whose)
     except GudgeonError as error:
         notes.lacks(
-            f"figures of {one.name or one.thread} that agree with each other",
+            f"figures{whose or f' of {one.name or one.thread}'} that agree with each other",
             therefore=str(error),
             stops=True,
         )
@@ -195,7 +206,7 @@ def _bolt(joint: Joint, one: Fastener, notes: Notes, *, stiff: bool) -> _Built |
         strength,
         bearing,
         give,
-        hardening_n_per_mm=_hardening(one, thread, notes) if springs else 0.0,
+        hardening_n_per_mm=_hardening(one, thread, notes, whose=whose) if springs else 0.0,
         stress_area_mm2=waist,
     )
     return _Built(spec, springs[1].compliance_mm_per_n if springs else None)
@@ -205,18 +216,18 @@ def _areas(one: Fastener) -> list[float]:
     return [math.pi / 4 * part.diameter.middle_in("mm") ** 2 for part in one.segments if part.diameter]
 
 
-def _yield_mpa(one: Fastener, thread: Thread, notes: Notes, *, stiff: bool) -> float | None:
+def _yield_mpa(one: Fastener, thread: Thread, notes: Notes, *, stiff: bool, whose: str) -> float | None:
     if one.yield_strength is not None:
         return one.yield_strength.middle_in("MPa")
     if one.strength_class:
         known = strength_class(one.strength_class, nominal_mm=thread.nominal_mm)
         notes.takes(
-            f"bolts that yield at {both(known.yield_mpa, kind='stress')}, the least of class {known.name}: most yield "
-            f"later; source: {known.source}"
+            f"bolts{whose} that yield at {both(known.yield_mpa, kind='stress')}, the least of class {known.name}: most "
+            f"yield later; source: {known.source}"
         )
         return known.yield_mpa
     notes.lacks(
-        "the strength class or yield strength of the bolts",
+        f"the strength class or yield strength {whose.strip() or 'of the bolts'}",
         therefore="whether an angle takes them through yield, so no clamp can be said"
         if stiff
         else "how near to yield they come",
@@ -225,10 +236,10 @@ def _yield_mpa(one: Fastener, thread: Thread, notes: Notes, *, stiff: bool) -> f
     return None if stiff else NO_YIELD_MPA
 
 
-def _bearing(one: Fastener, notes: Notes) -> float | None:
+def _bearing(one: Fastener, notes: Notes, *, whose: str) -> float | None:
     if one.bearing_diameter is None or one.hole is None:
         notes.lacks(
-            "the bearing diameter under the head and the hole",
+            f"the bearing diameter under the head and the hole{whose}",
             therefore="at which radius the head rubs, so no clamp can be said",
             stops=True,
         )
@@ -238,7 +249,7 @@ def _bearing(one: Fastener, notes: Notes) -> float | None:
 
 
 def _springs(
-    joint: Joint, one: Fastener, thread: Thread, notes: Notes, *, stiff: bool
+    joint: Joint, one: Fastener, thread: Thread, notes: Notes, *, stiff: bool, whose: str
 ) -> tuple[Compliance, Compliance] | None:
     """How far the bolt stretches and the parts give."""
     lacking = [name for name, there in (("segments", one.segments), ("clamped", joint.clamped)) if not there]
@@ -251,7 +262,7 @@ def _springs(
         )
         for name in lacking:
             what = {
-                "segments": "lengths and diameters of the bolt (`segments`)",
+                "segments": f"lengths and diameters {whose.strip() or 'of the bolt'} (`segments`)",
                 "clamped": "the clamped parts",
             }
             notes.lacks(what[name], therefore=f"{therefore} cannot be said", stops=stiff)
@@ -260,7 +271,7 @@ def _springs(
     engaged = one.engagement.middle_in("mm") if one.engagement is not None else None
     kind = head_kind(one.head) if one.head else None
     if kind is None:
-        notes.takes("a head that gives as a hexagon does: the sheet states no kind of head")
+        notes.takes(f"a head{whose} that gives as a hexagon does: the sheet states no kind of head")
     bolt = bolt_compliance(
         [
             Segment(
@@ -284,17 +295,17 @@ def _springs(
         hole_mm=one.hole.middle_in("mm"),
         tapped=tapped,
     )
-    _lengths_agree(one, layers, notes)
+    _lengths_agree(one, layers, notes, whose=whose)
     return bolt, member
 
 
-def _lengths_agree(one: Fastener, layers: list[Layer], notes: Notes) -> None:
+def _lengths_agree(one: Fastener, layers: list[Layer], notes: Notes, *, whose: str) -> None:
     """Bolt and parts are of one length between head and thread; said where they are not."""
     bolt = sum(part.length.middle_in("mm") for part in one.segments)
     parts = sum(layer.thickness_mm for layer in layers)
     if abs(bolt - parts) > 0.02 * parts:
         notes.takes(
-            f"a bolt of {bolt:.1f} mm in its segments on parts of {parts:.1f} mm: both should be of one length"
+            f"a bolt{whose} of {bolt:.1f} mm in its segments on parts of {parts:.1f} mm: both should be of one length"
         )
 
 
@@ -319,14 +330,14 @@ def _modulus_of(text: str) -> float | None:
     return named[0].modulus_mpa if named else None
 
 
-def _hardening(one: Fastener, thread: Thread, notes: Notes) -> float:
+def _hardening(one: Fastener, thread: Thread, notes: Notes, *, whose: str) -> float:
     """Rise of the force per permanent stretch [N/mm]: the yielding length hardens by a share of its modulus.
 
     dε_p = dσ · (1 / (h · E) − 1 / E), so H = A · E · h / (l · (1 − h)), l the length that yields.
     """
     share = one.hardening.middle_in("1") if one.hardening is not None else 0.0
     if not 0 < share < 1:
-        notes.takes("a clamp that no longer rises beyond yield: the sheet states no hardening")
+        notes.takes(f"a clamp{whose} that no longer rises beyond yield: the sheet states no hardening")
         return 0.0
     sections = [
         (

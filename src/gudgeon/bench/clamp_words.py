@@ -1,8 +1,11 @@
 """Where the spread of the clamp comes from, in plain words."""
 
-from collections.abc import Mapping
+import math
+from collections.abc import Iterable, Mapping
 
 from gudgeon.calc.joint.scatter import CAUSES, Cause
+from gudgeon.quantity.format import number
+from gudgeon.quantity.units import convert
 from gudgeon.sheet.joints import Joint
 
 NAMES: dict[Cause, str] = {
@@ -20,6 +23,10 @@ CARE: dict[Cause, str] = {
     "angle": "a gauge, or marks that are looked at squarely, pay",
 }
 SMALL = 0.005
+NO_GAIN = ": no gain, for the model does not see what the stage is for"
+OF_YIELD = (
+    "Of yield: the clamp as a share of the force at which this bolt begins to yield while it is being turned."
+)
 
 
 def sentence(joint: Joint, causes: Mapping[Cause, float], band: float) -> str:
@@ -55,11 +62,13 @@ def _percent(share: float) -> str:
     return "less than 1 %" if 0 < share < 0.01 else f"{100 * share:.0f} %"
 
 
-def compared(clamp_n: float, *, band: float, was: tuple[float, float]) -> str:
-    """A what-if against the program as it is written."""
+def compared(clamp_n: float, *, band: float, was: tuple[float, float], no_gain: bool = False) -> str:
+    """A what-if against the program as it is written; a stage left out never reads as a gain."""
     before, band_before = was
     if before <= 1:
         return ""
+    if clamp_n <= 1:
+        return "no clamp at all"
     change = 100 * (clamp_n / before - 1)
     level = (
         f"{abs(change):.0f} % {'more' if change > 0 else 'less'} clamp"
@@ -72,7 +81,8 @@ def compared(clamp_n: float, *, band: float, was: tuple[float, float]) -> str:
         if abs(wider) < 0.5
         else f"± {100 * band:.0f} % instead of ± {100 * band_before:.0f} %"
     )
-    return f"{level}, {spread}"
+    worse = (change <= -0.5 or wider >= 0.5) and change < 0.5 and wider > -0.5
+    return f"{level}, {spread}" + (NO_GAIN if no_gain and not worse else "")
 
 
 def stage_name(joint: Joint, stage: int, *, settles: int) -> str:
@@ -82,3 +92,33 @@ def stage_name(joint: Joint, stage: int, *, settles: int) -> str:
     of = joint.program[stage - 1]
     figure = f" {of.figure.text}" if of.figure is not None else " fully" if of.kind == "loosen" else ""
     return f"{of.kind}{figure}" + (", the gasket settles" if stage == settles else "")
+
+
+def percent(ends: Iterable[float]) -> str:
+    """A share, with the ends of its band where they differ from it."""
+    low, middle, high = (number(100 * float(one), decimals=0) for one in ends)
+    return f"{middle} %" if low == high else f"{middle} % ({low} to {high})"
+
+
+def force(force_n: float) -> str:
+    """A force in the digits that are meant, in both systems; none below a newton."""
+    return f"{_three(force_n / 1000)} kN ({_three(_lbf(force_n))} lbf)" if force_n > 1 else "none"
+
+
+def forces(low: float, *, high: float) -> str:
+    """A range of forces, each end once."""
+    if low <= 1:
+        return f"none to {force(high)}" if high > 1 else "none"
+    metric = dict.fromkeys(_three(one / 1000) for one in (low, high))
+    inch = dict.fromkeys(_three(_lbf(one)) for one in (low, high))
+    return f"{'–'.join(metric)} kN ({'–'.join(inch)} lbf)"
+
+
+def _lbf(force_n: float) -> float:
+    return convert(force_n, frm="N", to="lbf", kind="force")
+
+
+def _three(value: float) -> str:
+    """Three digits: more are not meant."""
+    places = 2 - math.floor(math.log10(max(abs(value), 0.01)))
+    return number(round(value, places), decimals=max(places, 0))

@@ -35,52 +35,79 @@ def clamp(chosen: Namespace) -> int:
     if answer.stages:
         _stages(answer)
     if answer.what_ifs:
-        print("\nWhat if (after the last stage, on the same chances)")
-        table(
-            ("what if", "clamp", "spread", "of yield", "against the program as written"),
-            [
-                (one.words, one.clamp, one.band, one.of_yield, one.compared if one.clamp else one.said)
-                for one in answer.what_ifs
-            ],
-        )
+        _what_ifs(answer)
     _grounds(answer)
     closing(answer.heading)
     return code
 
 
+def _what_ifs(answer: "Clamp") -> None:
+    print("\nWhat if (after the last stage, on the same chances)")
+    for said in dict.fromkeys(f"{one.words}. {one.unseen}" for one in answer.what_ifs if one.unseen):
+        _say(said[0].upper() + said[1:], mark="! ")
+    table(
+        ("what if", "clamp", "spread", "of yield", "against the program as written"),
+        [
+            (
+                _of(one.words, one.family),
+                one.clamp,
+                one.band,
+                one.of_yield,
+                one.compared if one.clamp else one.said,
+            )
+            for one in answer.what_ifs
+        ],
+    )
+
+
+def _of(words: str, family: str) -> str:
+    return f"{words}; {family}" if family else words
+
+
 def _stages(answer: "Clamp") -> None:
-    print(
-        "After each stage: the middle of the bolts, and the band of one bolt that holds 90 of 100 tightenings"
+    _say(
+        f"After each stage: what half of the tightenings of a {answer.called} end above, from the lowest "
+        f"{answer.called} to the highest; and the band of one {answer.called} that holds 90 of 100 tightenings"
     )
     table(
         (
             "stage",
             "what",
-            "clamp of a bolt",
+            f"clamp of a {answer.called}",
             "spread",
-            "95 of 100 times every bolt has at least",
+            f"95 of 100 times every {answer.called} has at least",
             "clicks at once",
         ),
         [
             (
                 str(one.stage),
-                one.words,
-                one.clamp,
-                one.band,
-                one.every_bolt,
-                f"{100 * one.still:.0f} % of the pulls" if one.still > 0.005 else "",
+                _of(one.words, row.family) + ("" if row.pulled else ", not in this stage"),
+                row.clamp,
+                row.band,
+                row.every_bolt,
+                f"{100 * row.still:.0f} % of the pulls" if row.still > 0.005 else "",
             )
             for one in answer.stages
+            for row in one.families
         ],
     )
     print("\nAfter the last of them, bolt by bolt")
     table(
         (answer.called, "place", "clamp", "from, to", "of yield", "stretch that stays"),
         [
-            (one.bolt, one.where, one.clamp, one.band, one.of_yield, one.stretch)
+            (
+                one.bolt,
+                ", ".join(filter(None, (one.where, one.family))),
+                one.clamp,
+                one.band,
+                one.of_yield,
+                one.stretch,
+            )
             for one in answer.stages[-1].bolts
         ],
     )
+    if answer.of_yield:
+        _say(answer.of_yield)
     print("\nWhat the spread comes from: " + "; ".join(f"{name} {share}" for name, share in answer.causes))
 
 

@@ -9,6 +9,7 @@ from gudgeon.bench.clamp import CAUTION
 from gudgeon.cli.main import main
 from tests.unit.bench.benches import KIT, make_job
 from tests.unit.bench.test_clamp import TURN, sheet
+from tests.unit.bench.test_clamp_families import TURNS, two
 from tests.unit.sheet.sheets import SMALL
 
 FEW = ["--trials", "400"]
@@ -67,3 +68,22 @@ def test_the_invented_job(tmp_path: Path, capsys: pytest.CaptureFixture[str]) ->
     assert stages[5]["band_share"] < stages[3]["band_share"] / 2
     assert stages[5]["causes"]["wrench"] < 0.1
     assert answer["missing"] == []
+
+
+def test_a_stage_left_out_begins_with_what_is_not_seen(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert main(["clamp", "head", "--book", book(tmp_path, sheet(*TURN)), *FEW, "--what-if", "skip=1"]) == 0
+    shown = " ".join(capsys.readouterr().out.split())
+    assert shown.index("What the model does not see: a turn is counted") < shown.index(
+        "against the program as written"
+    )
+    assert "Of yield: the clamp as a share of the force at which this bolt begins to yield" in shown
+    assert "in the middle" not in shown
+
+
+def test_two_families_have_rows_of_their_own(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["clamp", "head", "--book", book(tmp_path, two(*TURNS)), *FEW]) == 0
+    shown = capsys.readouterr().out
+    assert "long (M10)" in shown and "short (M8)" in shown
+    assert "0.0000" not in shown

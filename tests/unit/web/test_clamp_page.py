@@ -10,6 +10,7 @@ from gudgeon.bench.clamp import CAUTION, clamp
 from gudgeon.web.app import create_app
 from tests.unit.bench.benches import Job, make_job
 from tests.unit.bench.test_clamp import TURN, sheet
+from tests.unit.bench.test_clamp_families import TURNS, two
 from tests.unit.sheet.sheets import SMALL
 
 
@@ -74,3 +75,20 @@ def test_an_unknown_joint_and_a_locked_sheet(tmp_path: Path, pages: TestClient) 
     made = make_job(folder, sheet=sheet(*TURN))
     with TestClient(create_app(made.book), base_url="http://127.0.0.1") as client:
         assert "kN" not in client.get("/set/head/clamp").text
+
+
+def test_a_stage_left_out_begins_with_what_is_not_seen(pages: TestClient) -> None:
+    page = pages.get("/set/head/clamp", params={"if": "skip=1"}).text
+    below = page[page.index('id="what-if"') :]
+    assert below.index("What the model does not see: a turn is counted") < below.index("Against the program")
+    assert "begins to yield while it is being turned" in page
+
+
+def test_two_families_have_rows_of_their_own(tmp_path: Path) -> None:
+    made = make_job(tmp_path, sheet=two(*TURNS))
+    made.read_code()
+    with TestClient(create_app(made.book), base_url="http://127.0.0.1") as client:
+        page = client.get("/set/head/clamp").text
+    assert page.count('Stage 1 <span class="soft">long (M10)</span>') == 1
+    assert page.count('Stage 1 <span class="soft">short (M8)</span>') == 1
+    assert "0.0000" not in page
