@@ -31,7 +31,7 @@ def stage_words(stage: Stage) -> str:
 
 DONE_WHEN = {
     "hand-run": "it turns freely by hand and touches",
-    "draw down": "the part is seated",
+    "draw down": "it has turned so far, or the part is seated",
     "torque": "the wrench clicks or shows it while the bolt turns",
     "turn": "the paint mark has reached its place",
     "loosen": "it is loose",
