@@ -11,7 +11,7 @@ HEAD = """# Calculators
 Sums that can be had by themselves, without a data sheet or a book. `gudgeon calc` lists them, `gudgeon calc NAME`
 shows the inputs of one, `gudgeon calc NAME key=value …` runs it, `--json` gives the answer to other programs.
 Figures take units (`'95 N·m'`, `'70 lbf·ft'`, `'0.002 in'`); a bare number is in the unit of the table.
-Where the table says *written out*, a bare number is refused: kN and µm/kN are as usual there as N and mm/N.
+A bare compliance or hardening that no bolt has in that unit is refused: 7.5 is meant in µm/kN.
 The maker's current manual overrules every figure here.
 
 This page is written by `tools/reference.py` from the program itself.
@@ -64,7 +64,7 @@ def unit(one: Parameter | Result) -> str:
         return "text"
     if one.unit in (None, "1"):
         return "number"
-    return f"{one.unit}, *written out*" if isinstance(one, Parameter) and one.unit_needed else one.unit
+    return one.unit
 
 
 def table(heads: Sequence[str], rows: Iterable[Sequence[str]]) -> Iterable[str]:

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from importlib import import_module
 
 from gudgeon.calc.input_errors import (
+    BareNumber,
     ChoiceUnknown,
     InputNeeded,
     InputRefused,
@@ -24,8 +25,8 @@ Value = float | str | None
 class Parameter:
     """An input: a figure of a kind, whose bare number is in `unit`; a kind of None is text.
 
-    `unit_needed` refuses the bare number where people write other units than the base unit: a compliance of 7.5
-    is meant in µm/kN and would be a million times that in mm/N.
+    A bare number must lie in `bare`, where people write other units than the base unit: a compliance of 7.5 is
+    meant in µm/kN and would be a million times that in mm/N. With its unit any figure is taken.
     """
 
     name: str
@@ -36,7 +37,7 @@ class Parameter:
     choices: tuple[str, ...] = ()
     optional: bool = False
     example: str = ""
-    unit_needed: bool = False
+    bare: tuple[float, float] | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -163,13 +164,27 @@ def _read_one(parameter: Parameter, given: str) -> tuple[float | str, str]:
     from gudgeon.quantity.written import parse_amount
 
     try:
-        amount = parse_amount(
-            given, kind=parameter.kind, default_unit=None if parameter.unit_needed else parameter.unit
-        )
+        amount = parse_amount(given, kind=parameter.kind, default_unit=parameter.unit)
     except InputError as error:
         raise InputRefused(parameter.name, error) from None
     value = amount.to(parameter.unit or "1")
+    if parameter.bare is not None and _is_bare(given) and not _lies_in(value, parameter.bare):
+        raise BareNumber(
+            parameter.name, given.strip(), parameter.unit or "1", parameter.bare, parameter.example
+        )
     return value, _shown(value, parameter.kind, parameter.unit or "1", None)
+
+
+def _is_bare(given: str) -> bool:
+    try:
+        float(given)
+    except ValueError:
+        return False
+    return True
+
+
+def _lies_in(value: float, between: tuple[float, float]) -> bool:
+    return value == 0 or between[0] <= value <= between[1]
 
 
 def _shown(value: float, kind: str, unit: str, decimals: int | None) -> str:

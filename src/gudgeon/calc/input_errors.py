@@ -58,6 +58,16 @@ class InputRefused(InputError):
         super().__init__(f"{key}: {reason.message}")
 
 
+class BareNumber(InputError):
+    """A number without a unit that makes no sense in the base unit."""
+
+    def __init__(self, key: str, given: str, unit: str, between: tuple[float, float], example: str) -> None:
+        super().__init__(
+            f"{key}: `{given}` has no unit, and {given} {unit} is far from {between[0]:g} to {between[1]:g} {unit} "
+            f"(order of size of engine bolts, by hand). Write it with its unit, like `{example}`."
+        )
+
+
 class NotWhole(InputError):
     """A count that is no whole number of at least one."""
 

@@ -78,7 +78,7 @@ def _describe(name: str, as_json_too: bool) -> int:
         [
             (
                 parameter.name,
-                (parameter.unit or "") + (", written out" if parameter.unit_needed else ""),
+                parameter.unit or "",
                 parameter.text + (f" ({' | '.join(parameter.choices)})" if parameter.choices else ""),
                 parameter.default
                 if parameter.default is not None

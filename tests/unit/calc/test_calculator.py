@@ -209,33 +209,33 @@ def test_refusals(name: str, inputs: dict[str, str], cause: type[InputError], te
     assert str(caught.value) == text
 
 
-NEEDED = {
-    ("joint.turn", "bolt_compliance"): "mm/N, µm/kN",
-    ("joint.turn", "member_compliance"): "mm/N, µm/kN",
-    ("joint.turn", "hardening"): "N/mm, ",
-    ("joint.torque-from-preload", "preload"): "N, lbf, kN",
-    ("joint.scatter", "greatest_preload"): "N, lbf, kN",
+TURN = {
+    "thread": "M10x1.25",
+    "strength_class": "10.9",
+    "snug_torque": "25",
+    "mu_thread": "0.12",
+    "mu_head": "0.12",
+    "bearing_diameter": "14",
+    "angle": "90",
 }
 
 
-@pytest.mark.parametrize(("name", "key"), NEEDED)
-def test_a_bare_number_is_refused_where_the_base_unit_is_a_trap(name: str, key: str) -> None:
-    """7.5 is meant in µm/kN, and would be 7.5 mm/N."""
-    needed = {
-        one.name: one.example
-        for one in calculator(name).parameters
-        if not one.optional and one.default is None
-    }
-    with pytest.raises(InputError) as refused:
-        run(name, {**needed, key: "7.5"})
-    assert str(refused.value).startswith(
-        f"{key}: `7.5` has no unit. Write it with one of: {NEEDED[name, key]}"
+def test_a_bare_compliance_that_no_bolt_has_is_refused() -> None:
+    """7.5 is meant in µm/kN, and would be 7.5 mm/N; 7.5e-6 can only be mm/N."""
+    with pytest.raises(input_errors.BareNumber) as refused:
+        run("joint.turn", {**TURN, "bolt_compliance": "7.5", "member_compliance": "2e-6"})
+    assert str(refused.value) == (
+        "bolt_compliance: `7.5` has no unit, and 7.5 mm/N is far from 1e-08 to 0.001 mm/N (order of size of engine "
+        "bolts, by hand). Write it with its unit, like `6.0 µm/kN`."
     )
+    bare = run("joint.turn", {**TURN, "bolt_compliance": "7.5e-6", "member_compliance": "2e-6"})
+    written = run("joint.turn", {**TURN, "bolt_compliance": "7.5 µm/kN", "member_compliance": "2 µm/kN"})
+    assert bare["preload_n"] == pytest.approx(written["preload_n"])
 
 
-def test_which_inputs_need_their_unit() -> None:
-    """All compliances, stiffnesses and forces; a length, a torque, an angle, a stress and a ratio may be bare."""
-    found = [(one, each) for one in names() for each in calculator(one).parameters if each.kind is not None]
-    assert {each.kind for _, each in found if each.unit_needed} == {"compliance", "stiffness", "force"}
-    for name, each in found:
-        assert each.unit_needed is ((name, each.name) in NEEDED)
+def test_a_bare_force_is_in_newtons() -> None:
+    given = {"thread": "M10", "mu_thread": "0.12", "mu_head": "0.12", "bearing_diameter": "13"}
+    bare = run("joint.torque-from-preload", {**given, "preload": "30000"})
+    assert bare["torque_nm"] == pytest.approx(
+        run("joint.torque-from-preload", {**given, "preload": "30 kN"})["torque_nm"]
+    )

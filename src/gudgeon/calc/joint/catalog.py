@@ -69,6 +69,11 @@ _ADAPTER = Calculator(
     method="setting = T · L / (L + E · cos a)",
 )
 
+SPRINGS = (1e-8, 1e-3)
+"""Between a stud as thick as a wrist and a wire: what a bare compliance in mm/N may be."""
+HARDENINGS = (10.0, 1e6)
+"""What a bare hardening in N/mm may be."""
+
 _TURN = Calculator(
     name="joint.turn",
     title="The preload of a bolt turned by an angle, and the stretch that stays in it",
@@ -78,9 +83,9 @@ _TURN = Calculator(
         text("strength_class", words="marked on the head: 8.8, 10.9, A2-70, SAE 5 …", example="10.9", optional=True),
         Parameter("yield_mpa", "stress", "MPa", "yield strength, not a class", optional=True, example="940"),
         Parameter("bolt_compliance", "compliance", "mm/N", "stretch of the bolt per force", example="6.0 µm/kN",
-                  unit_needed=True),
+                  bare=SPRINGS),
         Parameter("member_compliance", "compliance", "mm/N", "give of the parts per force", example="2.0 µm/kN",
-                  unit_needed=True),
+                  bare=SPRINGS),
         Parameter("snug_torque", "torque", "N·m", "torque before the turn", example="30 N·m"),
         Parameter("mu_thread", "ratio", "1", "friction in the thread", example="0.12"),
         Parameter("mu_head", "ratio", "1", "friction under the head", example="0.12"),
@@ -88,8 +93,8 @@ _TURN = Calculator(
         length("head_diameter", words="bearing face of the head, outside", example="16.6 mm", optional=True),
         length("hole", words="clearance hole", example="9 mm", optional=True),
         Parameter("angle", "angle", "°", "turn from the snug torque", example="90°"),
-        Parameter("hardening", "stiffness", "N/mm", "rise of force per permanent stretch, beyond yield", "0 N/mm",
-                  example="4000 N/mm", unit_needed=True),
+        Parameter("hardening", "stiffness", "N/mm", "rise of force per permanent stretch, beyond yield", "0",
+                  example="4000 N/mm", bare=HARDENINGS),
     ),
     results=(
         Result("preload_n", "force", "N", "preload", 0),
@@ -147,7 +152,7 @@ _FROM_PRELOAD = Calculator(
     module="gudgeon.calc.joint.forms:from_preload",
     parameters=(
         _BOLT,
-        Parameter("preload", "force", "N", "preload wanted", example="29.6 kN", unit_needed=True),
+        Parameter("preload", "force", "N", "preload wanted", example="29.6 kN"),
         *_FRICTION,
     ),
     results=(_TORQUE_NM, *_SHARES, _PRELOAD_N),
@@ -233,7 +238,7 @@ _SCATTER = Calculator(
                   optional=True, example="30 %"),
         Parameter("tightening_factor", "ratio", "1", "instead of the spreads", optional=True, example="1.6"),
         Parameter("greatest_preload", "force", "N", "for the least preload to count with", optional=True,
-                  example="41.9 kN", unit_needed=True),
+                  example="41.9 kN"),
     ),
     results=(
         Result("relative_band", "ratio", "1", "± about the middle preload", 3),
