@@ -1,15 +1,17 @@
 """Which bolts of a joint may be used again: every rule of the sheet, judged from what was read."""
 
 import math
-from collections.abc import Iterator
+from collections import Counter
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from typing import TypeVar
 
 from gudgeon.bench.answer import Heading
 from gudgeon.bench.bodies import BASE_UNIT
 from gudgeon.bench.bodies import joint as joint_of
 from gudgeon.bench.context import Bench
 from gudgeon.bench.good import RISK
-from gudgeon.bench.measured import Measured, measured, odd
+from gudgeon.bench.measured import Measured, Odd, measured, odd
 from gudgeon.bench.progress import GOOD
 from gudgeon.calc.metrology.verdict import judge_interval
 from gudgeon.quantity.format import both
@@ -63,7 +65,8 @@ def reuse(bench: Bench, key: str) -> ReuseAnswer:
     bench.unlock()
     joint = joint_of(bench.sheet, key)
     rules = joint.reuse.rules if joint.reuse is not None else ()
-    bolts = tuple(_bolt(bench, key, joint, rules, name) for name in joint.bolt_names)
+    known = _known(bench, key, joint, rules)
+    bolts = tuple(_bolt(known, rules, name) for name in joint.bolt_names)
     counts = {verdict: sum(one.verdict == verdict for one in bolts) for verdict in ORDER}
     return ReuseAnswer(
         bench.heading("Is it good?"),
@@ -112,100 +115,116 @@ def _limit_words(bench: Bench, rule: Reuse) -> str:
     return "; ".join(one.value.text for one in limits if one is not None)
 
 
-def _bolt(bench: Bench, key: str, joint: Joint, rules: tuple[Reuse, ...], name: str) -> BoltVerdict:
-    found = tuple(_by_rule(bench, key, joint, rule, name) for rule in rules)
-    verdict = min((one.verdict for one in found), key=ORDER.index, default=UNKNOWN)
-    return BoltVerdict(name, joint.bolt(name).where or "", verdict, found)
+@dataclass(frozen=True, slots=True)
+class _Known:
+    """What the book knows of the bolts of a joint, asked once for all of them."""
+
+    bench: Bench
+    joint: Joint
+    readings: Mapping[str, Mapping[str, Measured]]
+    strange: Mapping[str, Mapping[str, Odd]]
+    uses: Counter[str]
+    renewed: bool
 
 
-def _by_rule(bench: Bench, key: str, joint: Joint, rule: Reuse, name: str) -> RuleVerdict:
-    limit = _limit_words(bench, rule)
-    if rule.rule == "always new":
-        return RuleVerdict(rule.rule, limit, "", NOT, "the manual has them renewed every time")
-    if rule.rule == "count of uses":
-        return _counted(bench, key, joint, rule, name)
-    if rule.rule in MEASURED:
-        return _measured(bench, joint, rule, name, limit)
-    if rule.rule == "as found good":
-        return RuleVerdict(rule.rule, limit, "", UNKNOWN, "by eye: look at thread, neck and bearing face")
-    return RuleVerdict(rule.rule, limit, "", UNKNOWN, "no rule stated: ask the manual")
-
-
-def _counted(bench: Bench, key: str, joint: Joint, rule: Reuse, name: str) -> RuleVerdict:
-    """Every time that the last stage was reached, by the book; uses before the book are not known to it."""
-    assert rule.most_uses is not None
-    last = max(number for number, _ in joint.stages())
-    uses = sum(
-        one.body["joint"] == key
-        and (one.body["stage"], one.body["bolt"]) == (last, name)
-        and one.body["outcome"] in GOOD
-        for one in bench.store.entries(bench.build)
-        if one.kind == "pull" and one.id not in bench.state.struck
+def _known(bench: Bench, key: str, joint: Joint, rules: tuple[Reuse, ...]) -> _Known:
+    items = {name for rule in rules for name in rule.measured_as}
+    return _Known(
+        bench,
+        joint,
+        {name: measured(bench, name) for name in items},
+        {name: odd(bench, name) for name in items},
+        _uses(bench, key, joint),
+        _renewed(bench, joint),
     )
-    read = f"{uses} in this book"
-    verdict = NOT if uses >= rule.most_uses else DOUBT if not _new(bench, joint) else AGAIN
-    reason = {
-        NOT: "tightened to the last stage as often as it may be",
-        DOUBT: "how often it was used before this book is not known",
-        AGAIN: "fitted new in this book, and used less often than it may be",
-    }[verdict]
-    return RuleVerdict(rule.rule, f"at most {rule.most_uses} uses", read, verdict, reason)
 
 
-def _new(bench: Bench, joint: Joint) -> bool:
+def _uses(bench: Bench, key: str, joint: Joint) -> Counter[str]:
+    """How often each bolt reached the last stage, by the book; uses before the book are not known to it."""
+    last = max(number for number, _ in joint.stages())
+    return Counter(
+        one.body["bolt"]
+        for one in bench.store.entries(bench.build)
+        if one.kind == "pull"
+        and one.id not in bench.state.struck
+        and (one.body["joint"], one.body["stage"]) == (key, last)
+        and one.body["outcome"] in GOOD
+    )
+
+
+def _renewed(bench: Bench, joint: Joint) -> bool:
     """Whether the book says that the fasteners of this joint were renewed."""
     said = joint.name.lower()
     renewed = [part.lower() for part, one in bench.state.parts.items() if one.decision == "renew"]
     return any(part in said or said in part for part in renewed)
 
 
-def _measured(bench: Bench, joint: Joint, rule: Reuse, name: str, limit: str) -> RuleVerdict:
+def _bolt(known: _Known, rules: tuple[Reuse, ...], name: str) -> BoltVerdict:
+    found = tuple(_by_rule(known, rule, name) for rule in rules)
+    verdict = min((one.verdict for one in found), key=ORDER.index, default=UNKNOWN)
+    return BoltVerdict(name, known.joint.bolt(name).where or "", verdict, found)
+
+
+def _by_rule(known: _Known, rule: Reuse, name: str) -> RuleVerdict:
+    limit = _limit_words(known.bench, rule)
+    if rule.rule == "always new":
+        return RuleVerdict(rule.rule, limit, "", NOT, "the manual has them renewed every time")
+    if rule.rule == "count of uses":
+        return _counted(known, rule, name, limit)
+    if rule.rule in MEASURED:
+        return _measured(known, rule, name, limit)
+    if rule.rule == "as found good":
+        return RuleVerdict(rule.rule, limit, "", UNKNOWN, "by eye: look at thread, neck and bearing face")
+    return RuleVerdict(rule.rule, limit, "", UNKNOWN, "no rule stated: ask the manual")
+
+
+def _counted(known: _Known, rule: Reuse, name: str, limit: str) -> RuleVerdict:
+    assert rule.most_uses is not None
+    uses = known.uses[name]
+    verdict = NOT if uses >= rule.most_uses else AGAIN if known.renewed else DOUBT
+    reason = {
+        NOT: "tightened to the last stage as often as it may be",
+        DOUBT: "how often it was used before this book is not known",
+        AGAIN: "fitted new in this book, and used less often than it may be",
+    }[verdict]
+    return RuleVerdict(rule.rule, limit, f"{uses} in this book", verdict, reason)
+
+
+def _measured(known: _Known, rule: Reuse, name: str, limit: str) -> RuleVerdict:
     if not rule.measured_as:
         why = (
-            f"the sheet does not say which characteristic holds this reading of each {joint.called}: "
+            f"the sheet does not say which characteristic holds this reading of each {known.joint.called}: "
             "name it in the rule, as measured_as"
         )
         return RuleVerdict(rule.rule, limit, "", UNKNOWN, why)
-    found = [_read(bench, key, joint, name) for key in rule.measured_as]
-    if any(one is None for one in found):
-        missing = [
-            bench.sheet.characteristics[key].name
-            for key, one in zip(rule.measured_as, found, strict=True)
-            if one is None
-        ]
-        why = "; ".join(_why_none(bench, key, joint, name) for key in rule.measured_as) or "not measured"
-        return RuleVerdict(rule.rule, limit, "", UNKNOWN, why or f"not measured: {', '.join(missing)}")
-    read = [one for one in found if one is not None]
-    item = bench.sheet.characteristics[rule.measured_as[0]]
-    low, high, u, known = _figure(rule, read)
-    least, most = _ends(rule, item)
+    places = (f"{known.joint.called} {name}", name, f"bolt {name}")
+    found = {key: _at(known.readings[key], places) for key in rule.measured_as}
+    read = [one for one in found.values() if one is not None]
+    if len(read) < len(rule.measured_as):
+        missing = [_why_none(known, key, places) for key, one in found.items() if one is None]
+        return RuleVerdict(rule.rule, limit, "", UNKNOWN, "; ".join(missing))
+    low, high, u, u_known = _figure(rule, read)
+    least, most = _ends(rule, known.bench.sheet.characteristics[rule.measured_as[0]])
     text = " and ".join(one.text for one in read)
     if least is None and most is None and rule.rule == "thread against a straightedge":
         verdict, reason = _touches(read[0])
     else:
-        verdict, reason = _verdict(low, high, u, known, (least, most))
+        verdict, reason = _verdict(low, high, u, u_known, (least, most))
     if len(read) > 1:
         text += f", {both(abs(read[0].low - read[1].low), kind='length_difference', decimals=2)} apart"
     return RuleVerdict(rule.rule, limit, text, verdict, reason)
 
 
-def _why_none(bench: Bench, key: str, joint: Joint, name: str) -> str:
-    item = bench.sheet.characteristics[key]
-    for place in _places(joint, name):
-        if place in odd(bench, key):
-            return f"{item.name}: {odd(bench, key)[place].why}"
-        if place in measured(bench, key):
-            return ""
-    return f"not measured: {item.name}"
+_T = TypeVar("_T")
 
 
-def _places(joint: Joint, name: str) -> tuple[str, ...]:
-    return (f"{joint.called} {name}", name, f"bolt {name}")
+def _at(by_place: Mapping[str, _T], places: tuple[str, ...]) -> _T | None:
+    return next((by_place[place] for place in places if place in by_place), None)
 
 
-def _read(bench: Bench, key: str, joint: Joint, name: str) -> Measured | None:
-    found = measured(bench, key)
-    return next((found[place] for place in _places(joint, name) if place in found), None)
+def _why_none(known: _Known, key: str, places: tuple[str, ...]) -> str:
+    item, strange = known.bench.sheet.characteristics[key], _at(known.strange[key], places)
+    return f"not measured: {item.name}" if strange is None else f"{item.name}: {strange.why}"
 
 
 def _figure(rule: Reuse, read: list[Measured]) -> tuple[float, float, float, bool]:
@@ -251,14 +270,6 @@ def _verdict(
     if found.verdict == "inside":
         return DOUBT, "inside as read, but how far the gauge may be off is not known"
     return DOUBT, "the gauge cannot tell: measure more finely, or renew it"
-
-
-def summary(bench: Bench, key: str) -> str:
-    """How the bolts of a joint stand, in a line; empty where the sheet states nothing that can be judged."""
-    joint = joint_of(bench.sheet, key)
-    if joint.reuse is None or not any(rule.measured_as or rule.most_uses for rule in joint.reuse.rules):
-        return ""
-    return reuse(bench, key).said
 
 
 def told(answer: ReuseAnswer) -> Iterator[tuple[str, ...]]:

@@ -14,7 +14,7 @@ from gudgeon.calc.joint.wrench import (
 )
 from gudgeon.kit.model import Kit
 from gudgeon.kit.torque import Adapter, Scale, Wrench
-from gudgeon.quantity.format import number, with_unit
+from gudgeon.quantity.format import number
 from gudgeon.quantity.units import convert
 from gudgeon.quantity.written import Printed
 from gudgeon.sources.figures import Figure
@@ -218,8 +218,3 @@ def _nm(value: float, scale: Scale) -> float:
 
 def _in_unit(value_nm: float, scale: Scale) -> float:
     return convert(value_nm, frm="N·m", to=scale.unit, kind="torque")
-
-
-def shown_nm(value_nm: float, scale: Scale) -> str:
-    """A torque in the unit of a scale, with one digit more than the scale has."""
-    return with_unit(_in_unit(value_nm, scale), scale.unit, decimals=scale.decimals + 1)

@@ -17,6 +17,7 @@ from gudgeon.written.fields import (
     Text,
     Whole,
     YesNo,
+    written_parts,
 )
 
 GaugeKind = Literal[
@@ -96,9 +97,4 @@ class Kit(Section):
     @model_validator(mode="before")
     @classmethod
     def _nothing_yet(cls, value: Any) -> Any:
-        """A part of the kit whose lines are all still comments says nothing yet."""
-        return (
-            {key: part for key, part in value.items() if part is not None}
-            if isinstance(value, dict)
-            else value
-        )
+        return written_parts(value)

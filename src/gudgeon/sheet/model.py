@@ -9,7 +9,7 @@ from gudgeon.sheet.engine import Book, Cylinder, Engine, Head
 from gudgeon.sheet.figures import Sourced, StatedTime
 from gudgeon.sheet.inspections import Caution, Characteristic, Fluid, Part
 from gudgeon.sheet.joints import Joint
-from gudgeon.written.fields import Day, Key, Section, Text, YesNo
+from gudgeon.written.fields import Day, Key, Section, Text, YesNo, written_parts
 
 FORMAT = "data sheet 1"
 
@@ -60,10 +60,7 @@ class DataSheet(Section):
     @model_validator(mode="before")
     @classmethod
     def _nothing_yet(cls, value: Any) -> Any:
-        """A part of the sheet whose lines are all still comments says nothing yet."""
-        if not isinstance(value, dict):
-            return value
-        return {key: part for key, part in value.items() if part is not None or key in ("engine", "sources")}
+        return written_parts(value, needed=("engine", "sources"))
 
     def lacks(self, feature: str) -> bool:
         """Whether the sheet says once that the engine does not have this."""

@@ -25,6 +25,16 @@ class Section(BaseModel):
     model_config = ConfigDict(extra="forbid", frozen=True, populate_by_name=True)
 
 
+def written_parts(value: Any, *, needed: tuple[str, ...] = ()) -> Any:
+    """A whole file without the parts whose lines are all still comments: they say nothing yet.
+
+    The parts that are `needed` stay, so that they are asked for.
+    """
+    if not isinstance(value, dict):
+        return value
+    return {key: part for key, part in value.items() if part is not None or key in needed}
+
+
 def refuse(message: str) -> PydanticCustomError:
     """A refusal in our own words, to be raised while a value is read."""
     return PydanticCustomError("refused", "{message}", {"message": message})
