@@ -364,14 +364,11 @@ def _stage_line(
     joint: Joint, stage: Stage, choice: Choice, found: Progress, *, number: int, loosening: bool
 ) -> StageLine:
     own = [step for step in found.steps if step.stage == number]
-    words = stage_words(stage)
-    if loosening and joint.loosening_order and stage.order is None:
-        words = words.replace(", in reversed order", "")
     return StageLine(
         stage=number,
         of=len(joint.loosening if loosening else joint.program),
         kind=stage.kind,
-        words=words,
+        words=stage_words(stage, backwards=not (loosening and joint.loosening_order)),
         bolts=joint.stage_bolts(stage, loosening=loosening),
         tool=choice,
         done=sum(step.done for step in own),
@@ -419,14 +416,8 @@ def _pull(
 
 def _done_words(stage: Stage, step: Step) -> str:
     """What is to be done; of a pull that is in the book, what was done, at the figure of that day."""
-    target = step.pull.target if step.pull is not None else ""
-    now = stage.figure.text if stage.figure is not None else ""
-    words = stage_words(stage)
-    if stage.repeat > 1:
-        words = words.replace(f", {stage.repeat} passes", f", pass {step.round} of {stage.repeat}")
-    if stage.kind == "loosen":
-        words = words.replace(", in reversed order", "")
-    return words.replace(now, target) if target and now and target != now else words
+    target = step.pull.target if step.pull is not None and stage.figure is not None else ""
+    return stage_words(stage, figure=target, of_pass=step.round, backwards=False)
 
 
 def _state(step: Step, following: Step | None) -> str:

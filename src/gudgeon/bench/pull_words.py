@@ -5,9 +5,13 @@ from gudgeon.bench.progress import Progress
 from gudgeon.sheet.joints import Joint, Stage
 
 
-def stage_words(stage: Stage) -> str:
-    """A stage in words: `torque to 25 N·m`, `turn by 90° ± 5°`, `loosen fully, reversed order`."""
-    figure = stage.figure.text if stage.figure is not None else ""
+def stage_words(stage: Stage, *, figure: str = "", of_pass: int = 0, backwards: bool = True) -> str:
+    """A stage in words: `torque to 25 N·m`, `turn by 90° ± 5°`, `loosen fully, reversed order`.
+
+    `figure` stands for that of the sheet where a pull was done to another, `of_pass` names one pass of several, and
+    without `backwards` it is not said that loosening goes backwards by itself.
+    """
+    figure = figure or (stage.figure.text if stage.figure is not None else "")
     words = {
         "hand-run": "run in to contact",
         "draw down": f"draw down by {figure} a pass, every bolt before the next pass, until seated",
@@ -19,13 +23,13 @@ def stage_words(stage: Stage) -> str:
         "wait": f"wait {figure}",
     }[stage.kind]
     if stage.kind == "loosen" and stage.order is None:
-        words += ", in reversed order"
+        words += ", in reversed order" if backwards else ""
     elif stage.order in ("reversed", "free"):
         words += f", {stage.order} order"
     if stage.only:
         words += f", only bolts {', '.join(stage.only)}"
     if stage.repeat > 1:
-        words += f", {stage.repeat} passes"
+        words += f", pass {of_pass} of {stage.repeat}" if of_pass else f", {stage.repeat} passes"
     return words + (f" ({stage.note})" if stage.note else "")
 
 

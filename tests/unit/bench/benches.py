@@ -6,6 +6,7 @@ from datetime import UTC, datetime, timedelta
 from pathlib import Path
 from typing import Any
 
+from gudgeon.bench.acts import pull_fields
 from gudgeon.bench.begin import begin
 from gudgeon.bench.context import Bench, open_bench
 from gudgeon.bench.record import Recorded, record
@@ -74,6 +75,22 @@ def make_job(folder: Path, *, sheet: str = SMALL, kit: str = KIT) -> Job:
     book = folder / "book.gudgeon"
     begin(book, build="mine", sheet=folder / "sheet.yaml", kit=folder / "kit.yaml", at=START)
     return Job(book)
+
+
+PULL: dict[str, Any] = {
+    "joint": "head", "bolt": None, "stage": None, "round": None, "angle_deg": None, "tool": None, "setting": None,
+    "why": "", "outcome": "clicked",
+}  # fmt: skip
+"""The next pull of the head as a person says it who says nothing but that it clicked."""
+
+
+def said_pull(job: Job, **said: Any) -> Recorded:
+    """The next pull as a person says it."""
+    bench = open_bench(job.book, now=job.now)
+    try:
+        return record(bench, "pull", pull_fields(bench, {**PULL, **said}))
+    finally:
+        bench.store.close()
 
 
 Maker = Callable[..., Job]

@@ -3,20 +3,16 @@
 import io
 from contextlib import redirect_stdout
 from pathlib import Path
-from typing import Any
 
 import pytest
 
-from gudgeon.bench.acts import pull_fields
-from gudgeon.bench.context import open_bench
 from gudgeon.bench.now import now
 from gudgeon.bench.pull_list import all_joints, card
-from gudgeon.bench.record import Recorded, record
 from gudgeon.bench.scale_read import SettingNotRead
 from gudgeon.bench.wrench_state import BeyondScale
 from gudgeon.cli.joint_card import show_card
 from gudgeon.paper.card import card_data
-from tests.unit.bench.benches import Job, make_job
+from tests.unit.bench.benches import Job, make_job, said_pull
 from tests.unit.sheet.sheets import SMALL
 
 # HAND: 30 N·m at the bolt, L = 180 mm, E = 30 mm: 30 · 180 / 210 = 25.714 N·m = 18.97 lbf·ft, the mark is 19.0
@@ -30,10 +26,6 @@ turning:
   bar: {name: breaker bar, kind: bar}
 """
 BOTH = "three-eighths wrench with 15 mm crow-foot, straight out"
-SAID: dict[str, Any] = {
-    "joint": "head", "bolt": None, "stage": None, "round": None, "angle_deg": None, "tool": None, "setting": None,
-    "why": "", "outcome": "clicked",
-}  # fmt: skip
 
 
 @pytest.fixture
@@ -46,15 +38,6 @@ def job(tmp_path: Path) -> Job:
     for bolt in "1324":
         made.pull(2, bolt, "clicked while turning", tool="three", setting="7.5 lbf·ft")
     return made
-
-
-def pull(job: Job, **said: Any) -> Recorded:
-    """The next pull as a person says it."""
-    bench = open_bench(job.book, now=job.now)
-    try:
-        return record(bench, "pull", pull_fields(bench, {**SAID, **said}))
-    finally:
-        bench.store.close()
 
 
 def test_every_face_names_the_adapter_with_the_wrench(job: Job) -> None:
@@ -87,8 +70,8 @@ def test_the_terminal_names_it_in_every_row(job: Job) -> None:
 
 def test_what_is_refused_and_what_is_kept_name_it_too(job: Job) -> None:
     with pytest.raises(SettingNotRead, match=f"The scale of the {BOTH} has to be read"):
-        pull(job)
-    kept = pull(job, setting="19.0 lbf·ft")
+        said_pull(job)
+    kept = said_pull(job, setting="19.0 lbf·ft")
     assert f"{BOTH}, set to 19.0 lbf·ft" in kept.said
 
 
@@ -98,20 +81,20 @@ def test_the_same_wrench_alone_is_not_said_to_carry_it(job: Job) -> None:
 
 def test_beyond_the_scale_is_refused(job: Job) -> None:
     with pytest.raises(BeyondScale) as caught:
-        pull(job, setting="30 N·m")
+        said_pull(job, setting="30 N·m")
     assert str(caught.value) == (
         "30 N·m cannot be the setting of the three-eighths wrench: its scale ends at 20 lbf·ft, as your kit says. "
         "Read its scale again, or name the wrench that was used (--tool)."
     )
     with pytest.raises(BeyondScale, match=r"^22 lbf·ft cannot be"):
-        pull(job, setting="22 lbf·ft")
+        said_pull(job, setting="22 lbf·ft")
 
 
 def test_a_setting_other_than_the_list_asks_puts_the_pull_in_doubt(job: Job) -> None:
     # HAND: the larger of one step, 0.5, and 4 % of 20 = 0.8 lbf·ft: 20 is 1.0 from 19, in doubt; 19.5 is 0.5 from it
-    pull(job, setting="19.5 lbf·ft")
+    said_pull(job, setting="19.5 lbf·ft")
     assert card(job.bench(), "head").doubts == ()
-    pull(job, setting="20 lbf·ft")
+    said_pull(job, setting="20 lbf·ft")
     (doubt,) = card(job.bench(), "head").doubts
     assert doubt == (
         "bolt 3, stage 3: the wrench was set to 20 lbf·ft; with 15 mm crow-foot, straight out, the list asks for "
@@ -129,17 +112,17 @@ def test_the_figure_at_the_bolt_is_no_setting_through_an_adapter(tmp_path: Path)
         made.pull(1, bolt)
         made.pull(2, bolt, "clicked while turning", tool="three", setting="7.5 lbf·ft")
     assert card(made.bench(), "head").stages[2].tool.through
-    pull(made, setting="27 lbf·ft")
+    said_pull(made, setting="27 lbf·ft")
     assert card(made.bench(), "head").doubts
 
 
 def test_the_adapter_is_called_to_mind_when_the_setting_is_read(job: Job) -> None:
-    (remark,) = pull(job, setting="19.0 lbf·ft").remarks
+    (remark,) = said_pull(job, setting="19.0 lbf·ft").remarks
     assert remark == (
         "This setting counts only with the adapter on the wrench: 15 mm crow-foot, straight out. "
         "Without it 19.0 lbf·ft is not 30 N·m at the bolt."
     )
-    assert pull(job).remarks == ()
+    assert said_pull(job).remarks == ()
 
 
 @pytest.mark.parametrize(("setting", "doubt"), [("23.5 N·m", False), ("24.5 N·m", False), ("22.9 N·m", True)])

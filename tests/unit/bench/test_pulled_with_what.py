@@ -1,21 +1,12 @@
 """No wrench of the kit fits: a pull that does not say what it was made with is kept, asked about, and in doubt."""
 
 from pathlib import Path
-from typing import Any
 
 import pytest
 
-from gudgeon.bench.acts import pull_fields
-from gudgeon.bench.context import open_bench
 from gudgeon.bench.pull_list import card
-from gudgeon.bench.record import Recorded, record
-from tests.unit.bench.benches import KIT, Job, make_job
+from tests.unit.bench.benches import KIT, Job, make_job, said_pull
 from tests.unit.sheet.sheets import SMALL
-
-SAID: dict[str, Any] = {
-    "joint": "head", "bolt": None, "stage": None, "round": None, "angle_deg": None, "tool": None, "setting": None,
-    "why": "", "outcome": "clicked",
-}  # fmt: skip
 
 
 @pytest.fixture
@@ -28,17 +19,8 @@ def job(tmp_path: Path) -> Job:
     return made
 
 
-def pull(job: Job, **said: Any) -> Recorded:
-    """The next pull as a person says it."""
-    bench = open_bench(job.book, now=job.now)
-    try:
-        return record(bench, "pull", pull_fields(bench, {**SAID, **said}))
-    finally:
-        bench.store.close()
-
-
 def test_it_is_kept_asked_about_and_in_doubt(job: Job) -> None:
-    kept = pull(job)
+    kept = said_pull(job)
     entry = job.bench().state.joints["head"].pulls[(2, 1, "1")]
     assert entry.entry == kept.entry
     assert kept.remarks[0] == (
@@ -59,19 +41,19 @@ def test_it_is_kept_asked_about_and_in_doubt(job: Job) -> None:
     ],
 )
 def test_who_says_it_is_asked_nothing(job: Job, said: dict[str, str]) -> None:
-    kept = pull(job, **said)
+    kept = said_pull(job, **said)
     assert not any("Nothing says" in remark for remark in kept.remarks)
     assert not any("nothing says" in doubt for doubt in card(job.bench(), "head").doubts)
 
 
 def test_once_said_it_serves_the_stage(job: Job) -> None:
-    pull(job, why="a borrowed wrench, set to 300 N·m")
+    said_pull(job, why="a borrowed wrench, set to 300 N·m")
     for _ in range(3):
-        assert pull(job).remarks == ()
+        assert said_pull(job).remarks == ()
     assert card(job.bench(), "head").doubts == ()
 
 
 def test_what_is_said_later_does_not_serve_what_went_before(job: Job) -> None:
-    pull(job)
-    pull(job, stage=2, bolt="3", why="a borrowed wrench, set to 300 N·m")
+    said_pull(job)
+    said_pull(job, stage=2, bolt="3", why="a borrowed wrench, set to 300 N·m")
     assert card(job.bench(), "head").doubts == ("bolt 1, stage 2: nothing says with what it was pulled",)

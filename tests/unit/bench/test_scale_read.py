@@ -11,13 +11,9 @@ from gudgeon.bench.context import open_bench
 from gudgeon.bench.pull_list import card
 from gudgeon.bench.record import record
 from gudgeon.bench.scale_read import SettingNotRead
-from tests.unit.bench.benches import KIT, Job, make_job
+from tests.unit.bench.benches import KIT, PULL, Job, make_job
 
 SMALL_WRENCH = "  small: {name: quarter-inch click wrench, kind: click, range: 4–20 N·m, step: 0.5 N·m, deviation: 4 %}\n"
-SAID: dict[str, Any] = {
-    "joint": "head", "bolt": None, "stage": None, "round": None, "angle_deg": None, "tool": None, "setting": None,
-    "why": "",
-}  # fmt: skip
 
 
 @pytest.fixture
@@ -35,7 +31,7 @@ def pull(job: Job, outcome: str = "clicked", **said: Any) -> dict[str, Any]:
     job.now += timedelta(minutes=1)
     bench = open_bench(job.book, now=job.now)
     try:
-        fields = pull_fields(bench, {**SAID, **said, "outcome": outcome})
+        fields = pull_fields(bench, {**PULL, **said, "outcome": outcome})
         record(bench, "pull", fields)
     finally:
         bench.store.close()
