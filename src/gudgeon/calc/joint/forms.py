@@ -166,9 +166,7 @@ def from_torque(values: Mapping[str, Value]) -> Worked:
     found = preload_from_torque(
         torque,
         thread=bolt,
-        mu_thread=needed(values, "mu_thread", calculator=FROM_TORQUE, example="mu_thread=0.12"),
-        mu_head=needed(values, "mu_head", calculator=FROM_TORQUE, example="mu_head=0.12"),
-        bearing_diameter_mm=_bearing(values, calculator=FROM_TORQUE),
+        **_frictions(values, calculator=FROM_TORQUE),
     )
     return _by_friction(found, bolt)
 
@@ -182,11 +180,18 @@ def from_preload(values: Mapping[str, Value]) -> Worked:
     found = torque_from_preload(
         preload_n,
         thread=bolt,
-        mu_thread=needed(values, "mu_thread", calculator=FROM_PRELOAD, example="mu_thread=0.12"),
-        mu_head=needed(values, "mu_head", calculator=FROM_PRELOAD, example="mu_head=0.12"),
-        bearing_diameter_mm=_bearing(values, calculator=FROM_PRELOAD),
+        **_frictions(values, calculator=FROM_PRELOAD),
     )
     return _by_friction(found, bolt)
+
+
+def _frictions(values: Mapping[str, Value], *, calculator: str) -> dict[str, float]:
+    """The frictions and where they act, as the kernels name them; asked for where no nut factor stands for them."""
+    return {
+        "mu_thread": needed(values, "mu_thread", calculator=calculator, example="mu_thread=0.12"),
+        "mu_head": needed(values, "mu_head", calculator=calculator, example="mu_head=0.12"),
+        "bearing_diameter_mm": _bearing(values, calculator=calculator),
+    }
 
 
 def _nut_factor(values: Mapping[str, Value]) -> float | None:
