@@ -13,7 +13,7 @@ from gudgeon.bench.progress import OUTCOMES, Progress, Step, progress
 from gudgeon.bench.progress import loosening as loosening_progress
 from gudgeon.bench.provisional import condition, until
 from gudgeon.bench.provisional import provisional as provisional_list
-from gudgeon.bench.pull_words import DONE_WHEN, look_first, stage_words
+from gudgeon.bench.pull_words import done_when, look_first, stage_words
 from gudgeon.bench.scale_read import READ_KINDS, ScaleRead, scale_read
 from gudgeon.bench.tools import Choice, choose, is_left_hand
 from gudgeon.bench.wrench_state import Override, overrides
@@ -406,7 +406,7 @@ def _pull(
         turned_before=f"{step.turn_before:g}°" if turning else "",
         turned_after=f"{step.turn_after:g}°" if turning else "",
         mark=f"from {clock(step.turn_before)} to {clock(step.turn_after)}" if turning else "",
-        done_when=DONE_WHEN[step.kind],
+        done_when=done_when(stage),
         state=_state(step, following),
         flats=in_flats(joint, step),
         leaves=leaves(step, loosening=loosening),

@@ -33,7 +33,14 @@ def stage_words(stage: Stage, *, figure: str = "", of_pass: int = 0, backwards: 
     return words + (f" ({stage.note})" if stage.note else "")
 
 
-DONE_WHEN = {
+def done_when(stage: Stage) -> str:
+    """What has to be so before a pull of this stage counts as done."""
+    if stage.kind == "loosen" and stage.loosen != "fully":
+        return "it has turned back so far"
+    return _DONE_WHEN[stage.kind]
+
+
+_DONE_WHEN = {
     "hand-run": "it turns freely by hand and touches",
     "draw down": "it has turned so far, or the part is seated",
     "torque": "the wrench clicks or shows it while the bolt turns",

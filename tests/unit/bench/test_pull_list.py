@@ -8,7 +8,7 @@ from gudgeon.bench.errors import AngleRefused, NotThisStage, OutcomeRefused, Unk
 from gudgeon.bench.holds import standings
 from gudgeon.bench.marks import clock
 from gudgeon.bench.now import now
-from gudgeon.bench.pull_list import card
+from gudgeon.bench.pull_list import card, loosening_card
 from gudgeon.errors import InputError
 from tests.unit.bench.benches import Job, make_job
 from tests.unit.sheet.sheets import SMALL
@@ -226,3 +226,11 @@ def test_the_first_bolt_let_go_says_what_it_undoes(tmp_path: Path) -> None:
     assert now(bench).next[0].endswith("being taken apart, 1 of 8 steps done. Not tight")
     job.record("strike", entry=done.entry, why="typed by mistake")
     assert card(job.bench(), "head").state == "complete, not marked"
+
+
+def test_half_a_turn_back_is_done_before_the_bolt_is_loose(tmp_path: Path) -> None:
+    loosening = "    loosening:\n      - loosen: 180°\n      - loosen: fully\n"
+    job = make_job(tmp_path, sheet=SMALL.replace("    program:\n", f"{loosening}    program:\n", 1))
+    job.read_code()
+    pulls = loosening_card(job.bench(), "head").pulls
+    assert (pulls[0].done_when, pulls[-1].done_when) == ("it has turned back so far", "it is loose")
