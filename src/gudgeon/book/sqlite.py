@@ -1,7 +1,7 @@
 """The book as one SQLite file: write-ahead log, synced before it is acknowledged, one writer, many readers."""
 
 import sqlite3
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from datetime import datetime
 from pathlib import Path
@@ -12,7 +12,7 @@ from gudgeon.book.canonical import sha256
 from gudgeon.book.entries import Draft, Entry, entry_from_text
 from gudgeon.book.errors import BookDamaged, BookReadOnly, DocumentMissing
 from gudgeon.book.sqlite_file import FORMAT, connect, look, make, told
-from gudgeon.book.store import Appended, DocumentKind, Problem
+from gudgeon.book.store import Appended, Chain, Document, DocumentKind, Problem, Row, TakenOver
 
 Clock = Callable[[], datetime]
 
@@ -125,6 +125,35 @@ class SqliteStore:
             raise DocumentMissing(sha)
         return str(rows[0][0])
 
+    @contextmanager
+    def at_one_moment(self) -> Iterator[None]:
+        """What is read in the block is of one moment, whatever others write meanwhile."""
+        connection = self._opened.connection
+        with told(self.path):
+            connection.execute("BEGIN")
+            try:
+                yield
+            finally:
+                if connection.in_transaction:
+                    connection.execute("COMMIT")
+
+    def chain(self, build: str) -> Chain:
+        """The chain of a build as it stands, whether it is in order or not."""
+        with told(self.path):
+            return Chain(build, _Rows(self._opened.connection).chain(build))
+
+    def documents(self) -> tuple[Document, ...]:
+        """Every pinned text, in the order of the hashes."""
+        return tuple(Document(*row) for row in self._all("SELECT sha, kind, text FROM document ORDER BY sha"))
+
+    def take_over(self, chains: Sequence[Chain], *, documents: Sequence[Document]) -> tuple[TakenOver, ...]:
+        """Take whole chains as they stand, with the texts they were made against: all of them or none."""
+        from gudgeon.book.taking_over import refuse_broken, take
+
+        refuse_broken(chains, documents=documents)
+        with self._writing() as rows:
+            return take(rows, chains, documents)
+
     def verify(self) -> tuple[Problem, ...]:
         """Everything that is not as it was written; nothing when all is well."""
         from gudgeon.book.chain import broken
@@ -137,10 +166,7 @@ class SqliteStore:
                 found.append(Problem(f"pinned text {sha[:8]}", "it does not match its hash"))
         # The builds of all the rows, not only those whose first entry is still there.
         for (build,) in self._all("SELECT build FROM entry GROUP BY build ORDER BY min(place)"):
-            rows = self._all(
-                "SELECT number, id, content, hash FROM entry WHERE build = ? ORDER BY number", build
-            )
-            found += broken(build, rows, documents=shas)
+            found += broken(build, self.chain(build).rows, documents=shas)
         return (*found, *self._rows_lost())
 
     def _rows_lost(self) -> Iterator[Problem]:
@@ -189,4 +215,29 @@ class _Rows:
         self._connection.execute(
             "INSERT INTO entry (build, number, id, content, hash) VALUES (?, ?, ?, ?, ?)",
             (entry.build, entry.number, entry.id, text, entry.hash),
+        )
+
+    def chain(self, build: str) -> tuple[Row, ...]:
+        rows = self._connection.execute(
+            "SELECT number, id, content, hash FROM entry WHERE build = ? ORDER BY number", (build,)
+        )
+        return tuple(rows)
+
+    def builds_of(self, ids: Sequence[str]) -> Mapping[str, str]:
+        found: dict[str, str] = {}
+        for start in range(0, len(ids), 500):  # as many values as any SQLite takes in one statement
+            some = ids[start : start + 500]
+            marks = ",".join("?" * len(some))
+            found.update(self._connection.execute(f"SELECT id, build FROM entry WHERE id IN ({marks})", some))
+        return found
+
+    def keep(self, document: Document) -> None:
+        self._connection.execute(
+            "INSERT OR IGNORE INTO document VALUES (?, ?, ?)", (document.sha, document.kind, document.text)
+        )
+
+    def insert_rows(self, build: str, *, rows: Sequence[Row]) -> None:
+        self._connection.executemany(
+            "INSERT INTO entry (build, number, id, content, hash) VALUES (?, ?, ?, ?, ?)",
+            [(build, *row) for row in rows],
         )

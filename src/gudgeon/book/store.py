@@ -1,6 +1,7 @@
 """The contract that every store keeps; one suite of tests runs on all of them."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
+from contextlib import AbstractContextManager
 from dataclasses import dataclass
 from types import TracebackType
 from typing import Literal, Protocol, Self
@@ -8,6 +9,41 @@ from typing import Literal, Protocol, Self
 from gudgeon.book.entries import Draft, Entry
 
 DocumentKind = Literal["sheet", "kit"]
+Row = tuple[int, str, str, str]
+"""Number, id, text and hash of an entry, as they stand in a store."""
+
+
+@dataclass(frozen=True, slots=True)
+class Document:
+    """A text that is pinned in a book by its hash."""
+
+    sha: str
+    kind: DocumentKind
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Chain:
+    """The whole chain of one build, exactly as it stands: the texts that were hashed, and their hashes."""
+
+    build: str
+    rows: tuple[Row, ...]
+
+    @property
+    def head(self) -> str:
+        """The hash of the last entry."""
+        return self.rows[-1][3] if self.rows else ""
+
+
+@dataclass(frozen=True, slots=True)
+class TakenOver:
+    """A chain that is in the book now: how many of its entries were new there, how many more the book has."""
+
+    build: str
+    entries: int
+    added: int
+    ahead: int
+    head: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,6 +97,22 @@ class Store(Protocol):
 
     def document(self, sha: str) -> str:
         """A text by its hash."""
+
+    def at_one_moment(self) -> AbstractContextManager[None]:
+        """What is read in the block is of one moment, whatever others write meanwhile."""
+
+    def chain(self, build: str) -> Chain:
+        """The chain of a build as it stands, whether it is in order or not."""
+
+    def documents(self) -> tuple[Document, ...]:
+        """Every pinned text, in the order of the hashes."""
+
+    def take_over(self, chains: Sequence[Chain], *, documents: Sequence[Document]) -> tuple[TakenOver, ...]:
+        """Take whole chains as they stand, with the texts they were made against: all of them or none.
+
+        A chain of which the book has the beginning is continued; one that the book has whole is there already.
+        One that parts from the book's own, or that is not in order, is refused.
+        """
 
     def verify(self) -> tuple[Problem, ...]:
         """Everything that is not as it was written; nothing when all is well.
