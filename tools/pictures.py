@@ -69,8 +69,9 @@ def main() -> int:
     FOLDER.mkdir(parents=True, exist_ok=True)
     try:
         with tempfile.TemporaryDirectory() as name, running() as browser:
-            begun = open_demo(Path(name) / "demo", now=HOUR)
-            with Served(begun.book, program=("-m", "tools.fixed_hour"), environment=still) as server:
+            open_demo(Path(name) / "demo", now=HOUR)
+            book = Path(name) / "demo" / "book.gudgeon"
+            with Served(book, program=("-m", "tools.fixed_hour"), environment=still) as server:
                 for picture in PICTURES:
                     content = take(browser, picture=picture, server=server.address)
                     file = FOLDER / f"{picture.name}.png"

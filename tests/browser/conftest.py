@@ -44,7 +44,8 @@ def served(tmp_path: Path) -> Iterator[Served]:
 
 def fresh_demo(folder: Path) -> Path:
     """The book of a fresh copy of the invented job."""
-    return open_demo(folder / "demo", now=datetime.now(UTC).astimezone()).book
+    open_demo(folder / "demo", now=datetime.now(UTC).astimezone())
+    return folder / "demo" / "book.gudgeon"
 
 
 @pytest.fixture(params=[PHONE, DESKTOP], ids=["phone", "desktop"])

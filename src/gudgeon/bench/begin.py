@@ -12,8 +12,9 @@ from typing import Any
 from gudgeon.bench.context import Papers, clock
 from gudgeon.bench.errors import BuildExists
 from gudgeon.bench.record import draft, who
+from gudgeon.book.address import BookAddress, papers_folder
 from gudgeon.book.entries import Draft
-from gudgeon.book.sqlite import open_book
+from gudgeon.book.opening import open_book
 from gudgeon.errors import InputError
 from gudgeon.kit.load import load_kit
 from gudgeon.sheet.load import load_sheet
@@ -49,7 +50,7 @@ class DemoBroken(InputError):
 class Begun:
     """A build that has been begun, and where its things are."""
 
-    book: Path
+    book: BookAddress
     build: str
     sheet: Path
     kit: Path
@@ -65,13 +66,13 @@ def read_papers(sheet: Path, *, kit: Path) -> Papers:
     )  # fmt: skip
 
 
-def begin(book: Path, *, build: str, sheet: Path, kit: Path, at: datetime) -> Begun:
+def begin(book: BookAddress, *, build: str, sheet: Path, kit: Path, at: datetime) -> Begun:
     """Begin a build: pin the sheet and the kit, write the first entry."""
     return _begin(book, build, sheet, kit, at, ())
 
 
 def _begin(
-    book: Path,
+    book: BookAddress,
     build: str,
     sheet: Path,
     kit: Path,
@@ -79,10 +80,9 @@ def _begin(
     more: Iterable[tuple[datetime, str, Mapping[str, Any]]],
 ) -> Begun:
     papers = read_papers(sheet, kit=kit)
-    try:
-        book.parent.mkdir(parents=True, exist_ok=True)
-    except OSError as error:
-        raise FolderRefused(str(book.parent), error.strerror or "refused") from None
+    folder = papers_folder(book)
+    if folder is not None:
+        _make(folder)
     store = open_book(book, clock=clock, create=True)
     try:
         if build in store.builds():
@@ -92,8 +92,8 @@ def _begin(
         opened = {
             "name": build,
             "engine": papers.sheet.engine.name,
-            "sheet_path": _relative(sheet, book.parent),
-            "kit_path": _relative(kit, book.parent),
+            "sheet_path": _path(sheet, folder),
+            "kit_path": _path(kit, folder),
         }
         drafts: list[Draft] = [
             draft(papers, build=build, kind="build-opened", fields=opened, at=at, basis="", by=who())
@@ -108,12 +108,19 @@ def _begin(
         store.close()
 
 
-def _relative(file: Path, folder: Path) -> str:
-    """The path of a file as seen from the book, so that a folder can be moved as a whole."""
+def _make(folder: Path) -> None:
     try:
-        return file.resolve().relative_to(folder.resolve()).as_posix()
-    except ValueError:
-        return str(file.resolve())
+        folder.mkdir(parents=True, exist_ok=True)
+    except OSError as error:
+        raise FolderRefused(str(folder), error.strerror or "refused") from None
+
+
+def _path(file: Path, folder: Path | None) -> str:
+    """The path of a file: as seen from the book, so that a folder can be moved as a whole; else the whole of it."""
+    whole = file.resolve()
+    if folder is not None and whole.is_relative_to(folder.resolve()):
+        return whole.relative_to(folder.resolve()).as_posix()
+    return str(whole)
 
 
 def open_demo(folder: Path, *, now: datetime) -> Begun:

@@ -9,9 +9,12 @@ from threading import Lock
 from gudgeon.bench.answer import NOTICE, Heading
 from gudgeon.bench.codes import same_code
 from gudgeon.bench.errors import EngineDiffers, EngineNotRead, NoBook, NoSuchBuild, WhichBuild
+from gudgeon.book.address import BookAddress, papers_folder
+from gudgeon.book.errors import BookMissing
 from gudgeon.book.fold import fold
-from gudgeon.book.sqlite import SqliteStore, open_book
+from gudgeon.book.opening import open_book
 from gudgeon.book.state import State
+from gudgeon.book.store import Store
 from gudgeon.kit.load import LoadedKit, parse_kit
 from gudgeon.kit.model import Kit
 from gudgeon.sheet.load import LoadedSheet, parse_sheet
@@ -43,8 +46,8 @@ class Papers:
 class Bench:
     """One build of one book, with its papers, at one hour."""
 
-    book: Path
-    store: SqliteStore
+    book: BookAddress
+    store: Store
     build: str
     papers: Papers
     state: State
@@ -107,11 +110,17 @@ def clock() -> datetime:
     return datetime.now(UTC)
 
 
-def open_bench(book: Path, *, build: str | None = None, now: datetime | None = None) -> Bench:
+def open_store(book: BookAddress) -> Store:
+    """Open a book that is there."""
+    try:
+        return open_book(book, clock=clock)
+    except BookMissing:
+        raise NoBook(str(book)) from None
+
+
+def open_bench(book: BookAddress, *, build: str | None = None, now: datetime | None = None) -> Bench:
     """Open a book and one of its builds: the named one, else the only one."""
-    if not book.exists():
-        raise NoBook(str(book))
-    store = open_book(book, clock=clock)
+    store = open_store(book)
     try:
         chosen = _chosen(store.builds(), build, book)
         return at_hour(book, store=store, build=chosen, now=now or clock().astimezone())
@@ -120,18 +129,16 @@ def open_bench(book: Path, *, build: str | None = None, now: datetime | None = N
         raise
 
 
-def build_of(book: Path, *, chosen: str | None) -> str:
+def build_of(book: BookAddress, *, chosen: str | None) -> str:
     """The build that would be opened; refuses a book that is not there, whatever state its papers are in."""
-    if not book.exists():
-        raise NoBook(str(book))
-    store = open_book(book, clock=clock)
+    store = open_store(book)
     try:
         return _chosen(store.builds(), chosen, book)
     finally:
         store.close()
 
 
-def _chosen(builds: tuple[str, ...], build: str | None, book: Path) -> str:
+def _chosen(builds: tuple[str, ...], build: str | None, book: BookAddress) -> str:
     if build is not None:
         if build not in builds:
             raise NoSuchBuild(build, builds)
@@ -143,7 +150,7 @@ def _chosen(builds: tuple[str, ...], build: str | None, book: Path) -> str:
     return builds[0]
 
 
-def at_hour(book: Path, *, store: SqliteStore, build: str, now: datetime) -> Bench:
+def at_hour(book: BookAddress, *, store: Store, build: str, now: datetime) -> Bench:
     """The bench as it stands at an hour, from what the store holds."""
     read = _read(store, build)
     papers = _papers(book, store, read.opened, read.sheet, read.kit)
@@ -165,7 +172,7 @@ _READ_MOST = 16
 _READING = Lock()
 
 
-def _read(store: SqliteStore, build: str) -> _Read:
+def _read(store: Store, build: str) -> _Read:
     """A chain read once for each of its heads: the hash of a head covers every entry before it."""
     with _READING:
         known = _READ.get(store.head(build))
@@ -194,7 +201,7 @@ def _kit(text: str, *, file: str) -> LoadedKit:
 
 
 def _papers(
-    book: Path, store: SqliteStore, opened: dict[str, object], sheet_sha: str, kit_sha: str
+    book: BookAddress, store: Store, opened: dict[str, object], sheet_sha: str, kit_sha: str
 ) -> Papers:
     """The files as they are now; the copies pinned in the book where a file has gone."""
     remarks: list[str] = []
@@ -204,7 +211,7 @@ def _papers(
         ("data sheet", opened["sheet_path"], sheet_sha),
         ("kit", opened["kit_path"], kit_sha),
     ):
-        file = book.parent / str(path)
+        file = (papers_folder(book) or Path()) / str(path)
         try:
             texts.append((str(file), read_text(file)))
             files.append(file)

@@ -3,17 +3,15 @@
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import datetime
-from pathlib import Path
 from typing import Any
 
 from gudgeon.bench.answer import Heading
-from gudgeon.bench.context import Bench, clock
-from gudgeon.bench.errors import NoBook
+from gudgeon.bench.context import Bench, open_store
 from gudgeon.bench.holds import all_holds
 from gudgeon.bench.network import job
+from gudgeon.book.address import BookAddress
 from gudgeon.book.entries import Entry
 from gudgeon.book.fold_lists import CLOSES, OPENS
-from gudgeon.book.sqlite import open_book
 
 
 @dataclass(frozen=True, slots=True)
@@ -178,11 +176,9 @@ def _reading_words(bench: Bench, body: Mapping[str, Any]) -> str:
     return ", ".join(part for part in said if part)
 
 
-def verified(book: Path) -> Verified:
+def verified(book: BookAddress) -> Verified:
     """Check every chain of a book; its sheet and kit are not needed for it."""
-    if not book.exists():
-        raise NoBook(str(book))
-    store = open_book(book, clock=clock)
+    store = open_store(book)
     try:
         builds = store.builds()
         entries = sum(len(store.entries(build)) for build in builds)

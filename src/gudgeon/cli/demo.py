@@ -6,8 +6,9 @@ from pathlib import Path
 
 from gudgeon.bench.answer import NOTICE
 from gudgeon.bench.begin import DEMO_BUILD, open_demo
+from gudgeon.book.address import data_folder
 from gudgeon.cli import questions
-from gudgeon.cli.show import as_json, data_folder, program
+from gudgeon.cli.show import as_json, program
 
 QUESTIONS: tuple[tuple[str, dict[str, str | None]], ...] = (
     ("now", {"all": None}),

@@ -9,7 +9,8 @@ from argparse import Namespace
 from contextlib import closing, suppress
 from pathlib import Path
 
-from gudgeon.cli.show import book_path, data_folder
+from gudgeon.book.address import BookAddress, data_folder
+from gudgeon.cli.show import book_path
 from gudgeon.errors import InputError
 
 HOST = "127.0.0.1"
@@ -78,7 +79,7 @@ def _ask_first(port: int) -> None:
             line.getresponse().read()
 
 
-def _book(chosen: Namespace) -> tuple[Path, str | None]:
+def _book(chosen: Namespace) -> tuple[BookAddress, str | None]:
     """The book to serve; a fresh copy of the invented job where that was asked for."""
     if chosen.demo:
         from gudgeon.bench.answer import NOTICE

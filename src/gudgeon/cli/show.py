@@ -11,6 +11,7 @@ from pathlib import Path
 from typing import Any
 
 from gudgeon.bench.answer import RULES, Heading, plain
+from gudgeon.book.address import BookAddress, book_address, data_folder
 
 
 def as_json(answer: Any) -> int:
@@ -73,18 +74,7 @@ def program() -> str:
         return str(beside)
 
 
-def data_folder() -> Path:
-    """The user's data folder: XDG on Unix, the usual place elsewhere."""
-    if os.name == "nt":
-        base = os.environ.get("LOCALAPPDATA") or str(Path.home() / "AppData" / "Local")
-        return Path(base) / "gudgeon"
-    if sys.platform == "darwin":
-        return Path.home() / "Library" / "Application Support" / "gudgeon"
-    named = os.environ.get("XDG_DATA_HOME")
-    return (Path(named) if named else Path.home() / ".local" / "share") / "gudgeon"
-
-
-def book_path(named: str | None) -> Path:
+def book_path(named: str | None) -> BookAddress:
     """The book: by --book, by GUDGEON_BOOK, else in the user's data folder."""
     chosen = named or os.environ.get("GUDGEON_BOOK") or ""
-    return Path(chosen).expanduser() if chosen else data_folder() / "book.gudgeon"
+    return book_address(chosen) if chosen else data_folder() / "book.gudgeon"

@@ -4,7 +4,6 @@ import sys
 import traceback
 from collections.abc import Awaitable, Callable
 from importlib import resources
-from pathlib import Path
 
 from starlette.applications import Starlette
 from starlette.concurrency import run_in_threadpool
@@ -17,6 +16,7 @@ from starlette.routing import Mount, Route
 from starlette.staticfiles import StaticFiles
 
 from gudgeon.bench.errors import NoBook, NoSuchBuild, Unknown, WhichBuild
+from gudgeon.book.address import BookAddress
 from gudgeon.errors import GudgeonError
 from gudgeon.web import (
     book_pages,
@@ -50,7 +50,7 @@ Endpoint = Callable[[Request], Awaitable[Response]]
 _NO_BENCH = (NoBook, NoSuchBuild, WhichBuild)
 
 
-def create_app(book: Path, *, build: str | None = None) -> Starlette:
+def create_app(book: BookAddress, *, build: str | None = None) -> Starlette:
     """The pages of one build of one book."""
     desk = desk_for(book, build=build)
     routes: list[Route | Mount] = [

@@ -7,7 +7,6 @@ question of `gudgeon.bench`, and hands the answer to a template with `desk.page(
 from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass, field
-from pathlib import Path
 from typing import Any, TypeAlias
 from urllib.parse import urlencode, urlsplit
 
@@ -16,6 +15,7 @@ from starlette.responses import HTMLResponse, RedirectResponse, Response
 
 from gudgeon.bench.always import always
 from gudgeon.bench.context import Bench, open_bench
+from gudgeon.book.address import BookAddress
 from gudgeon.errors import RecordError
 from gudgeon.web.said import Said
 from gudgeon.web.security import FORM_BYTES
@@ -60,7 +60,7 @@ class Asked:
 class Desk:
     """One book, one build of it, the templates, and what was said lately."""
 
-    book: Path
+    book: BookAddress
     build: str | None
     templates: Environment
     said: Said = field(default_factory=Said)
@@ -164,6 +164,6 @@ def go(address: str) -> RedirectResponse:
     return RedirectResponse(address, 303)
 
 
-def desk_for(book: Path, *, build: str | None) -> Desk:
+def desk_for(book: BookAddress, *, build: str | None) -> Desk:
     """The desk of a book."""
     return Desk(book, build, environment())
