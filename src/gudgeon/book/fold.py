@@ -10,13 +10,17 @@ A strike reaches back, so a state kept half-way can be folded on only by entries
 from collections.abc import Callable, Iterable
 from dataclasses import replace
 from datetime import datetime, timedelta
+from decimal import Decimal
 from types import MappingProxyType
 
 from gudgeon.book.entries import Entry
 from gudgeon.book.fold_doubts import Doubts, Outdated, concerns, subject
+from gudgeon.book.fold_engine import Engine
 from gudgeon.book.fold_holds import Holds
 from gudgeon.book.fold_joints import Joints
 from gudgeon.book.fold_lists import CLOSES, OPENS, OpenLists
+from gudgeon.book.fold_overrides import Overrides
+from gudgeon.book.fold_records import Records
 from gudgeon.book.fold_stops import WORK, Stops
 from gudgeon.book.state import (
     Accepted,
@@ -50,7 +54,9 @@ class _Fold:
         self._find_struck()
         self.outdated = Outdated()
         self.doubts = Doubts()
-        self.holds = Holds()
+        self.overrides = Overrides()
+        self.holds = Holds(on_change=lambda hold: self.overrides.touched(f"hold:{hold}"))
+        self.engine = Engine(self.holds, self.overrides)
         self.joints = Joints(self.holds)
         self.lists = OpenLists(self.doubts)
         self.identity: IdentityState | None = None
@@ -63,6 +69,7 @@ class _Fold:
         self.paused: Paused | None = None
         self.stops = Stops()
         self.notes: list[str] = []
+        self.records = Records()
 
     def _find_struck(self) -> None:
         """The first strike of an entry counts; what cannot be struck is not."""
@@ -79,16 +86,20 @@ class _Fold:
         stale = self.outdated.why(entry)
         if (entry.kind, entry.version) not in KNOWN:
             self.doubts.add(entry, "this program does not know this kind of entry; use a newer one")
-        elif entry.kind in _VOIDS:
+            self.outdated.note(entry, ())
+            return
+        self.engine.act(entry, struck=struck)
+        if entry.kind in _VOIDS:
             _VOIDS[entry.kind](self, entry, struck, stale)
         elif not struck:
-            self._state(entry, stale)
+            self.stated(entry, stale)
         if not struck and entry.kind in WORK:
             self.paused = None if self.stops.ended_by(entry) else self.paused
             self.stops.worked(entry)
+        self.overrides.seen(entry)
         self.outdated.note(entry, self._touches(entry))
 
-    def _state(self, entry: Entry, stale: str) -> None:
+    def stated(self, entry: Entry, stale: str) -> None:
         """Take what an entry states; in doubt when its sender had not seen what it speaks of."""
         about = subject(entry)
         if stale:
@@ -132,6 +143,14 @@ class _Fold:
             head=last.hash if last else "",
             count=len(self.entries),
             made_final=self.lists.made_final(),
+            engine=self.engine.state,
+            breaches=self.engine.breaches(),
+            overrides=self.overrides.listed(),
+            photos=tuple(self.records.photos),
+            money=tuple(self.records.money),
+            signed=tuple(self.records.signed),
+            tallies=self.records.tallies(),
+            odometer=self.records.odometer,
         )
 
 
@@ -159,6 +178,22 @@ def _hold_proved(work: _Fold, entry: Entry, struck: bool, stale: str) -> None:
     work.holds.prove(entry, struck=struck, stale=stale, joint_in_doubt=work.joints.in_doubt)
 
 
+def _put_in(work: _Fold, entry: Entry, struck: bool, stale: str) -> None:
+    work.engine.put_in(entry, struck=struck)
+    if not struck:
+        work.stated(entry, stale)
+
+
+def _override(work: _Fold, entry: Entry, struck: bool, stale: str) -> None:
+    work.overrides.made(entry, struck=struck)
+
+
+def _engine_state(work: _Fold, entry: Entry, struck: bool, stale: str) -> None:
+    work.engine.set(entry.body, entry, struck=struck)
+    if not struck:
+        work.stated(entry, stale)
+
+
 def _hold_voided(work: _Fold, entry: Entry, struck: bool, stale: str) -> None:
     work.holds.voided(entry)
 
@@ -168,7 +203,7 @@ def _strike(work: _Fold, entry: Entry, struck: bool, stale: str) -> None:
     if struck_by is None or struck_by.by != entry.id:
         return
     target = work.by_id[entry.body["entry"]]
-    if target.kind in ("pull", "bolt-loosened", "joint-marked", "joint-disturbed"):
+    if target.kind in ("pull", "bolt-loosened", "joint-marked", "joint-witnessed", "joint-disturbed"):
         work.joints.strike(target, strike=entry)
     elif target.kind == "hold-proved":
         work.holds.strike(target, strike=entry)
@@ -198,18 +233,50 @@ def _opens(work: _Fold, entry: Entry) -> None:
 
 def _closes(work: _Fold, entry: Entry) -> None:
     work.lists.take_off(entry)
+    if entry.kind == "taken-out":
+        work.engine.taken_out(entry)
+
+
+def _witnessed(work: _Fold, entry: Entry) -> None:
+    why = work.joints.witnessed(entry)
+    if why:
+        work.doubts.add(entry, why)
+
+
+def _looked(work: _Fold, entry: Entry) -> None:
+    """After a stop: what is not as it was recorded is in doubt; and the stop is over."""
+    target = work.by_id.get(entry.body["entry"])
+    if target is None or target.number >= entry.number:
+        work.doubts.add(entry, "it looks at an entry that is not before it")
+    elif not entry.body["as_recorded"]:
+        if target.kind == "pull":
+            work.joints.looked(target, seen=entry.body["seen"])
+        else:
+            work.doubts.add(target, f"looked at after a stop, it is not as recorded: {entry.body['seen']}")
+    work.paused = None
+
+
+def _inspected(work: _Fold, entry: Entry) -> None:
+    if not work.engine.inspected(entry):
+        work.doubts.add(entry, "it inspects an act against a gate that is not there, or was inspected before")
 
 
 def _timer_started(work: _Fold, entry: Entry) -> None:
     """A timer started again while it runs, or before it would have ended, ends at the later of both."""
-    body, started = entry.body, datetime.fromisoformat(entry.device_time)
-    ends = started + timedelta(minutes=body["minutes"])
+    body, ends, until = entry.body, "", ""
     there = work.timers.get(body["timer"])
-    if there is not None and not there.ended:
-        ends = max(ends, datetime.fromisoformat(there.ends))
+    running = there if there is not None and not there.ended else None
+    if body["minutes"] is not None:
+        end = datetime.fromisoformat(entry.device_time) + timedelta(minutes=body["minutes"])
+        if running is not None and running.ends:
+            end = max(end, datetime.fromisoformat(running.ends))
+        ends = end.isoformat()
+    else:
+        until = str(Decimal(body["odometer"]) + Decimal(body["distance"]))
     work.timers[body["timer"]] = TimerState(
-        entry.id, body["name"], entry.device_time, ends.isoformat(), False, body["task"], body["due_before"]
-    )
+        entry.id, body["name"], entry.device_time, ends, False, body["task"], body["due_before"],
+        kind=body["kind"], joint=body["joint"] or "", until=until, unit=body["unit"] or "", order=entry.number,
+    )  # fmt: skip
 
 
 def _timer_ended(work: _Fold, entry: Entry) -> None:
@@ -264,8 +331,23 @@ def _accepted(work: _Fold, entry: Entry) -> None:
 
 
 def _paused(work: _Fold, entry: Entry) -> None:
+    joint, task = work.stops.in_hand
     work.stops.stop()
-    work.paused = Paused(entry.id, entry.body["hand"], entry.body["next_action"], entry.device_time)
+    body = entry.body
+    work.paused = Paused(
+        entry.id, body["hand"], body["next_action"], entry.device_time, body["screen"], joint, task
+    )
+
+
+def _record(work: _Fold, entry: Entry) -> None:
+    keep = {
+        "photo": work.records.photo,
+        "money": work.records.paid,
+        "signed-off": work.records.sign,
+        "counted": work.records.counted,
+        "odometer-read": work.records.drove,
+    }
+    keep[entry.kind](entry)
 
 
 def _note(work: _Fold, entry: Entry) -> None:
@@ -279,6 +361,9 @@ _VOIDS: dict[str, Callable[[_Fold, Entry, bool, str], None]] = {
     "joint-disturbed": _disturbed,
     "hold-proved": _hold_proved,
     "hold-voided": _hold_voided,
+    "left-in": _put_in,
+    "engine-state": _engine_state,
+    "override": _override,
     "strike": _strike,
 }
 """Kinds that can void something, which they do even when they are struck."""
@@ -288,6 +373,7 @@ _STATES: dict[str, Callable[[_Fold, Entry], None]] = {
     "identity-read": _identity,
     "reading": _reading,
     **dict.fromkeys(OPENS, _opens),
+    "engine-state": _nothing,
     **dict.fromkeys(CLOSES, _closes),
     "timer-started": _timer_started,
     "timer-ended": _timer_ended,
@@ -299,6 +385,11 @@ _STATES: dict[str, Callable[[_Fold, Entry], None]] = {
     "accepted": _accepted,
     "paused": _paused,
     "note": _note,
+    "joint-witnessed": _witnessed,
+    "looked": _looked,
+    "inspected": _inspected,
+    "turned": _nothing,
+    **dict.fromkeys(("photo", "money", "signed-off", "counted", "odometer-read"), _record),
 }
 """Kinds that only state something, which a strike takes back."""
 

@@ -13,7 +13,7 @@ def subject(entry: Entry) -> str:
             return "identity"
         case "pull" | "bolt-loosened":
             return f"{entry.kind}:{body['joint']}:{body['stage']}:{body['round']}:{body['bolt']}"
-        case "joint-marked" | "joint-disturbed":
+        case "joint-marked" | "joint-witnessed" | "joint-disturbed":
             return f"{entry.kind}:{body['joint']}"
         case "hold-proved" | "hold-voided":
             return f"hold:{body['hold']}"
@@ -33,12 +33,20 @@ def subject(entry: Entry) -> str:
             return f"{entry.kind}:{body['part']}"
         case "shop-out" | "shop-back":
             return f"shop:{body['part']}"
+        case "engine-state" | "turned":
+            return "engine"
+        case "inspected":
+            return f"breach:{body['entry']}:{body['gate']}"
+        case "counted":
+            return f"counted:{body['group']}:{body['when']}"
+        case "odometer-read":
+            return "odometer"
     return ""
 
 
 def concerns(entry: Entry) -> tuple[str, ...]:
     """What an entry touches: whoever writes about one of these must have seen it."""
-    if entry.kind in ("pull", "bolt-loosened", "joint-marked", "joint-disturbed"):
+    if entry.kind in ("pull", "bolt-loosened", "joint-marked", "joint-witnessed", "joint-disturbed"):
         return (f"joint:{entry.body['joint']}",)
     own = subject(entry)
     if entry.kind == "provisional-made" and entry.body["joint"]:

@@ -12,7 +12,8 @@ from gudgeon.book.state import HoldState
 class Holds:
     """The holds while the entries are folded. No proved hold rests on one that is not."""
 
-    def __init__(self) -> None:
+    def __init__(self, *, on_change: Callable[[str], None]) -> None:
+        self._on_change = on_change
         self._holds: dict[str, HoldState] = {}
         self._number: dict[str, int] = {}
         """Where in the chain the proof of each hold stands."""
@@ -21,6 +22,11 @@ class Holds:
         self._last_proof: dict[str, str] = {}
         """The last proof of each hold, struck or not: what a proof on top of it went by."""
         self._went_by: dict[str, frozenset[str]] = {}
+
+    def proved(self, hold: str) -> bool:
+        """Whether a hold was proved and nothing has voided it since."""
+        found = self._holds.get(hold)
+        return found is not None and found.status == "proved"
 
     def prove(self, entry: Entry, *, struck: bool, stale: str, joint_in_doubt: Callable[[str], bool]) -> None:
         """A hold is proved, unless what it rests on does not stand: then it is void at once."""
@@ -31,8 +37,10 @@ class Holds:
             self._forget(hold)
             self._holds[hold] = HoldState(
                 entry.id, "void" if why else "proved", entry.body["value"], why, rests_on,
-                entry.id if why else "", path, entry.device_time,
+                entry.id if why else "", path, entry.device_time, entry.body["photo"] or "", entry.number,
+                entry.sheet, entry.body["shown"],
             )  # fmt: skip
+            self._on_change(hold)
             self._number[hold] = entry.number
             proofs = (
                 self._last_proof.get(name.removeprefix("hold:"))
@@ -87,6 +95,7 @@ class Holds:
 
     def _void(self, hold: str, why: str, *, by: str, path: tuple[str, ...]) -> None:
         self._forget(hold)
+        self._on_change(hold)
         under = path[-1] if path else ""
         said = f"it rested on a hold that is void ({why})" if under.startswith("hold:") else why
         self._holds[hold] = replace(

@@ -28,6 +28,7 @@ class _Joint:
     turned: set[Step] = field(default_factory=set)
     history: list[PullState] = field(default_factory=list)
     marked: bool = False
+    witnessed: str = ""
     disturbed_why: str = ""
     disturbed_order: int = 0
     doubts: dict[str, tuple[str, str]] = field(default_factory=dict)
@@ -39,6 +40,10 @@ class _Joint:
         self.history += self.pulls.values()
         self.pulls, self.found, self.turned, self.doubts = {}, {}, set(), {}
         self.disturbed_why, self.disturbed_order = why, order
+
+    def unmark(self) -> None:
+        """A mark and a second look say how the joint was before it was worked on."""
+        self.marked, self.witnessed = False, ""
 
     def doubt(self, step: Step, why: str) -> None:
         """A pull that counted is in question."""
@@ -70,7 +75,7 @@ class Joints:
         """A bolt was worked on: marks and proofs of its joint from before no longer say how it is now."""
         body, joint = entry.body, self._of(entry)
         self._series[entry.id] = joint.series
-        joint.marked = False
+        joint.unmark()
         self._holds.void_on(f"joint:{body['joint']}", why="its joint was worked on since", by=entry.id)
         if struck:
             return
@@ -92,7 +97,7 @@ class Joints:
         """A bolt was loosened by the loosening program: the first one ends all that was pulled before."""
         body, joint = entry.body, self._of(entry)
         self._series[entry.id] = joint.series
-        joint.marked = False
+        joint.unmark()
         self._holds.void_on(f"joint:{body['joint']}", why="its joint was loosened", by=entry.id)
         if struck:
             return
@@ -111,11 +116,28 @@ class Joints:
         joint.marked = True
         joint.doubts = {entry.kind: (entry.id, f"marked, {stale}")} if stale else {}
 
+    def witnessed(self, entry: Entry) -> str:
+        """Somebody had a second look at a marked joint; or why that says nothing."""
+        joint = self._of(entry)
+        self._series[entry.id] = joint.series
+        if not joint.marked:
+            return "a second look at a joint that is not marked"
+        joint.witnessed = f"{entry.body['by']}: {entry.body['seen']}"
+        return ""
+
+    def looked(self, target: Entry, *, seen: str) -> None:
+        """After a stop an action was looked at, and is not as it was recorded."""
+        joint = self._of(target)
+        step = (target.body["stage"], target.body["round"], target.body["bolt"])
+        there = joint.pulls.get(step)
+        if there is not None and there.entry == target.id:
+            joint.doubt(step, f"looked at after a stop, it is not as recorded: {seen}")
+
     def disturbed(self, entry: Entry, *, struck: bool, stale: str) -> None:
         """A joint starts again. Struck, it gives the pulls back, and neither a mark nor a hold."""
         name, why, joint = entry.body["joint"], entry.body["why"], self._of(entry)
         self._series[entry.id] = joint.series
-        joint.marked = False
+        joint.unmark()
         self._holds.void_on(f"joint:{name}", why=f"its joint was disturbed: {why}", by=entry.id)
         if struck:
             return
@@ -130,9 +152,13 @@ class Joints:
             return
         name, why = target.body["joint"], strike.body["why"]
         self._holds.void_on(f"joint:{name}", why=f"an entry on its joint was struck: {why}", by=strike.id)
+        if target.kind == "joint-witnessed":
+            joint.witnessed = ""
+        if target.kind == "joint-marked":
+            joint.unmark()
         if target.kind != "pull":
             return
-        joint.marked = False
+        joint.unmark()
         gone = (target.body["stage"], target.body["round"], target.body["bolt"])
         there = joint.pulls.get(gone)
         for step, pull in joint.pulls.items():
@@ -148,7 +174,7 @@ class Joints:
                 name: JointState(
                     MappingProxyType(joint.pulls), joint.marked, joint.disturbed_why,
                     tuple(why for _, why in joint.doubts.values()), tuple(joint.history),
-                    joint.disturbed_order, MappingProxyType(joint.loosened),
+                    joint.disturbed_order, MappingProxyType(joint.loosened), joint.witnessed,
                 )
                 for name, joint in self._joints.items()
             }

@@ -43,7 +43,7 @@ class OpenLists:
             if entry.kind == "provisional-made":
                 self._final.pop(body["item"], None)
             if entry.kind == "taken-off":
-                self._off[body["group"]] += 1
+                self._off[body["group"]] += body["count"]
             return
         stricter = min(there.due_before, body["due_before"], key=MILESTONES.index)
         items[body["item"]] = replace(there, due_before=stricter)
@@ -95,4 +95,8 @@ def _item(entry: Entry) -> OpenItem:
         since=entry.device_time,
         group=body.get("group", ""),
         joint=body.get("joint"),
+        off=body.get("count", 1),
+        of=body.get("count", 1),
+        bag=body.get("bag") or "",
+        holds=body.get("holds", "nothing"),
     )

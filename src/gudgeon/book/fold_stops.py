@@ -3,7 +3,7 @@
 from gudgeon.book.entries import Entry
 from gudgeon.book.fold_lists import CLOSES, OPENS
 
-_JOINT = ("pull", "bolt-loosened", "joint-marked", "joint-disturbed")
+_JOINT = ("pull", "bolt-loosened", "joint-marked", "joint-witnessed", "joint-disturbed")
 _TASK = ("task-started", "task-done")
 WORK = frozenset((*_JOINT, *_TASK, "hold-proved", *OPENS, *CLOSES))
 """Acts on the engine."""
@@ -21,6 +21,11 @@ class Stops:
         self._joint = ""
         self._task = ""
         self._stopped = ("", "")
+
+    @property
+    def in_hand(self) -> tuple[str, str]:
+        """The joint and the task that are in hand; empty for none."""
+        return self._joint, self._task
 
     def worked(self, entry: Entry) -> None:
         """Remember what an act on the engine was about."""

@@ -70,7 +70,8 @@ class JointState:
     `marked` ends with the next pull, `disturbed_why` with the first one after the disturbance.
     `doubts` are those that belong to the joint and to none of its pulls; `disturbed_order` is the
     number in the chain of the last disturbance, 0 for none. `loosened` holds what was done of the loosening
-    program; it ends with the next pull.
+    program; it ends with the next pull. `witnessed` says who had a second look at the mark, and what was seen; it
+    ends with the mark.
     """
 
     pulls: Mapping[tuple[int, int, str], PullState] = field(default_factory=dict)
@@ -80,6 +81,7 @@ class JointState:
     history: tuple[PullState, ...] = ()
     disturbed_order: int = 0
     loosened: Mapping[tuple[int, int, str], PullState] = field(default_factory=dict)
+    witnessed: str = ""
 
     @property
     def last_pull(self) -> PullState | None:
@@ -94,7 +96,11 @@ class JointState:
 
 @dataclass(frozen=True, slots=True)
 class OpenItem:
-    """Something on one of the four open lists."""
+    """Something on one of the four open lists.
+
+    `off` counts how many of it are still off, and `of` how many came off together in one `bag`. What is left in may
+    hold the timing, or take torque: `holds`.
+    """
 
     entry: str
     item: str
@@ -106,6 +112,10 @@ class OpenItem:
     since: str
     group: str
     joint: str | None
+    off: int = 1
+    of: int = 1
+    bag: str = ""
+    holds: str = "nothing"
 
 
 @dataclass(frozen=True, slots=True)
@@ -120,8 +130,9 @@ class Count:
 class HoldState:
     """A hold: proved, or void with the reason.
 
-    `void_by` is the entry that voided it; `void_path` leads from what that entry touched to what
-    this hold rests on, like `("joint:head", "hold:timing")`. `time` is when it was proved last.
+    `void_by` is the entry that voided it; `void_path` leads from what that entry touched to what this hold rests on,
+    like `("joint:head", "hold:timing")`. `time` is when it was proved last, `photo` the hash of a photo that proves
+    it, `order` the number in the chain of that proof, `shown` the figures it was held against.
     """
 
     entry: str
@@ -132,11 +143,15 @@ class HoldState:
     void_by: str = ""
     void_path: tuple[str, ...] = ()
     time: str = ""
+    photo: str = ""
+    order: int = 0
+    sheet: str = ""
+    shown: Mapping[str, str] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
 class TimerState:
-    """A wait, and when it ends by itself."""
+    """A wait, and when it ends by itself; one by distance has no `ends` but ends when the odometer shows `until`."""
 
     entry: str
     name: str
@@ -146,6 +161,11 @@ class TimerState:
     task: str
     due_before: str
     how: str = ""
+    kind: str = "other"
+    joint: str = ""
+    until: str = ""
+    unit: str = ""
+    order: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -197,12 +217,118 @@ class Accepted:
 
 @dataclass(frozen=True, slots=True)
 class Paused:
-    """A stop: what is in the hand and what comes next."""
+    """A stop: what is in the hand and what comes next.
+
+    `screen` was in front of him, `joint` and `task` were in hand.
+    """
 
     entry: str
     hand: str
     next_action: str
     time: str
+    screen: str = ""
+    joint: str = ""
+    task: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class EngineState:
+    """The engine as a whole, as far as the entries say it; None where nothing was said."""
+
+    crank: str | None = None
+    cams: str | None = None
+    belt: str | None = None
+    pins: str | None = None
+    holder: str | None = None
+    followers: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Breach:
+    """An act against a gate: which entry, which act, what the gate said; `passed_by` names the override that it used.
+
+    It blocks until an inspection says what was found, unless it was passed by somebody's override.
+    """
+
+    entry: str
+    order: int
+    gate: str
+    act: str
+    why: str
+    time: str
+    who: str
+    found: str = ""
+    inspected_by: str = ""
+    passed_by: str = ""
+
+    @property
+    def open(self) -> bool:
+        """Whether it still blocks."""
+        return not self.found and not self.passed_by
+
+
+@dataclass(frozen=True, slots=True)
+class Overridden:
+    """What a named person let pass; `stands` as long as nothing has happened since to what it is about."""
+
+    entry: str
+    order: int
+    about: str
+    by: str
+    why: str
+    shown: str
+    time: str
+    stands: bool
+
+
+@dataclass(frozen=True, slots=True)
+class PhotoState:
+    """A photo in the folder beside the book."""
+
+    entry: str
+    sha: str
+    type: str
+    caption: str
+    about: tuple[str, ...]
+    time: str
+    taken: str
+    width: int
+    height: int
+    pins: tuple[Mapping[str, object], ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class MoneyState:
+    """Money spent on the job, or got back."""
+
+    entry: str
+    what: str
+    amount: str
+    currency: str
+    way: str
+    part: str
+    to: str
+    time: str
+
+
+@dataclass(frozen=True, slots=True)
+class SignedOff:
+    """A named person stands for the engine before a milestone; `order` is the number of the entry."""
+
+    entry: str
+    order: int
+    milestone: str
+    by: str
+    words: str
+    time: str
+
+
+@dataclass(frozen=True, slots=True)
+class Tally:
+    """What was counted by hand: how many of a kind came off, and how many went back; None where nobody counted."""
+
+    off: int | None = None
+    back: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -221,7 +347,7 @@ class State:
     `doubtful` pairs an entry with what is in doubt about it. It leaves the list when it is struck, or when
     the same is recorded anew; a pull also when its joint is slackened. A pull that its own recorder called
     doubtful is not on it: the joint carries that.
-    `made_final` holds what was provisional and is said to be final.
+    `made_final` holds what was provisional and is said to be final. `odometer` is what it showed last, and its unit.
     """
 
     build: str
@@ -246,3 +372,11 @@ class State:
     head: str
     count: int
     made_final: Mapping[str, OpenItem] = field(default_factory=dict)
+    engine: EngineState = field(default_factory=EngineState)
+    breaches: tuple[Breach, ...] = ()
+    overrides: tuple[Overridden, ...] = ()
+    photos: tuple[PhotoState, ...] = ()
+    money: tuple[MoneyState, ...] = ()
+    signed: tuple[SignedOff, ...] = ()
+    tallies: Mapping[str, Tally] = field(default_factory=dict)
+    odometer: tuple[str, str] | None = None

@@ -84,9 +84,9 @@ def test_blanks_around_a_name_are_no_part_of_it() -> None:
 
 def test_an_unknown_kind_lists_the_known() -> None:
     with pytest.raises(UnknownKind) as refused:
-        validated("photo", {})
+        validated("smell", {})
     assert str(refused.value).startswith(
-        "`photo` is no kind of entry. Nothing was recorded; the kinds are build-opened, "
+        "`smell` is no kind of entry. Nothing was recorded; the kinds are build-opened, "
     )
 
 
@@ -116,7 +116,7 @@ def test_a_draft_in_order() -> None:
 def test_no_body_has_a_float_or_takes_what_it_does_not_know() -> None:
     for kind, (_, model) in BODIES.items():
         assert (model.model_config.get("extra"), model.model_config.get("strict")) == ("forbid", True), kind
-        assert "number" not in str(model.model_json_schema()), kind
+        assert "'type': 'number'" not in str(model.model_json_schema()), kind
 
 
 def test_a_body_that_stands_in_a_book() -> None:

@@ -191,7 +191,7 @@ def test_a_kind_of_a_later_program_is_kept_in_doubt(chain: Chain) -> None:
     last = chain.add("note", text="cold")
     later = Entry(
         **{name: getattr(last, name) for name in Entry.__slots__}
-        | {"kind": "photo", "number": 3, "id": "9" * 32}
+        | {"kind": "smell", "number": 3, "id": "9" * 32}
     )
     state = fold([*chain.entries, later])
     assert reasons(state) == {later.id: "this program does not know this kind of entry; use a newer one"}
