@@ -9,6 +9,7 @@ from threading import Lock
 from gudgeon.bench.answer import NOTICE, Heading
 from gudgeon.bench.codes import same_code
 from gudgeon.bench.errors import EngineDiffers, EngineNotRead, NoBook, NoSuchBuild, WhichBuild
+from gudgeon.bench.moved import moved_remarks
 from gudgeon.book.address import BookAddress, papers_folder
 from gudgeon.book.errors import BookMissing
 from gudgeon.book.fold import fold
@@ -86,7 +87,7 @@ class Bench:
 
     def heading(self, question: str) -> Heading:
         """What is said with every answer."""
-        remarks = list(self.papers.remarks)
+        remarks = [*moved_remarks(self.book), *self.papers.remarks]
         read = self.state.identity
         if read is not None and not self.code_matches and read.why_not:
             remarks.append(

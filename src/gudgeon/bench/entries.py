@@ -1,4 +1,4 @@
-"""The entries of a build as a list to read, and the verification of the book."""
+"""The entries of a build as a list to read."""
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
@@ -6,10 +6,9 @@ from datetime import datetime
 from typing import Any
 
 from gudgeon.bench.answer import Heading
-from gudgeon.bench.context import Bench, open_store
+from gudgeon.bench.context import Bench
 from gudgeon.bench.holds import all_holds
 from gudgeon.bench.network import job
-from gudgeon.book.address import BookAddress
 from gudgeon.book.entries import Entry
 from gudgeon.book.fold_lists import CLOSES, OPENS
 
@@ -34,15 +33,6 @@ class EntryList:
     heading: Heading
     lines: tuple[EntryLine, ...]
     head: str
-
-
-@dataclass(frozen=True, slots=True)
-class Verified:
-    """What the verification of a book found: every chain, with its head."""
-
-    entries: int
-    heads: dict[str, str]
-    problems: tuple[str, ...]
 
 
 def listed(bench: Bench, *, last: int | None = None) -> EntryList:
@@ -174,15 +164,3 @@ def _reading_words(bench: Bench, body: Mapping[str, Any]) -> str:
         body["note"],
     ]
     return ", ".join(part for part in said if part)
-
-
-def verified(book: BookAddress) -> Verified:
-    """Check every chain of a book; its sheet and kit are not needed for it."""
-    store = open_store(book)
-    try:
-        builds = store.builds()
-        entries = sum(len(store.entries(build)) for build in builds)
-        heads = {build: store.head(build) for build in builds}
-        return Verified(entries, heads, tuple(str(problem) for problem in store.verify()))
-    finally:
-        store.close()

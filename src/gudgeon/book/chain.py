@@ -4,11 +4,11 @@ import json
 from collections.abc import Container, Iterator, Mapping, Sequence
 from typing import Any, Protocol
 
-from gudgeon.book.bodies import problems
+from gudgeon.book.bodies import header_problems, problems
 from gudgeon.book.canonical import canonical, sha256
 from gudgeon.book.entries import Entry, entry_from_text
 from gudgeon.book.errors import BuildBegunTwice, BuildNotBegun, SameIdOtherContent, StrikeRefused
-from gudgeon.book.store import Appended, Problem
+from gudgeon.book.store import Appended, Problem, Row
 
 FIRST = "build-opened"
 NEVER_STRUCK = {"strike": "a strike is not struck", FIRST: "it begins the build"}
@@ -73,8 +73,7 @@ def _appended(rows: Rows, entry: Entry, *, already: bool) -> Appended:
     return Appended(entry, already, True, since)
 
 
-Row = tuple[int, str, str, str]
-"""Number, id, text and hash, as they stand in a store."""
+_UNREADABLE = "its text cannot be read as an entry"
 
 
 def broken(build: str, rows: Sequence[Row], *, documents: Container[str]) -> Iterator[Problem]:
@@ -86,9 +85,11 @@ def broken(build: str, rows: Sequence[Row], *, documents: Container[str]) -> Ite
         if number != expected:
             missing = str(expected) if number == expected + 1 else f"{expected} to {number - 1}"
             yield Problem(where, f"entry {missing} before it is missing")
-        for what in _wrong(text, digest, (build, number, entry_id), prev=prev):
-            yield Problem(where, what)
-        for what in _wrong_body(text, kinds, documents):
+        wrong = [
+            *_wrong(text, digest, (build, number, entry_id), prev=prev),
+            *_wrong_body(text, kinds, documents),
+        ]
+        for what in dict.fromkeys(wrong):
             yield Problem(where, what)
         expected, prev = number + 1, digest
 
@@ -104,15 +105,20 @@ def _wrong(text: str, digest: str, place: tuple[str, int, str], *, prev: str) ->
             yield "it stands in another place than it says"
         if content["prev"] != prev:
             yield "it is not chained to the entry before it"
-    except (ValueError, TypeError, KeyError):
-        yield "its text cannot be read as an entry"
+    except (ValueError, TypeError, KeyError, RecursionError):
+        yield _UNREADABLE
 
 
 def _wrong_body(text: str, kinds: dict[str, str], documents: Container[str]) -> Iterator[str]:
     """A chain may hold and still say what nobody could have recorded."""
     try:
         entry = entry_from_text(text, digest="")
-    except (ValueError, TypeError):
+    except (ValueError, TypeError, RecursionError):
+        yield _UNREADABLE
+        return
+    around = header_problems(entry)
+    if around:
+        yield from around
         return
     yield from problems(kind=entry.kind, version=entry.version, body=entry.body)
     if (not kinds) != (entry.kind == FIRST):

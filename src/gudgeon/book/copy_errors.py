@@ -8,7 +8,7 @@ from gudgeon.errors import InputError, RecordError
 _SHOWN = 5
 
 
-def _some(problems: Sequence[Problem]) -> str:
+def some_of(problems: Sequence[Problem]) -> str:
     """The first few problems, and how many more there are."""
     more = f"; and {len(problems) - _SHOWN} more" if len(problems) > _SHOWN else ""
     return "; ".join(str(one) for one in problems[:_SHOWN]) + more
@@ -19,7 +19,7 @@ class ChainsNotInOrder(RecordError):
 
     def __init__(self, problems: Sequence[Problem]) -> None:
         super().__init__(
-            f"What was to be taken over is not as it was written: {_some(problems)}. Nothing was written; "
+            f"What was to be taken over is not as it was written: {some_of(problems)}. Nothing was written; "
             "use another copy."
         )
 
@@ -48,7 +48,7 @@ class EntryInOtherBuild(RecordError):
 class BuildsThere(InputError):
     """A move to where builds of these names are."""
 
-    def __init__(self, place: str, builds: Sequence[str], same: bool) -> None:
+    def __init__(self, place: str, builds: Sequence[str], *, same: bool) -> None:
         which = ", ".join(f"`{build}`" for build in builds)
         so = "They are the same there to the last entry" if same else "They are not the same there"
         super().__init__(
@@ -62,8 +62,8 @@ class BookNotInOrder(RecordError):
 
     def __init__(self, place: str, problems: Sequence[Problem]) -> None:
         super().__init__(
-            f"The book {place} is not as it was written: {_some(problems)}. Nothing was written, so that no copy looks "
-            "whole that is not; go back to an earlier copy, and keep this book as it is."
+            f"The book {place} is not as it was written: {some_of(problems)}. Nothing was written, so that no copy "
+            "looks whole that is not; go back to an earlier copy, and keep this book as it is."
         )
 
 
@@ -79,7 +79,7 @@ class BookThere(InputError):
 
     def __init__(self, place: str) -> None:
         super().__init__(
-            f"There is a book at {place} already; it was left as it is, and nothing was restored. "
+            f"There is a book at {place} already; it was left as it is, and nothing was written. "
             "Name a place where there is none with --book NEW."
         )
 
@@ -87,10 +87,10 @@ class BookThere(InputError):
 class RestIsThere(InputError):
     """What is left of another book would be read into the new one."""
 
-    def __init__(self, place: str) -> None:
+    def __init__(self, place: str, *, rest: str) -> None:
         super().__init__(
-            f"There is no book at {place[: place.rindex('-')]}, but {place} of an earlier one is still there, and it "
-            "may hold entries. Nothing was restored; move it away, or name another place with --book NEW."
+            f"There is no book at {place}, but {rest} of an earlier one is still there and may hold entries of it. "
+            "Nothing was written; move it away, or name another place with --book NEW."
         )
 
 
@@ -108,6 +108,16 @@ class FileRefused(InputError):
 
     def __init__(self, path: str, why: str) -> None:
         super().__init__(f"{path} cannot be written ({why}). Nothing is left of it; name another place.")
+
+
+class PhotoChanged(InputError):
+    """A photo that another program changed between two looks at it."""
+
+    def __init__(self, path: str) -> None:
+        super().__init__(
+            f"The photo {path} was changed while it was copied. Nothing was written; "
+            "let the other program finish, then try again."
+        )
 
 
 class ArchiveMissing(InputError):

@@ -37,6 +37,8 @@ def not_in_order(chains: Sequence[Chain], *, documents: Sequence[Document]) -> I
     for one in documents:
         if sha256(one.text) != one.sha:
             yield Problem(f"pinned text {one.sha[:8]}", "it does not match its hash")
+        if "\0" in one.text:
+            yield Problem(f"pinned text {one.sha[:8]}", "it holds a sign that no text holds")
     shas = {one.sha for one in documents}
     where: dict[str, str] = {}
     for chain in chains:

@@ -291,13 +291,7 @@ def _rest(commands: "_Commands", common: argparse.ArgumentParser) -> None:
     calc.add_argument("name", nargs="?", default=None, help="the calculator (else a list of all)")
     calc.add_argument("inputs", nargs="*", metavar="key=value", help="its inputs, like torque='40 N·m'")
     calc.add_argument("--json", action="store_true", help="the answer as JSON")
-    book = commands.add_parser(
-        "book", help="read and verify the book", description="Read and verify the book."
-    )
-    parts = book.add_subparsers(title="what to do", metavar="WHAT", required=True)
-    show = _add(parts, "show", "books:show", "the entries, struck ones legible", common)
-    show.add_argument("--last", type=_count, default=None, metavar="N", help="only the last N")
-    _add(parts, "verify", "books:verify", "verify the chain of entries", common)
+    _book(commands, common)
     demo = _add(commands, "demo", "demo:demo", "open a fresh copy of the invented job in a folder")
     demo.add_argument("--folder", default=None, help="where to put it (else a folder in your data folder)")
     demo.add_argument("--show", action="store_true", help="answer every question of it at once")
@@ -315,6 +309,52 @@ def _rest(commands: "_Commands", common: argparse.ArgumentParser) -> None:
     )
     serve.add_argument("--demo", action="store_true", help="serve a fresh copy of the invented job")
     serve.add_argument("--folder", default=None, help="where to put the invented job (as for `gudgeon demo`)")
+
+
+def _book(commands: "_Commands", common: argparse.ArgumentParser) -> None:
+    book = commands.add_parser(
+        "book",
+        help="read, verify, copy and move the book",
+        description="Read, verify, copy and move the book.",
+    )
+    parts = book.add_subparsers(title="what to do", metavar="WHAT", required=True)
+    show = _add(parts, "show", "books:show", "the entries, struck ones legible", common)
+    show.add_argument("--last", type=_count, default=None, metavar="N", help="only the last N")
+    verify = _add(
+        parts, "verify", "books:verify", "verify the chains, the photos and what they add up to", common
+    )
+    verify.add_argument(
+        "archive", nargs="?", default=None, metavar="ARCHIVE", help="an export or a backup (else the book)"
+    )
+    verify.add_argument(
+        "--against", default=None, metavar="HEAD", help="the head from a printed page: is it in the chain?"
+    )
+    backup = _add(
+        parts, "backup", "copies:backup", "copy the whole book into one new file, read back", common
+    )
+    backup.add_argument(
+        "file",
+        nargs="?",
+        default=None,
+        metavar="FILE",
+        help="the file, or a folder (else it lands here, dated)",
+    )
+    restore = _add(
+        parts, "restore", "copies:restore", "make a new book of a backup, where there is none", common
+    )
+    restore.add_argument("file", metavar="FILE", help="the backup or the export")
+    export = _add(
+        parts,
+        "export",
+        "copies:export",
+        "write the book, or one build, into one file that others can read",
+        common,
+    )
+    export.add_argument("file", metavar="FILE", help="the file to write; it must not exist")
+    taken = _add(parts, "import", "copies:take_in", "take the builds of an export into the book", common)
+    taken.add_argument("file", metavar="FILE", help="the export or the backup")
+    move = _add(parts, "move", "copies:move", "take the book to another place, file or database", common)
+    move.add_argument("--to", required=True, metavar="BOOK", help="a new file, or the address of a database")
 
 
 def main(arguments: Sequence[str] | None = None) -> int:

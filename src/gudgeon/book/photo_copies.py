@@ -1,0 +1,145 @@
+"""Photos as copies need them: found by their hash, looked at before they are taken, put in place whole."""
+
+import hashlib
+import zipfile
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from contextlib import contextmanager, suppress
+from dataclasses import dataclass
+from pathlib import Path
+
+from gudgeon.book.archive_read import open_archive, pieces
+from gudgeon.book.copy_errors import FileRefused, FileThere, PhotoChanged
+from gudgeon.book.tell import Tell
+from gudgeon.book.whole_file import new_file
+
+_CHUNK = 1024 * 1024
+Pieces = Callable[[], Iterator[bytes]]
+"""Gives the content of a photo, piece by piece."""
+
+
+@dataclass(frozen=True, slots=True)
+class PhotoPlace:
+    """Where the photo lies that is called so in an archive."""
+
+    name: str
+    file: Path
+
+
+@dataclass(frozen=True, slots=True)
+class FoundPhotos:
+    """Photos that are there as they were taken, and what is to be said of the others, by their hashes."""
+
+    places: tuple[PhotoPlace, ...]
+    wrong: Mapping[str, str]
+
+
+def find_photos(folder: Path, *, named: Mapping[str, str], tell: Tell) -> FoundPhotos:
+    """Look for the photos that entries name, by hash, and read each to its end."""
+    lying = photos_lying_in(folder)
+    places, wrong = [], {}
+    for number, (sha, name) in enumerate(sorted(named.items()), start=1):
+        tell(f"looking at photo {number} of {len(named)}")
+        file = lying.get(sha)
+        if file is None:
+            wrong[sha] = "it is missing"
+            continue
+        try:
+            same = _hash_of(_of_file(file)) == sha
+        except OSError as error:
+            wrong[sha] = f"it cannot be read ({error.strerror or type(error).__name__})"
+            continue
+        if same:
+            places.append(PhotoPlace(name, file))
+        else:
+            wrong[sha] = "it was altered"
+    return FoundPhotos(tuple(places), wrong)
+
+
+def photos_lying_in(folder: Path) -> dict[str, Path]:
+    """The files of a folder that are called after a hash."""
+    if not folder.is_dir():
+        return {}
+    return {
+        file.stem: file
+        for file in sorted(folder.iterdir())
+        if len(file.stem) == 64 and set(file.stem) <= set("0123456789abcdef") and file.is_file()
+    }
+
+
+def _of_file(file: Path) -> Iterator[bytes]:
+    with file.open("rb") as opened:
+        while piece := opened.read(_CHUNK):
+            yield piece
+
+
+def _hash_of(content: Iterable[bytes]) -> str:
+    digest = hashlib.sha256()
+    for piece in content:
+        digest.update(piece)
+    return digest.hexdigest()
+
+
+@contextmanager
+def photos_put(folder: Path, contents: Mapping[str, Pieces], *, tell: Tell) -> Iterator[int]:
+    """Put photos into a folder, each whole; gives how many were new there, and takes those away if the block fails."""
+    made = not folder.exists()
+    new: list[Path] = []
+    try:
+        for number, (name, content) in enumerate(sorted(contents.items()), start=1):
+            tell(f"photo {number} of {len(contents)}")
+            if _put(folder, name, content):
+                new.append(folder / name)
+        yield len(new)
+    except BaseException:
+        for file in new:
+            file.unlink(missing_ok=True)
+        if made:
+            with suppress(OSError):  # something else lies in it by now, or it was never made
+                folder.rmdir()
+        raise
+
+
+def _put(folder: Path, name: str, content: Pieces) -> bool:
+    """Whether the photo was not there before; one that was altered there is put right."""
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+        file, sha = folder / name, name.partition(".")[0]
+        if file.is_file():
+            if _hash_of(_of_file(file)) == sha:
+                return False
+            file.rename(file.with_name(f"{name}.altered"))
+    except OSError as error:
+        raise FileRefused(str(folder), error.strerror or type(error).__name__) from None
+    with (
+        suppress(FileThere),
+        new_file(file) as fresh,
+    ):  # put there by another program meanwhile: then it is there
+        digest = hashlib.sha256()
+        with fresh.open("wb") as opened:
+            for piece in content():
+                digest.update(piece)
+                opened.write(piece)
+        if digest.hexdigest() != sha:
+            raise PhotoChanged(name)
+        return True
+    return False
+
+
+def from_places(places: Iterable[PhotoPlace]) -> dict[str, Pieces]:
+    """The photos of a folder, ready to be put into another."""
+    return {one.name: (lambda file=one.file: _of_file(file)) for one in places}
+
+
+@contextmanager
+def from_archive(path: Path, *, names: Iterable[str]) -> Iterator[dict[str, Pieces]]:
+    """The photos of an archive that has been looked at, ready to be put into a folder."""
+    with open_archive(path) as archive:
+
+        def unpacked(name: str) -> Iterator[bytes]:
+            return pieces(path, archive, _info(archive, name))
+
+        yield {name: (lambda name=name: unpacked(name)) for name in names}
+
+
+def _info(archive: zipfile.ZipFile, name: str) -> zipfile.ZipInfo:
+    return archive.getinfo(f"photos/{name}")
