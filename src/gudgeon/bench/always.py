@@ -6,7 +6,7 @@ from datetime import datetime
 from gudgeon.bench.answer import Heading
 from gudgeon.bench.context import Bench
 from gudgeon.bench.provisional import provisional
-from gudgeon.bench.ready import left, when
+from gudgeon.bench.reason import left, when
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,7 +8,7 @@ from typing import Literal
 from gudgeon.bench.holds import IDENTITY
 from gudgeon.bench.network import Task
 from gudgeon.bench.progress import Progress, progress
-from gudgeon.bench.ready import when
+from gudgeon.bench.reason import when
 from gudgeon.book.state import HoldState, State, TaskState
 from gudgeon.sheet.model import DataSheet
 

@@ -11,7 +11,7 @@ from gudgeon.bench.progress import progress
 from gudgeon.bench.provisional import provisional
 from gudgeon.bench.pull_list import card
 from gudgeon.bench.pull_words import bolt_words
-from gudgeon.bench.ready import left, when
+from gudgeon.bench.reason import left, when
 from gudgeon.bench.standing import Network, Stand
 
 

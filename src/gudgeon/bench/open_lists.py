@@ -7,7 +7,7 @@ from datetime import datetime
 from gudgeon.bench.answer import Heading
 from gudgeon.bench.context import Bench
 from gudgeon.bench.provisional import finished_by_pulling, provisional
-from gudgeon.bench.ready import when
+from gudgeon.bench.reason import when
 from gudgeon.book.state import OpenItem
 
 MEANING = {

@@ -13,34 +13,9 @@ from gudgeon.bench.holds import IDENTITY, standings
 from gudgeon.bench.progress import Progress, progress
 from gudgeon.bench.provisional import finished_by_pulling, provisional
 from gudgeon.bench.pull_list import doubt_words, state_words
+from gudgeon.bench.reason import MILESTONES, WORDS, Reason, left, since, when
 from gudgeon.book.state import OpenItem
 from gudgeon.sheet.joints import Joint
-
-MILESTONES = ("crank", "fire", "drive", "handover")
-WORDS = {
-    "crank": "turn it with the starter",
-    "fire": "let it fire",
-    "drive": "drive it",
-    "handover": "hand it over",
-}
-
-
-@dataclass(frozen=True, slots=True)
-class Reason:
-    """One thing that is open, why, and what closes it.
-
-    `close_with` is what to type; `how` says it in words for whoever stands at the engine, `value` what is
-    to be written down, and `items` names the members of a group, each of which is closed by itself.
-    """
-
-    family: str
-    what: str
-    why: str
-    due_before: str
-    close_with: str
-    how: str = ""
-    value: str = ""
-    items: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -172,7 +147,7 @@ def _open_items(bench: Bench) -> Iterator[Reason]:
         ("left in", state.left_in.values(), "taken-out", "Take it out.", "where it lies now"),
     ):
         for item in items:
-            why = ", ".join(filter(None, [item.why, item.where, _since(item.since, now=bench.now)]))
+            why = ", ".join(filter(None, [item.why, item.where, since(item.since, now=bench.now)]))
             due = f" (due: {item.due_task})" if item.due_task else ""
             how = " --how TEXT" if command == "cleared" else ""
             typed = f"gudgeon record {command} {item.item}{how}"
@@ -217,9 +192,9 @@ def _grouped(family: str, items: Iterable[OpenItem], command: str, now: datetime
         groups.setdefault((item.group or "opening", item.due_before), []).append(item)
     for (group, due), members in groups.items():
         first = members[0]
-        since = _since(first.since, now=now)
+        off_since = since(first.since, now=now)
         if len(members) == 1:
-            why = ", ".join(filter(None, [first.where, since]))
+            why = ", ".join(filter(None, [first.where, off_since]))
             typed = f"gudgeon record {command} {first.item}"
             yield Reason(family, first.name, why, due, typed, how, "where it is now")
             continue
@@ -235,13 +210,6 @@ def _grouped(family: str, items: Iterable[OpenItem], command: str, now: datetime
             value,
             names,
         )
-
-
-def _since(text: str, *, now: datetime) -> str:
-    hours = (now - datetime.fromisoformat(text)).total_seconds() / 3600
-    if hours < 1:
-        return "less than an hour ago"
-    return f"{hours:.0f} h ago" if hours < 48 else f"{hours / 24:.0f} days ago"
 
 
 def _holds(bench: Bench) -> Iterator[Reason]:
@@ -267,18 +235,6 @@ def _timers(bench: Bench) -> Iterator[Reason]:
         todo = f"wait, or end it with a reason: gudgeon record timer-ended {key} --how …"
         how = "Wait until it has run out, or end it for a reason that you write down."
         yield Reason("waiting", timer.name, why, timer.due_before, todo, how, "when it had run out")
-
-
-def when(moment: datetime) -> str:
-    """A day and an hour in words that fit a list."""
-    return moment.astimezone().strftime("%a %b %d, %H:%M")
-
-
-def left(moment: datetime, *, now: datetime) -> str:
-    """How long until a moment."""
-    minutes = max(0, round((moment - now).total_seconds() / 60))
-    hours, rest = divmod(minutes, 60)
-    return f"{hours} h {rest:02d} min" if hours else f"{rest} min"
 
 
 def _measured(bench: Bench, rows: tuple[Row, ...]) -> Iterator[Reason]:

@@ -6,7 +6,7 @@ from typing import Any
 
 from pydantic import BaseModel
 
-from gudgeon.bench.ready import WORDS as DUE_WORDS
+from gudgeon.bench.reason import WORDS as DUE_WORDS
 from gudgeon.quantity.written import Printed
 from gudgeon.sheet.figures import Cited, Sourced, Stated
 from gudgeon.sheet.inspections import Characteristic, place_names

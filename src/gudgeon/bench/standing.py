@@ -20,7 +20,8 @@ from gudgeon.bench.evidence import BEGUN, UNFINISHED, Evidence, evidence
 from gudgeon.bench.holds import Standing, standings
 from gudgeon.bench.network import Task
 from gudgeon.bench.places import stands_in
-from gudgeon.bench.ready import WORDS, left, ready, when
+from gudgeon.bench.ready import ready
+from gudgeon.bench.reason import WORDS, left, when
 
 Where = Literal["ready", "running", "waiting", "blocked", "done"]
 

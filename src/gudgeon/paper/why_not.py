@@ -3,7 +3,8 @@
 from collections.abc import Iterable
 from typing import Any
 
-from gudgeon.bench.ready import MILESTONES, WORDS, Readiness, Reason
+from gudgeon.bench.ready import Readiness
+from gudgeon.bench.reason import MILESTONES, WORDS, Reason
 from gudgeon.paper.press import press
 from gudgeon.paper.words import page_words, without_commands
 

@@ -7,7 +7,8 @@ from gudgeon.bench.errors import CannotWorkOut, Unknown
 from gudgeon.bench.gaps import Gap, gaps
 from gudgeon.bench.now import now
 from gudgeon.bench.open_lists import open_lists
-from gudgeon.bench.ready import MILESTONES, WORDS, ready
+from gudgeon.bench.ready import ready
+from gudgeon.bench.reason import MILESTONES, WORDS
 from gudgeon.errors import GudgeonError
 from gudgeon.web.desk import Address, Asked, Desk
 

@@ -7,7 +7,8 @@ import pytest
 from gudgeon.bench.errors import AlreadyOpen, NotOpen, Unknown
 from gudgeon.bench.holds import holds_of
 from gudgeon.bench.open_lists import open_lists
-from gudgeon.bench.ready import MILESTONES, Readiness, ready
+from gudgeon.bench.ready import Readiness, ready
+from gudgeon.bench.reason import MILESTONES
 from tests.unit.bench.benches import Job, make_job
 
 

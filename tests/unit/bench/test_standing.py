@@ -4,7 +4,7 @@ from datetime import timedelta
 from pathlib import Path
 
 from gudgeon.bench.network import job
-from gudgeon.bench.ready import when
+from gudgeon.bench.reason import when
 from gudgeon.bench.standing import Network, Stand, meant
 from tests.unit.bench.benches import START, Job, make_job
 

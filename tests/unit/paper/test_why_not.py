@@ -6,7 +6,8 @@ from pathlib import Path
 import pytest
 
 from gudgeon.bench.context import Bench, open_bench
-from gudgeon.bench.ready import MILESTONES, Readiness, ready
+from gudgeon.bench.ready import Readiness, ready
+from gudgeon.bench.reason import MILESTONES
 from gudgeon.cli.main import main
 from gudgeon.paper.why_not import why_not_data, why_not_pdf
 from tests.unit.paper.cards import NASTY
