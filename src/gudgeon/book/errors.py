@@ -33,7 +33,8 @@ class BookDamaged(InputError):
 
     def __init__(self, path: str, why: str) -> None:
         super().__init__(
-            f"The book {path} is damaged ({why}). It was left untouched; go back to a copy of it."
+            f"The book {path} is damaged ({why}). It was left untouched; keep it, "
+            "and bring a backup back under another name with `gudgeon book restore`."
         )
 
 
@@ -80,6 +81,26 @@ class DiskFailed(InputError):
         super().__init__(
             f"The disk failed while the book {path} was used ({why}). Nothing was recorded; "
             "look at the disk, then ask again what is in the book."
+        )
+
+
+class NotConfirmed(InputError):
+    """The disk failed at the last step of recording: whether it is in the book can only be looked up."""
+
+    def __init__(self, path: str, why: str) -> None:
+        super().__init__(
+            f"The disk failed while something was recorded in the book {path} ({why}). It may be in the book or not; "
+            "look at the disk, then with `gudgeon book show` whether it is there, before you record it again."
+        )
+
+
+class LogOfAnother(InputError):
+    """Beside the book lies the log of another one."""
+
+    def __init__(self, path: str) -> None:
+        super().__init__(
+            f"The log {path}-wal beside the book {path} is the log of another book. Both were left untouched; "
+            "put the log back beside its own book, or bring a backup back with `gudgeon book restore`."
         )
 
 

@@ -10,8 +10,8 @@ from typing import Any, Self
 
 from gudgeon.book.canonical import sha256
 from gudgeon.book.entries import Draft, Entry, entry_from_text
-from gudgeon.book.errors import BookDamaged, BookReadOnly, DocumentMissing
-from gudgeon.book.sqlite_file import FORMAT, connect, look, make, told
+from gudgeon.book.errors import BookDamaged, DocumentMissing
+from gudgeon.book.sqlite_file import FORMAT, commit, connect, look, make, told
 from gudgeon.book.store import Appended, Chain, Document, DocumentKind, Problem, Row, TakenOver
 
 Clock = Callable[[], datetime]
@@ -45,7 +45,7 @@ class SqliteStore:
     @property
     def may_write(self) -> bool:
         """Whether entries can be recorded; a book in a read-only folder can still be read."""
-        return self._opened.may_write
+        return self._opened.refusal is None
 
     def __enter__(self) -> Self:
         """The store itself, closed at the end of the block."""
@@ -66,14 +66,14 @@ class SqliteStore:
     @contextmanager
     def _writing(self) -> Iterator["_Rows"]:
         """One transaction: on disk when the block is left, or as if it had never begun."""
-        if not self.may_write:
-            raise BookReadOnly(str(self.path))
+        if self._opened.refusal is not None:
+            raise self._opened.refusal
         connection = self._opened.connection
         with told(self.path):
             connection.execute("BEGIN IMMEDIATE")
             try:
                 yield _Rows(connection)
-                connection.execute("COMMIT")
+                commit(connection, self.path)
             except BaseException:  # Ctrl-C as well: half a transaction is none
                 if connection.in_transaction:
                     connection.execute("ROLLBACK")

@@ -1,6 +1,8 @@
 """The file of a book: looked at before SQLite may touch it, made whole or not at all, opened without a trace."""
 
+import errno
 import os
+import re
 import sqlite3
 import tempfile
 from collections.abc import Iterator
@@ -19,8 +21,12 @@ from gudgeon.book.errors import (
     DiskFailed,
     DiskFull,
     FolderMissing,
+    LogOfAnother,
     NotABook,
+    NotConfirmed,
 )
+from gudgeon.book.sqlite_log import what_is_wrong
+from gudgeon.errors import InputError
 
 APPLICATION = 0x47554447
 FORMAT = 1
@@ -39,6 +45,7 @@ CREATE INDEX build_first ON entry (build) WHERE number = 1;
 CREATE TABLE document (sha TEXT PRIMARY KEY, kind TEXT NOT NULL, text TEXT NOT NULL);
 CREATE TRIGGER entry_stays BEFORE UPDATE ON entry BEGIN SELECT RAISE(ABORT, 'entries are never changed'); END;
 CREATE TRIGGER entry_kept BEFORE DELETE ON entry BEGIN SELECT RAISE(ABORT, 'entries are never deleted'); END;
+INSERT INTO sqlite_sequence VALUES ('book:' || lower(hex(randomblob(16))) || ';', 0);
 PRAGMA application_id = {APPLICATION};
 PRAGMA user_version = {FORMAT};
 COMMIT;
@@ -53,18 +60,43 @@ def told(path: Path) -> Iterator[None]:
     except (sqlite3.ProgrammingError, sqlite3.IntegrityError):  # mistakes of ours, not of the disk
         raise
     except sqlite3.DatabaseError as error:
-        code = getattr(error, "sqlite_errorcode", sqlite3.SQLITE_CORRUPT) & 0xFF
-        if code in (sqlite3.SQLITE_BUSY, sqlite3.SQLITE_LOCKED):
-            raise BookBusy(str(path)) from None
-        if code in (sqlite3.SQLITE_READONLY, sqlite3.SQLITE_PERM):
-            raise BookReadOnly(str(path)) from None
-        if code == sqlite3.SQLITE_FULL:
-            raise DiskFull(str(path)) from None
-        if code == sqlite3.SQLITE_IOERR:
-            raise DiskFailed(str(path), str(error)) from None
-        if code == sqlite3.SQLITE_CANTOPEN:
-            raise BookUnreadable(str(path), str(error)) from None
-        raise BookDamaged(str(path), str(error)) from None
+        raise _refused(path, error) from None
+    except OSError as error:
+        raise _refused_by_system(path, error) from None
+
+
+def _refused(path: Path, error: sqlite3.DatabaseError) -> InputError:
+    code = getattr(error, "sqlite_errorcode", sqlite3.SQLITE_CORRUPT)
+    match code & 0xFF:
+        case sqlite3.SQLITE_BUSY | sqlite3.SQLITE_LOCKED:
+            return BookBusy(str(path))
+        case sqlite3.SQLITE_READONLY | sqlite3.SQLITE_PERM:
+            return BookReadOnly(str(path))
+        case sqlite3.SQLITE_FULL:
+            return DiskFull(str(path))
+        case sqlite3.SQLITE_IOERR:
+            return DiskFailed(str(path), _FAILED.get(code, "it broke off"))
+        case sqlite3.SQLITE_CANTOPEN:
+            return BookUnreadable(str(path), str(error))
+    return BookDamaged(str(path), str(error))
+
+
+_FAILED = {
+    sqlite3.SQLITE_IOERR_READ: "it could not be read",
+    sqlite3.SQLITE_IOERR_WRITE: "it took no more",
+    sqlite3.SQLITE_IOERR_FSYNC: "it did not confirm what it was given",
+    sqlite3.SQLITE_IOERR_DIR_FSYNC: "it did not confirm what it was given",
+    sqlite3.SQLITE_IOERR_TRUNCATE: "a file could not be shortened",
+    sqlite3.SQLITE_IOERR_SHMSIZE: "there was no room for what SQLite keeps beside the book",
+}
+
+
+def _refused_by_system(path: Path, error: OSError) -> InputError:
+    if error.errno in (errno.ENOSPC, errno.EDQUOT):
+        return DiskFull(str(path))
+    if error.errno in (errno.EIO, errno.EFBIG):
+        return DiskFailed(str(path), error.strerror or "it broke off")
+    return BookReadOnly(str(path))
 
 
 def look(path: Path) -> None:
@@ -88,6 +120,8 @@ def look(path: Path) -> None:
     found = int.from_bytes(header[60:64], "big")
     if found > FORMAT:
         raise BookTooNew(str(path), found, FORMAT)
+    if header[18:20] not in (b"\1\1", b"\2\2"):
+        raise BookDamaged(str(path), "its first page is not as it was written")
     page = int.from_bytes(header[16:18], "big")
     should = int.from_bytes(header[28:32], "big") * (65536 if page == 1 else page)
     # Pages that are still in the write-ahead log need not be in the file yet.
@@ -99,10 +133,10 @@ def make(path: Path) -> None:
     """Make an empty book under another name and give it its name when it is whole and on disk."""
     try:
         handle, name = tempfile.mkstemp(prefix=f".{path.name}.", suffix=".new", dir=path.parent)
-    except FileNotFoundError:
+    except (FileNotFoundError, NotADirectoryError):
         raise FolderMissing(str(path.parent)) from None
-    except OSError:
-        raise BookReadOnly(str(path)) from None
+    except OSError as error:
+        raise _refused_by_system(path, error) from None
     os.close(handle)
     fresh = Path(name)
     try:
@@ -114,17 +148,15 @@ def make(path: Path) -> None:
                 connection.execute("PRAGMA journal_mode = WAL")
             finally:
                 connection.close()
-        _name(fresh, path)
+            _name(fresh, path)
+            _sync_names(path)
     finally:
         for rest in ("", "-wal", "-shm", "-journal"):
             fresh.with_name(f"{fresh.name}{rest}").unlink(missing_ok=True)
 
 
 def _name(fresh: Path, path: Path) -> None:
-    """Give the new book its name, unless another program was quicker: then that book is the one.
-
-    SQLite puts the name on disk with the first entry, when it syncs the folder of its log.
-    """
+    """Give the new book its name, unless another program was quicker: then that book is the one."""
     with suppress(FileExistsError):
         try:
             os.link(fresh, path)
@@ -136,32 +168,107 @@ def _name(fresh: Path, path: Path) -> None:
             fresh.rename(path)
 
 
+def _sync_names(path: Path) -> None:
+    """The name of the book is on disk, and those of the folders on the way, which may be as new as the book."""
+    for folder in path.resolve().parents:
+        try:
+            handle = os.open(folder, os.O_RDONLY)
+        except OSError:  # Windows opens no folders, and some may not be read
+            continue
+        try:
+            os.fsync(handle)
+        except OSError as error:
+            if error.errno == errno.EIO:  # others: a file system that syncs no folders
+                raise
+        finally:
+            os.close(handle)
+
+
 @dataclass(frozen=True, slots=True)
 class Opened:
-    """A connection, whether it may write, and the folder of the copy that it reads (where it reads one)."""
+    """A connection, why it may not write (where it may not), and the folder of the copy that it reads (if any)."""
 
     connection: sqlite3.Connection
-    may_write: bool
+    refusal: InputError | None = None
     copy: tempfile.TemporaryDirectory[str] | None = None
 
 
 def connect(path: Path, *, wait_s: float) -> Opened:
     """A connection to a book; where nothing may be written, one that leaves no trace."""
-    if os.access(path, os.W_OK) and os.access(path.parent, os.W_OK):
+    if not (os.access(path, os.W_OK) and os.access(path.parent, os.W_OK)):
+        return _reading(path, wait_s, BookReadOnly(str(path)))
+    try:
+        return Opened(_writing(path, wait_s))
+    except sqlite3.OperationalError as error:
+        # On a full disk there is no room for SQLite's memory either; what is in the book can still be shown.
+        if error.sqlite_errorcode not in (sqlite3.SQLITE_IOERR_SHMSIZE, sqlite3.SQLITE_FULL):
+            raise
+    return _reading(path, wait_s, DiskFull(str(path)))
+
+
+def _writing(path: Path, wait_s: float) -> sqlite3.Connection:
+    """A connection that waits for the disk before it says that something is written."""
+    with _looked_at(path, wait_s):
         connection = _open(path, "mode=rw", wait_s=wait_s)
-        connection.execute("PRAGMA journal_mode = WAL")
-        connection.execute("PRAGMA synchronous = FULL")
-        connection.execute("PRAGMA fullfsync = ON")
-        return Opened(connection, True)
+        try:
+            connection.execute("PRAGMA journal_mode = WAL")
+            connection.execute("PRAGMA synchronous = FULL")
+            connection.execute("PRAGMA fullfsync = ON")
+        except BaseException:
+            connection.close()
+            raise
+        return connection
+
+
+@contextmanager
+def _looked_at(path: Path, wait_s: float) -> Iterator[None]:
+    """Where a log lies beside the book, it is looked at by a connection that cannot take it over."""
     if not _beside(path, "-wal"):
-        return Opened(_open(path, "mode=ro&immutable=1", wait_s=wait_s), False)
-    if _beside(path, "-shm"):
-        return Opened(_open(path, "mode=ro", wait_s=wait_s), False)
+        yield
+        return
+    looking = _open(path, "mode=ro", wait_s=wait_s)
+    try:
+        _refuse_other_log(path, looking)
+        wrong = what_is_wrong(_named(path, "-wal"), _named(path, "-shm"))
+        if wrong:
+            raise BookDamaged(str(path), wrong)
+        yield
+    finally:
+        looking.close()
+
+
+def _refuse_other_log(path: Path, looking: sqlite3.Connection) -> None:
+    """Each book has a name of its own on the page where its entries are counted, which every entry writes.
+
+    With its log a book must have the name that it has without. In the middle of a copy from the log into the
+    book a power cut may have torn that page, and with it the name; the log is whole then.
+    """
+    names = looking.execute("SELECT name FROM sqlite_sequence WHERE name LIKE 'book:%'").fetchall()
+    place = looking.execute("SELECT rootpage FROM sqlite_schema WHERE name = 'sqlite_sequence'").fetchone()
+    with path.open("rb") as file:
+        size = int.from_bytes(file.read(18)[16:], "big")
+        size = 65536 if size == 1 else size
+        file.seek((place[0] - 1) * size)
+        alone = {one.decode() for one in re.findall(rb"book:[0-9a-f]{32};", file.read(size))}
+    if alone and alone.isdisjoint(name for (name,) in names):
+        raise LogOfAnother(str(path))
+
+
+def _reading(path: Path, wait_s: float, refusal: InputError) -> Opened:
+    """A connection that writes nothing, neither into the book nor beside it."""
+    if not _beside(path, "-wal"):
+        return Opened(_open(path, "mode=ro&immutable=1", wait_s=wait_s), refusal)
+    if _beside(path, "-shm") and isinstance(refusal, BookReadOnly):
+        return Opened(_open(path, "mode=ro", wait_s=wait_s), refusal)
     # Without its shared memory the log can only be read where that can be made: in a copy.
     copy = tempfile.TemporaryDirectory(prefix="gudgeon-")
-    for rest in ("", "-wal"):
-        copyfile(path.with_name(f"{path.name}{rest}"), Path(copy.name) / f"book{rest}")
-    return Opened(_open(Path(copy.name) / "book", "mode=rw", wait_s=wait_s), False, copy)
+    try:
+        for rest in ("", "-wal"):
+            copyfile(_named(path, rest), Path(copy.name) / f"book{rest}")
+        return Opened(_open(Path(copy.name) / "book", "mode=rw", wait_s=wait_s), refusal, copy)
+    except BaseException:
+        copy.cleanup()
+        raise
 
 
 def _open(path: Path, mode: str, *, wait_s: float) -> sqlite3.Connection:
@@ -171,5 +278,21 @@ def _open(path: Path, mode: str, *, wait_s: float) -> sqlite3.Connection:
 
 def _beside(path: Path, rest: str) -> bool:
     """Whether SQLite's log or its memory stands beside the book with something in it."""
-    beside = path.with_name(f"{path.name}{rest}")
+    beside = _named(path, rest)
     return beside.exists() and beside.stat().st_size > 0
+
+
+def _named(path: Path, rest: str) -> Path:
+    return path.with_name(f"{path.name}{rest}")
+
+
+def commit(connection: sqlite3.Connection, path: Path) -> None:
+    """Put a transaction on disk. Where the disk fails in that, nobody knows whether it is there."""
+    try:
+        connection.execute("COMMIT")
+    except sqlite3.OperationalError as error:
+        code = error.sqlite_errorcode
+        # A write that is refused leaves the act without its end, and so without effect.
+        if code & 0xFF != sqlite3.SQLITE_IOERR or code == sqlite3.SQLITE_IOERR_WRITE:
+            raise
+        raise NotConfirmed(str(path), _FAILED.get(code, "it broke off")) from None

@@ -85,7 +85,8 @@ REFUSED: list[tuple[Callable[[Path], object], type[Exception], str]] = [
     (newer, BookTooNew,
      "The book {path} has format 2, this program knows up to 1. It was left untouched; use the newer program."),
     (cut_in_its_header, BookDamaged,
-     "The book {path} is damaged (only 60 bytes of it are there). It was left untouched; go back to a copy of it."),
+     "The book {path} is damaged (only 60 bytes of it are there). It was left untouched; keep it, "
+     "and bring a backup back under another name with `gudgeon book restore`."),
     (lambda path: None, BookMissing,
      "There is no book at {path}. Check the name, or begin one with `gudgeon begin`."),
 ]  # fmt: skip
@@ -136,7 +137,8 @@ def test_a_text_that_is_no_entry_is_damage(tmp_path: Path) -> None:
     with opened(path) as store, pytest.raises(BookDamaged) as refused:
         store.entries("van")
     assert str(refused.value) == (
-        f"The book {path} is damaged (an entry of van cannot be read). It was left untouched; go back to a copy of it."
+        f"The book {path} is damaged (an entry of van cannot be read). "
+        "It was left untouched; keep it, and bring a backup back under another name with `gudgeon book restore`."
     )
 
 
@@ -229,7 +231,7 @@ def test_a_disk_that_takes_no_more_bytes_loses_nothing(tmp_path: Path) -> None:
 
     said, _, count = in_a_process(write).rpartition(" ")
     assert said == (
-        f"The disk failed while the book {path} was used (disk I/O error). Nothing was recorded; "
+        f"The disk failed while the book {path} was used (it took no more). Nothing was recorded; "
         "look at the disk, then ask again what is in the book."
     )
     with opened(path) as store:
