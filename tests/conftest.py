@@ -7,6 +7,8 @@ from pathlib import Path
 import pytest
 from hypothesis import settings
 
+from tools.cluster import Cluster, NoPostgres, running
+
 # The same examples every time, so that a failure seen once is seen by all; `--long` looks further.
 settings.register_profile("every run", derandomize=True, deadline=None)
 settings.register_profile("long", derandomize=True, deadline=None, max_examples=500)
@@ -28,3 +30,26 @@ def _own_data_folder(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Path]
     yield folder
     os.environ.clear()
     os.environ.update(kept)
+
+
+@pytest.fixture(scope="session")
+def cluster() -> Iterator[Cluster]:
+    """A PostgreSQL server of the tests' own; without its programs they skip, except where it is required."""
+    try:
+        with running() as started:
+            yield started
+    except NoPostgres as missing:
+        if os.environ.get("GUDGEON_REQUIRE_POSTGRES"):
+            pytest.fail(str(missing))
+        pytest.skip(str(missing))
+
+
+@pytest.fixture
+def database(cluster: Cluster) -> str:
+    """The address of a database without a book; one of the tests' databases, as making a new one takes longer."""
+    if not cluster.run("SELECT 1 FROM pg_database WHERE datname = 'bench'"):
+        cluster.run("CREATE DATABASE bench")
+    others = "FROM pg_stat_activity WHERE datname = 'bench' AND pid <> pg_backend_pid()"
+    cluster.run(f"SELECT pg_terminate_backend(pid, 10000) {others}", database="bench")
+    cluster.run("DROP SCHEMA IF EXISTS gudgeon CASCADE", database="bench")
+    return cluster.address("bench")

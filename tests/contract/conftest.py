@@ -12,7 +12,11 @@ from tests.contract.stores import KINDS, Shelf, draft
 @pytest.fixture(params=KINDS)
 def shelf(request: pytest.FixtureRequest, tmp_path: Path) -> Shelf:
     """An empty book."""
-    return Shelf(request.param, KINDS[request.param].make(tmp_path))
+    in_database = request.param == "PostgreSQL"
+    address = request.getfixturevalue("database") if in_database else str(tmp_path / "book.gudgeon")
+    empty = Shelf(request.param, address)
+    empty.open(create=True).close()
+    return empty
 
 
 @pytest.fixture

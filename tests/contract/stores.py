@@ -1,33 +1,19 @@
 """The stores that keep the contract, each with a place of its own and a way to tamper with it."""
 
 import sqlite3
-from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import UTC, datetime
-from pathlib import Path
 from typing import Any
 from uuid import uuid4
 
+import psycopg
+
+from gudgeon.book.address import book_address
 from gudgeon.book.entries import Draft
-from gudgeon.book.sqlite import open_book
+from gudgeon.book.opening import open_book
 from gudgeon.book.store import Store
 
 NOW = datetime(2026, 3, 7, 10, 0, tzinfo=UTC)
-
-
-@dataclass(frozen=True)
-class Kind:
-    """A kind of store: made in a folder, opened by its address, changed behind its back."""
-
-    make: Callable[[Path], str]
-    open: Callable[[str], Store]
-    tamper: Callable[[str, str], None]
-
-
-def _make_sqlite(folder: Path) -> str:
-    address = folder / "book.gudgeon"
-    open_book(address, clock=lambda: NOW, create=True).close()
-    return str(address)
 
 
 def _tamper_sqlite(address: str, statements: str) -> None:
@@ -37,9 +23,15 @@ def _tamper_sqlite(address: str, statements: str) -> None:
     connection.close()
 
 
-KINDS = {
-    "SQLite": Kind(_make_sqlite, lambda address: open_book(Path(address), clock=lambda: NOW), _tamper_sqlite),
-}
+def _tamper_postgres(address: str, statements: str) -> None:
+    """The owner of the database, who may take away what refuses a change."""
+    with psycopg.connect(address, autocommit=True, options="-c search_path=gudgeon") as connection:
+        connection.execute("DROP TRIGGER entry_stays ON entry; DROP TRIGGER document_stays ON document")
+        connection.execute(statements)
+
+
+KINDS = {"SQLite": _tamper_sqlite, "PostgreSQL": _tamper_postgres}
+"""The kinds of store, and how each is changed behind its back."""
 
 
 @dataclass(frozen=True)
@@ -49,11 +41,16 @@ class Shelf:
     kind: str
     address: str
 
-    def open(self) -> Store:
-        return KINDS[self.kind].open(self.address)
+    def open(self, *, create: bool = False) -> Store:
+        return open_book(book_address(self.address), clock=lambda: NOW, create=create)
 
     def tamper(self, statements: str) -> None:
-        KINDS[self.kind].tamper(self.address, statements)
+        KINDS[self.kind](self.address, statements)
+
+    @property
+    def whole(self) -> str:
+        """What a problem of the whole book is said of."""
+        return "the file" if self.kind == "SQLite" else "the database"
 
 
 OPENED = {"name": "van", "engine": "invented", "sheet_path": "sheet.yaml", "kit_path": "kit.yaml"}

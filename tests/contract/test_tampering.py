@@ -36,7 +36,7 @@ def test_a_changed_body(written: Shelf) -> None:
 
 def test_a_changed_body_with_a_hash_made_to_match(written: Shelf) -> None:
     """Then the next entry tells: it is chained to the hash that was."""
-    written.tamper("UPDATE entry SET hash = printf('%064d', 7) WHERE build = 'van' AND number = 3")
+    written.tamper(f"UPDATE entry SET hash = '{7:064d}' WHERE build = 'van' AND number = 3")
     assert found(written) == [
         "build van, entry 3: its content does not match its hash",
         "build van, entry 4: it is not chained to the entry before it",
@@ -48,7 +48,7 @@ def test_a_deleted_row(written: Shelf) -> None:
     assert found(written) == [
         "build van, entry 4: entry 3 before it is missing",
         "build van, entry 4: it is not chained to the entry before it",
-        "the file: 7 entries were written, 6 are there",
+        f"{written.whole}: 7 entries were written, 6 are there",
     ]
 
 
@@ -65,9 +65,9 @@ def test_several_deleted_rows_at_the_beginning(written: Shelf) -> None:
     "which", ["build = 'boat' AND number = 2", "build = 'boat'", "build = 'van' AND number = 5"]
 )
 def test_a_tail_or_a_build_cut_off(written: Shelf, which: str) -> None:
-    """No chain shows it; the rows that the file had counted do."""
+    """No chain shows it; the rows that the store had counted do."""
     written.tamper(f"DELETE FROM entry WHERE {which}")
-    assert [problem.split(":")[0] for problem in found(written)] == ["the file"]
+    assert [problem.split(":")[0] for problem in found(written)] == [written.whole]
 
 
 def test_swapped_rows(written: Shelf) -> None:
