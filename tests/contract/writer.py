@@ -3,11 +3,13 @@
 Called with the kind of store, its address, its own name and how many to write (0: until it is killed).
 With a number it says that it is ready, and waits for a line before it begins.
 Each line it prints holds the ids of one acknowledged act: a single entry, or two that belong together.
+Where the store refuses to go on, it ends as a command does: with the refusal, and 2.
 """
 
 import sys
 import time
 
+from gudgeon.errors import GudgeonError
 from tests.contract.stores import Shelf, draft, pull
 
 
@@ -37,4 +39,8 @@ def say(line: str) -> None:
 
 
 if __name__ == "__main__":
-    main(sys.argv[1], sys.argv[2], name=sys.argv[3], count=int(sys.argv[4]))
+    try:
+        main(sys.argv[1], sys.argv[2], name=sys.argv[3], count=int(sys.argv[4]))
+    except GudgeonError as refused:
+        sys.stderr.write(f"{refused}\n")
+        sys.exit(2)
