@@ -19,7 +19,7 @@ def write_archive(
     """Write an archive under another name, read it back to its end, and only then give it its name."""
     with new_file(path) as fresh:
         _write(fresh, contents, photos, tell)
-        read = read_archive(fresh, tell=tell)
+        read = read_archive(fresh, tell=tell, written=contents)
         if read.contents != contents or read.problems:
             raise AssertionError("an archive does not hold what was written into it")
     return read

@@ -9,7 +9,21 @@ from typing import Any
 def canonical(value: Mapping[str, Any]) -> str:
     """Keys sorted, no spaces; numbers are whole or they are text, because a float has no one spelling."""
     _refuse_what_has_no_one_spelling(value)
+    return _spelled(value)
+
+
+def parsed(text: str) -> tuple[Any, str]:
+    """What a text says, and how that is spelled canonically; refused where it holds what has no one spelling."""
+    value = json.loads(text, parse_float=_no_float, parse_constant=_no_float)
+    return value, _spelled(value)
+
+
+def _spelled(value: Any) -> str:
     return json.dumps(value, ensure_ascii=False, sort_keys=True, separators=(",", ":"))
+
+
+def _no_float(said: str) -> Any:
+    raise ValueError(f"an entry holds text and whole numbers, not {said}")
 
 
 def sha256(text: str) -> str:

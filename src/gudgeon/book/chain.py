@@ -1,11 +1,10 @@
 """Adding to a chain, and checking one: what every store does, whatever it is kept in."""
 
-import json
 from collections.abc import Container, Iterator, Mapping, Sequence
 from typing import Any, Protocol
 
 from gudgeon.book.bodies import header_problems, problems
-from gudgeon.book.canonical import canonical, sha256
+from gudgeon.book.canonical import canonical, parsed, sha256
 from gudgeon.book.entries import Entry, entry_from_text
 from gudgeon.book.errors import BuildBegunTwice, BuildNotBegun, SameIdOtherContent, StrikeRefused
 from gudgeon.book.store import Appended, Problem, Row
@@ -85,35 +84,38 @@ def broken(build: str, rows: Sequence[Row], *, documents: Container[str]) -> Ite
         if number != expected:
             missing = str(expected) if number == expected + 1 else f"{expected} to {number - 1}"
             yield Problem(where, f"entry {missing} before it is missing")
+        try:
+            content, spelled = parsed(text)
+        except (ValueError, RecursionError):
+            content, spelled = None, ""
         wrong = [
-            *_wrong(text, digest, (build, number, entry_id), prev=prev),
-            *_wrong_body(text, kinds, documents),
+            *_wrong_chain(content, (build, number, entry_id), prev=prev),
+            *_wrong_body(content, kinds, documents),
         ]
+        if content is not None and spelled != text:
+            wrong.insert(0, "its text is not in canonical form")
+        if sha256(text) != digest:
+            wrong.insert(0, "its content does not match its hash")
         for what in dict.fromkeys(wrong):
             yield Problem(where, what)
         expected, prev = number + 1, digest
 
 
-def _wrong(text: str, digest: str, place: tuple[str, int, str], *, prev: str) -> Iterator[str]:
-    if sha256(text) != digest:
-        yield "its content does not match its hash"
+def _wrong_chain(content: Any, place: tuple[str, int, str], *, prev: str) -> Iterator[str]:
     try:
-        content = json.loads(text)
-        if canonical(content) != text:
-            yield "its text is not in canonical form"
         if (content["build"], content["number"], content["id"]) != place:
             yield "it stands in another place than it says"
         if content["prev"] != prev:
             yield "it is not chained to the entry before it"
-    except (ValueError, TypeError, KeyError, RecursionError):
+    except (TypeError, KeyError):
         yield _UNREADABLE
 
 
-def _wrong_body(text: str, kinds: dict[str, str], documents: Container[str]) -> Iterator[str]:
+def _wrong_body(content: Any, kinds: dict[str, str], documents: Container[str]) -> Iterator[str]:
     """A chain may hold and still say what nobody could have recorded."""
     try:
-        entry = entry_from_text(text, digest="")
-    except (ValueError, TypeError, RecursionError):
+        entry = Entry(**content, hash="")
+    except TypeError:
         yield _UNREADABLE
         return
     around = header_problems(entry)
@@ -124,7 +126,7 @@ def _wrong_body(text: str, kinds: dict[str, str], documents: Container[str]) -> 
     if (not kinds) != (entry.kind == FIRST):
         yield "a build begins with `build-opened`, once"
     if entry.kind == "strike":
-        struck = kinds.get(entry.body.get("entry", ""))
+        struck = kinds.get(str(entry.body.get("entry", "")))
         if struck is None or struck in NEVER_STRUCK:
             yield NEVER_STRUCK.get(struck or "", "it strikes an entry that is not before it")
     for name, sha in (("data sheet", entry.sheet), ("kit", entry.kit)):

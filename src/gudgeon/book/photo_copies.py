@@ -1,10 +1,10 @@
 """Photos as copies need them: found by their hash, looked at before they are taken, put in place whole."""
 
 import hashlib
-import zipfile
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from contextlib import contextmanager, suppress
 from dataclasses import dataclass
+from functools import partial
 from pathlib import Path
 
 from gudgeon.book.archive_read import open_archive, pieces
@@ -127,19 +127,12 @@ def _put(folder: Path, name: str, content: Pieces) -> bool:
 
 def from_places(places: Iterable[PhotoPlace]) -> dict[str, Pieces]:
     """The photos of a folder, ready to be put into another."""
-    return {one.name: (lambda file=one.file: _of_file(file)) for one in places}
+    return {one.name: partial(_of_file, one.file) for one in places}
 
 
 @contextmanager
 def from_archive(path: Path, *, names: Iterable[str]) -> Iterator[dict[str, Pieces]]:
     """The photos of an archive that has been looked at, ready to be put into a folder."""
     with open_archive(path) as archive:
-
-        def unpacked(name: str) -> Iterator[bytes]:
-            return pieces(path, archive, _info(archive, name))
-
-        yield {name: (lambda name=name: unpacked(name)) for name in names}
-
-
-def _info(archive: zipfile.ZipFile, name: str) -> zipfile.ZipInfo:
-    return archive.getinfo(f"photos/{name}")
+        infos = {name: archive.getinfo(f"photos/{name}") for name in names}
+        yield {name: partial(pieces, path, archive, info) for name, info in infos.items()}

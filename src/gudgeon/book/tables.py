@@ -10,6 +10,7 @@ import io
 import json
 import re
 from collections.abc import Iterator, Mapping, Sequence
+from functools import cache
 from typing import Any
 
 from gudgeon.book.entries import Entry
@@ -99,6 +100,7 @@ def _columns(name: str) -> list[str]:
     return list(dict.fromkeys(found))
 
 
+@cache
 def _names(field: str) -> tuple[str, ...]:
     if field in _UNITS:
         return _UNITS[field][0], f"{_UNITS[field][0]}_unit"
