@@ -9,6 +9,7 @@ import re
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from datetime import UTC, datetime
+from functools import cached_property
 
 from gudgeon import __version__
 from gudgeon.book.archive_words import page_of_words
@@ -43,7 +44,7 @@ STORED_FROM = 25
 LINE_START, LINE_MIDDLE, LINE_END = b'{"entry":', b',"hash":"', b'"}'
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Contents:
     """What an archive is made of, and what was read out of one."""
 
@@ -51,6 +52,19 @@ class Contents:
     documents: tuple[Document, ...]
     photos: tuple[str, ...]
     missing: tuple[str, ...]
+
+    @cached_property
+    def read(self) -> tuple[tuple[Entry, ...], ...]:
+        """The entries of each build; only of chains that are in order."""
+        return tuple(entries_of(chain) for chain in self.chains)
+
+    def with_papers(
+        self, *, documents: tuple[Document, ...], photos: tuple[str, ...], missing: tuple[str, ...]
+    ) -> "Contents":
+        """The same builds with their texts and photos; the entries are not read a second time."""
+        made = Contents(self.chains, documents, photos, missing)
+        made.__dict__["read"] = self.read
+        return made
 
     @property
     def entries(self) -> int:
@@ -102,8 +116,7 @@ def written_files(contents: Contents) -> Iterator[tuple[str, bytes]]:
     yield WORDS, page_of_words(contents.chains, missing=contents.missing).encode()
     yield ABOUT, about(contents)
     roles: dict[str, set[str]] = {"sheet": set(), "kit": set()}
-    for number, chain in enumerate(contents.chains, start=1):
-        entries = entries_of(chain)
+    for number, (chain, entries) in enumerate(zip(contents.chains, contents.read, strict=True), start=1):
         for role, shas in named_texts(entries).items():
             roles[role] |= shas
         yield (

@@ -296,7 +296,7 @@ def _chain(path: Path, held: _Held, said: Mapping[str, Any]) -> Chain:
 
 def _row(path: Path, name: str, number: int, line: bytes) -> Row:
     """One line: the text that was hashed stands in it as it is, and is cut out, never written anew."""
-    where = f"line {number} of {_shown(name)}"
+    where = f"line {number} of `{name}`"
     if len(line) > form.MOST_LINE_BYTES:
         raise ArchiveTooLarge(
             str(path), f"{where} has {len(line):,} bytes", f"{form.MOST_LINE_BYTES:,} a line"
@@ -340,7 +340,7 @@ def _not_as_said(about: Mapping[str, Any], contents: Contents) -> Iterator[Probl
 
 def _not_named(contents: Contents) -> Iterator[Problem]:
     """Photos and texts: no entry lacks one that should be there, and none is there that no entry names."""
-    entries = [entry for chain in contents.chains for entry in form.entries_of(chain)]
+    entries = [entry for entries in contents.read for entry in entries]
     photos = form.named_photos(entries)
     there = set(contents.photos)
     for sha, name in sorted(photos.items()):

@@ -7,7 +7,7 @@ from datetime import datetime
 from pathlib import Path
 
 from gudgeon.book.address import BookAddress, photos_folder
-from gudgeon.book.archive import Contents, entries_of, named_photos, named_texts
+from gudgeon.book.archive import Contents, named_photos, named_texts
 from gudgeon.book.archive_read import ReadArchive, read_archive
 from gudgeon.book.archive_write import write_archive
 from gudgeon.book.copy_errors import (
@@ -76,14 +76,14 @@ def contents_of(book: Book, *, build: str | None, tell: Tell) -> tuple[Contents,
         raise BookNotInOrder(str(book.address), found)
     if not chains:
         raise BookEmpty(str(book.address))
-    entries = [entry for chain in chains for entry in entries_of(chain)]
+    bare = Contents(chains, (), (), ())
+    entries = [entry for build in bare.read for entry in build]
     texts = set().union(*named_texts(entries).values())
     photos = find_photos(photos_folder(book.address), named=named_photos(entries), tell=tell)
-    contents = Contents(
-        chains,
-        tuple(one for one in documents if one.sha in texts),
-        tuple(one.name for one in photos.places),
-        tuple(sorted(photos.wrong)),
+    contents = bare.with_papers(
+        documents=tuple(one for one in documents if one.sha in texts),
+        photos=tuple(one.name for one in photos.places),
+        missing=tuple(sorted(photos.wrong)),
     )
     return contents, photos
 

@@ -65,7 +65,11 @@ def tables(entries: Sequence[Entry]) -> Iterator[tuple[str, bytes]]:
 
 def safe(cell: str) -> str:
     """A cell that no spreadsheet runs as a formula; a plain number as it is."""
-    if _PLAIN.fullmatch(cell) or not (cell.startswith(_RUNS) or cell.lstrip().startswith(_RUNS)):
+    if (
+        cell[:1].isalnum()
+        or _PLAIN.fullmatch(cell)
+        or not (cell.startswith(_RUNS) or cell.lstrip().startswith(_RUNS))
+    ):
         return cell
     return f"'{cell}"
 
