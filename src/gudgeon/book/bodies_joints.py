@@ -7,6 +7,9 @@ from pydantic import Field, model_validator
 from gudgeon.book.bodies_engine import Doing
 from gudgeon.book.body import Body, EntryId, Name, Number, Ordinal, Remark, Said, Seen
 
+Doubt = Literal["noise", "soft", "angle lost", "interrupted", "slipped", "other"]
+"""What is doubtful about a pull: it made a noise, it turned softly, the angle was lost, and so on."""
+
 
 class Pull(Body):
     """One action on one bolt."""
@@ -23,10 +26,13 @@ class Pull(Body):
     setting: Remark = ""
     shown: dict[str, str] = Field(default_factory=dict)
     why: Remark = ""
+    doubt: Doubt | None = None
     doing: Doing | None = None
 
     @model_validator(mode="after")
     def _says_enough(self) -> "Pull":
+        if self.doubt is not None and self.outcome != "doubtful":
+            raise ValueError(f"a pull that is `{self.outcome}` is not in doubt: its outcome is `doubtful`")
         if self.outcome == "stopped at" and self.angle_deg is None:
             raise ValueError("the angle at which it stopped is missing")
         if self.outcome == "doubtful" and not self.why.strip():

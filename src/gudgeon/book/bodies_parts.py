@@ -9,11 +9,22 @@ from gudgeon.book.body import Body, Name, Number, Remark, Said
 
 
 class PartDisposition(Body):
-    """What becomes of a part."""
+    """What becomes of a part.
+
+    With a `joint` it is one of its fasteners, `bolt`, or `all` of them; renewed, it is the new one that is in hand now.
+    """
 
     part: Name
     decision: Literal["reuse", "rework", "renew", "accept"]
     why: Said
+    joint: Name | None = None
+    bolt: Name | None = None
+
+    @model_validator(mode="after")
+    def _one_fastener(self) -> "PartDisposition":
+        if (self.joint is None) != (self.bolt is None):
+            raise ValueError("a fastener is named by its joint and its place in it, both")
+        return self
 
 
 class PartReceived(Body):

@@ -244,16 +244,18 @@ def _witnessed(work: _Fold, entry: Entry) -> None:
 
 
 def _looked(work: _Fold, entry: Entry) -> None:
-    """After a stop: what is not as it was recorded is in doubt; and the stop is over."""
+    """After a stop: what is not as it was recorded is in doubt; the stop of what was looked at is over."""
     target = work.by_id.get(entry.body["entry"])
     if target is None or target.number >= entry.number:
         work.doubts.add(entry, "it looks at an entry that is not before it")
+        return
+    if target.kind == "pull":
+        work.joints.looked(target, entry=entry)
     elif not entry.body["as_recorded"]:
-        if target.kind == "pull":
-            work.joints.looked(target, seen=entry.body["seen"])
-        else:
-            work.doubts.add(target, f"looked at after a stop, it is not as recorded: {entry.body['seen']}")
-    work.paused = None
+        work.doubts.add(target, f"looked at after a stop, it is not as recorded: {entry.body['seen']}")
+    stop = work.paused
+    if stop is not None and stop.joint in ("", target.body.get("joint")):
+        work.paused = None
 
 
 def _inspected(work: _Fold, entry: Entry) -> None:
@@ -300,8 +302,11 @@ _STATUS = {"task-started": "running", "task-paused": "paused", "task-done": "don
 
 
 def _part(work: _Fold, entry: Entry) -> None:
-    known = work.parts.get(entry.body["part"], PartState())
-    work.parts[entry.body["part"]] = replace(known, decision=entry.body["decision"], why=entry.body["why"])
+    body = entry.body
+    known = work.parts.get(body["part"], PartState())
+    work.parts[body["part"]] = replace(known, decision=body["decision"], why=body["why"])
+    if body.get("joint") and body["decision"] == "renew":
+        work.joints.renewed(entry)
 
 
 def _received(work: _Fold, entry: Entry) -> None:
@@ -333,6 +338,8 @@ def _accepted(work: _Fold, entry: Entry) -> None:
 def _paused(work: _Fold, entry: Entry) -> None:
     joint, task = work.stops.in_hand
     work.stops.stop()
+    if joint:
+        work.joints.stopped(joint, order=entry.number)
     body = entry.body
     work.paused = Paused(
         entry.id, body["hand"], body["next_action"], entry.device_time, body["screen"], joint, task

@@ -10,7 +10,7 @@ from types import MappingProxyType
 
 from gudgeon.book.entries import Entry
 from gudgeon.book.fold_holds import Holds
-from gudgeon.book.state import JointState, PullState
+from gudgeon.book.state import JointState, LookedAt, PullState
 
 Step = tuple[int, int, str]
 
@@ -33,6 +33,9 @@ class _Joint:
     disturbed_order: int = 0
     doubts: dict[str, tuple[str, str]] = field(default_factory=dict)
     loosened: dict[Step, PullState] = field(default_factory=dict)
+    looked: LookedAt | None = None
+    stopped_order: int = 0
+    renewed: dict[str, int] = field(default_factory=dict)
 
     def start_again(self, *, why: str, order: int) -> None:
         """What was pulled stands no more."""
@@ -125,13 +128,25 @@ class Joints:
         joint.witnessed = f"{entry.body['by']}: {entry.body['seen']}"
         return ""
 
-    def looked(self, target: Entry, *, seen: str) -> None:
-        """After a stop an action was looked at, and is not as it was recorded."""
-        joint = self._of(target)
+    def looked(self, target: Entry, *, entry: Entry) -> None:
+        """After a stop an action was looked at; what is not as it was recorded is in doubt."""
+        joint, seen = self._of(target), entry.body["seen"]
+        joint.looked = LookedAt(target.id, entry.device_time, seen, entry.body["as_recorded"])
+        joint.stopped_order = entry.number
+        if entry.body["as_recorded"]:
+            return
         step = (target.body["stage"], target.body["round"], target.body["bolt"])
         there = joint.pulls.get(step)
         if there is not None and there.entry == target.id:
             joint.doubt(step, f"looked at after a stop, it is not as recorded: {seen}")
+
+    def stopped(self, joint: str, *, order: int) -> None:
+        """The work on a joint was stopped: what its wrench was set to has to be read again."""
+        self._joints.setdefault(joint, _Joint()).stopped_order = order
+
+    def renewed(self, entry: Entry) -> None:
+        """A new bolt is in hand."""
+        self._of(entry).renewed[entry.body["bolt"]] = entry.number
 
     def disturbed(self, entry: Entry, *, struck: bool, stale: str) -> None:
         """A joint starts again. Struck, it gives the pulls back, and neither a mark nor a hold."""
@@ -175,6 +190,7 @@ class Joints:
                     MappingProxyType(joint.pulls), joint.marked, joint.disturbed_why,
                     tuple(why for _, why in joint.doubts.values()), tuple(joint.history),
                     joint.disturbed_order, MappingProxyType(joint.loosened), joint.witnessed,
+                    joint.looked, joint.stopped_order, MappingProxyType(joint.renewed),
                 )
                 for name, joint in self._joints.items()
             }
@@ -194,5 +210,5 @@ def _state_of(entry: Entry) -> PullState:
         entry.id, entry.number, body["outcome"], body["angle_deg"], body["outcome"] == "doubtful",
         body["why"], entry.device_time, body["tool"], body.get("setting", ""), entry.who, entry.sheet,
         shown.get("target", ""), shown.get("setting", ""), shown.get("adapter", ""), shown.get("room", ""),
-        shown.get("unfitted", ""),
+        shown.get("unfitted", ""), shown, body.get("doubt") or "", entry.kit,
     )  # fmt: skip

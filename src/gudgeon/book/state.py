@@ -42,7 +42,8 @@ class PullState:
 
     `why` says what is doubtful about a doubtful pull, and else what the person remarked. What the list said that
     day: the setting it `asked` for, with which `adapter`, how far off that it may be (`room`), and, in `unfitted`,
-    that it named no wrench.
+    that it named no wrench. `shown` holds all of it, with the figures of sheet and kit that the pull was made to;
+    `doubt` is the kind of doubt that its own recorder named.
     """
 
     entry: str
@@ -61,6 +62,19 @@ class PullState:
     adapter: str = ""
     room: str = ""
     unfitted: str = ""
+    shown: Mapping[str, str] = field(default_factory=dict)
+    doubt: str = ""
+    kit: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class LookedAt:
+    """After a stop an action was looked at: which entry, when, what was seen, and whether it is as recorded."""
+
+    entry: str
+    time: str
+    seen: str
+    as_recorded: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,7 +85,9 @@ class JointState:
     `doubts` are those that belong to the joint and to none of its pulls; `disturbed_order` is the
     number in the chain of the last disturbance, 0 for none. `loosened` holds what was done of the loosening
     program; it ends with the next pull. `witnessed` says who had a second look at the mark, and what was seen; it
-    ends with the mark.
+    ends with the mark. `looked` says when the last pull was looked at after a stop, and `stopped_order` where in the
+    chain work on it last went on after one. `renewed` gives by the bolt, or `all`, where in the chain it was said
+    that a new one is in hand.
     """
 
     pulls: Mapping[tuple[int, int, str], PullState] = field(default_factory=dict)
@@ -82,6 +98,9 @@ class JointState:
     disturbed_order: int = 0
     loosened: Mapping[tuple[int, int, str], PullState] = field(default_factory=dict)
     witnessed: str = ""
+    looked: LookedAt | None = None
+    stopped_order: int = 0
+    renewed: Mapping[str, int] = field(default_factory=dict)
 
     @property
     def last_pull(self) -> PullState | None:
