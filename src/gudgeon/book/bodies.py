@@ -59,6 +59,7 @@ BODIES: dict[str, tuple[int, type[Body]]] = {
     "hold-proved": (1, bodies_job.HoldProved),
     "hold-voided": (1, bodies_job.HoldVoided),
     "timer-started": (1, bodies_job.TimerStarted),
+    "sealant-laid": (1, bodies_job.SealantLaid),
     "timer-ended": (1, bodies_job.TimerEnded),
     "task-started": (1, bodies_job.TaskStarted),
     "task-paused": (1, bodies_job.TaskPaused),
@@ -73,6 +74,7 @@ BODIES: dict[str, tuple[int, type[Body]]] = {
     "odometer-read": (1, bodies_measuring.OdometerRead),
     "photo": (1, bodies_measuring.Photo),
     "joint-witnessed": (1, bodies_joints.JointWitnessed),
+    "tightened-again": (1, bodies_joints.TightenedAgain),
     "looked": (1, bodies_joints.Looked),
     "engine-state": (1, bodies_engine.EngineState),
     "turned": (1, bodies_engine.Turned),
@@ -80,6 +82,7 @@ BODIES: dict[str, tuple[int, type[Body]]] = {
     "override": (1, bodies_engine.Override),
     "signed-off": (1, bodies_engine.SignedOff),
     "counted": (1, bodies_lists.Counted),
+    "explained": (1, bodies_lists.Explained),
     "money": (1, bodies_parts.Money),
     "strike": (1, bodies_job.Strike),
 }

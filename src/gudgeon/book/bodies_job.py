@@ -8,6 +8,7 @@ from pydantic import Field, model_validator
 from gudgeon.book.bodies_engine import Doing
 from gudgeon.book.body import (
     Body,
+    Due,
     DueLater,
     EntryId,
     Name,
@@ -80,6 +81,26 @@ class TimerStarted(Body):
         if self.distance is not None and Decimal(self.distance) <= 0:
             raise ValueError("the distance is not more than nothing")
         return self
+
+
+class SealantLaid(Body):
+    """A bead is laid at a joint, and with it two clocks start: be together before one, wait for the other.
+
+    Minutes are those of the sheet or given by hand, None where nobody knows them; `shown` says where they stand.
+    `timer` names both clocks, with `_open` and `_cure` behind it. The cure counts from when the joint is together.
+    """
+
+    sealant: Name
+    timer: Name
+    name: Name
+    joint: Name
+    minutes_ago: int = Field(default=0, ge=0, le=100_000)
+    open_minutes: int | None = Field(default=None, ge=1, le=1_000_000)
+    cure_minutes: int | None = Field(default=None, ge=1, le=1_000_000)
+    task: Said
+    due_before: Due
+    shown: dict[str, str] = Field(default_factory=dict)
+    why: Remark = ""
 
 
 class TimerEnded(Body):

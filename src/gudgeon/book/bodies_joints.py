@@ -86,6 +86,13 @@ class JointWitnessed(Body):
     seen: Seen
 
 
+class TightenedAgain(Body):
+    """A finished joint was tightened again when its sheet says so, as after the first heat, and what was seen."""
+
+    joint: Name
+    seen: Seen
+
+
 class Looked(Body):
     """After a stop: the last recorded action was looked at before the work goes on."""
 

@@ -73,3 +73,12 @@ class Counted(Body):
     when: Literal["off", "back"]
     count: int = Field(ge=0, le=10_000)
     note: Remark = ""
+
+
+class Explained(Body):
+    """One piece by which what was counted back differs from what was counted off: where it is, or whence it came."""
+
+    group: Group
+    way: Literal["missing", "over"]
+    what: Name
+    why: Said

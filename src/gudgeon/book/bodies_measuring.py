@@ -55,6 +55,12 @@ class OdometerRead(Body):
     value: Number
     unit: Literal["km", "mi"]
 
+    @model_validator(mode="after")
+    def _never_below_nothing(self) -> "OdometerRead":
+        if Decimal(self.value) < 0:
+            raise ValueError("no odometer shows less than nothing")
+        return self
+
 
 class Pin(Body):
     """A numbered place on a photo, in thousandths of its width and height, and what is there."""

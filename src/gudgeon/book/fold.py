@@ -9,8 +9,6 @@ A strike reaches back, so a state kept half-way can be folded on only by entries
 
 from collections.abc import Callable, Iterable
 from dataclasses import replace
-from datetime import datetime, timedelta
-from decimal import Decimal
 from types import MappingProxyType
 
 from gudgeon.book.entries import Entry
@@ -22,6 +20,7 @@ from gudgeon.book.fold_lists import CLOSES, OPENS, OpenLists
 from gudgeon.book.fold_overrides import Overrides
 from gudgeon.book.fold_records import Records
 from gudgeon.book.fold_stops import WORK, Stops
+from gudgeon.book.fold_timers import Timers
 from gudgeon.book.state import (
     Accepted,
     IdentityState,
@@ -32,7 +31,6 @@ from gudgeon.book.state import (
     State,
     Struck,
     TaskState,
-    TimerState,
 )
 
 
@@ -61,7 +59,7 @@ class _Fold:
         self.lists = OpenLists(self.doubts)
         self.identity: IdentityState | None = None
         self.readings: dict[tuple[str, str, str], ReadingState] = {}
-        self.timers: dict[str, TimerState] = {}
+        self.timers = Timers()
         self.tasks: dict[str, TaskState] = {}
         self.parts: dict[str, PartState] = {}
         self.shop: dict[str, ShopState] = {}
@@ -131,7 +129,7 @@ class _Fold:
             left_over=self.lists.items("left over"),
             counts=self.lists.counts(),
             holds=self.holds.states(),
-            timers=MappingProxyType(self.timers),
+            timers=self.timers.states(),
             tasks=MappingProxyType(self.tasks),
             parts=MappingProxyType(self.parts),
             shop=MappingProxyType(self.shop),
@@ -151,6 +149,8 @@ class _Fold:
             signed=tuple(self.records.signed),
             tallies=self.records.tallies(),
             odometer=self.records.odometer,
+            tightened_again=self.records.tightened_again(),
+            last_run=self.records.last_run,
         )
 
 
@@ -264,29 +264,34 @@ def _inspected(work: _Fold, entry: Entry) -> None:
 
 
 def _timer_started(work: _Fold, entry: Entry) -> None:
-    """A timer started again while it runs, or before it would have ended, ends at the later of both."""
-    body, ends, until = entry.body, "", ""
-    there = work.timers.get(body["timer"])
-    running = there if there is not None and not there.ended else None
-    if body["minutes"] is not None:
-        end = datetime.fromisoformat(entry.device_time) + timedelta(minutes=body["minutes"])
-        if running is not None and running.ends:
-            end = max(end, datetime.fromisoformat(running.ends))
-        ends = end.isoformat()
-    else:
-        until = str(Decimal(body["odometer"]) + Decimal(body["distance"]))
-    work.timers[body["timer"]] = TimerState(
-        entry.id, body["name"], entry.device_time, ends, False, body["task"], body["due_before"],
-        kind=body["kind"], joint=body["joint"] or "", until=until, unit=body["unit"] or "", order=entry.number,
-    )  # fmt: skip
+    """A wait by distance also says what the odometer shows."""
+    work.timers.started(entry)
+    body = entry.body
+    if body["odometer"] is not None:
+        why = work.records.drove(body["odometer"], unit=body["unit"])
+        if why:
+            work.doubts.add(entry, why, settled_by="odometer")
+
+
+def _sealant(work: _Fold, entry: Entry) -> None:
+    work.timers.laid(entry)
 
 
 def _timer_ended(work: _Fold, entry: Entry) -> None:
-    there = work.timers.get(entry.body["timer"])
-    if there is None or there.ended:
-        work.doubts.add(entry, f"it ends the wait {entry.body['timer']}, which was not running")
-    else:
-        work.timers[entry.body["timer"]] = replace(there, ended=True, how=entry.body["how"])
+    why = work.timers.ended(entry)
+    if why:
+        work.doubts.add(entry, why)
+
+
+def _drove(work: _Fold, entry: Entry) -> None:
+    why = work.records.drove(entry.body["value"], unit=entry.body["unit"])
+    if why:
+        work.doubts.add(entry, why, settled_by="odometer")
+
+
+def _turned(work: _Fold, entry: Entry) -> None:
+    if entry.body["by"] == "starter":
+        work.records.last_run = entry.device_time
 
 
 def _task(work: _Fold, entry: Entry) -> None:
@@ -352,7 +357,8 @@ def _record(work: _Fold, entry: Entry) -> None:
         "money": work.records.paid,
         "signed-off": work.records.sign,
         "counted": work.records.counted,
-        "odometer-read": work.records.drove,
+        "explained": work.records.explained,
+        "tightened-again": work.records.again,
     }
     keep[entry.kind](entry)
 
@@ -383,6 +389,7 @@ _STATES: dict[str, Callable[[_Fold, Entry], None]] = {
     "engine-state": _nothing,
     **dict.fromkeys(CLOSES, _closes),
     "timer-started": _timer_started,
+    "sealant-laid": _sealant,
     "timer-ended": _timer_ended,
     **dict.fromkeys(_STATUS, _task),
     "part-disposition": _part,
@@ -395,8 +402,9 @@ _STATES: dict[str, Callable[[_Fold, Entry], None]] = {
     "joint-witnessed": _witnessed,
     "looked": _looked,
     "inspected": _inspected,
-    "turned": _nothing,
-    **dict.fromkeys(("photo", "money", "signed-off", "counted", "odometer-read"), _record),
+    "turned": _turned,
+    "odometer-read": _drove,
+    **dict.fromkeys(("photo", "money", "signed-off", "counted", "explained", "tightened-again"), _record),
 }
 """Kinds that only state something, which a strike takes back."""
 

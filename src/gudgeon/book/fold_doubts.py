@@ -13,11 +13,11 @@ def subject(entry: Entry) -> str:
             return "identity"
         case "pull" | "bolt-loosened":
             return f"{entry.kind}:{body['joint']}:{body['stage']}:{body['round']}:{body['bolt']}"
-        case "joint-marked" | "joint-witnessed" | "joint-disturbed":
+        case "joint-marked" | "joint-witnessed" | "joint-disturbed" | "tightened-again":
             return f"{entry.kind}:{body['joint']}"
         case "hold-proved" | "hold-voided":
             return f"hold:{body['hold']}"
-        case "timer-started" | "timer-ended":
+        case "timer-started" | "timer-ended" | "sealant-laid":
             return f"timer:{body['timer']}"
         case "task-started" | "task-paused" | "task-done":
             return f"task:{body['task']}"
@@ -46,9 +46,14 @@ def subject(entry: Entry) -> str:
 
 def concerns(entry: Entry) -> tuple[str, ...]:
     """What an entry touches: whoever writes about one of these must have seen it."""
-    if entry.kind in ("pull", "bolt-loosened", "joint-marked", "joint-witnessed", "joint-disturbed"):
+    if entry.kind in (
+        "pull", "bolt-loosened", "joint-marked", "joint-witnessed", "joint-disturbed", "tightened-again",
+    ):  # fmt: skip
         return (f"joint:{entry.body['joint']}",)
     own = subject(entry)
+    if entry.kind == "sealant-laid":
+        # Whoever ends one of its clocks speaks of this bead.
+        return (own, f"{own}_open", f"{own}_cure")
     if entry.kind == "provisional-made" and entry.body["joint"]:
         return (own, f"joint:{entry.body['joint']}")
     return (own,) if own else ()

@@ -59,7 +59,13 @@ def _abouts(entry: Entry) -> tuple[str, ...]:
         return (f"item:{_LISTS[entry.kind]}:{body['item']}",)
     if entry.kind == "reading":
         return (f"reading:{body['item']} {body['place']}".strip(),)
-    for field, family in (("joint", "joint"), ("timer", "timer"), ("task", "task"), ("part", "part")):
+    if entry.kind in ("counted", "explained"):
+        return (f"counted:{body['group']}",)
+    if entry.kind == "sealant-laid":
+        return (f"timer:{body['timer']}_open", f"timer:{body['timer']}_cure", f"joint:{body['joint']}")
+    if entry.kind in ("timer-started", "timer-ended"):
+        return (f"timer:{body['timer']}",)
+    for field, family in (("joint", "joint"), ("task", "task"), ("part", "part")):
         if isinstance(body.get(field), str):
             return (f"{family}:{body[field]}",)
     return ()

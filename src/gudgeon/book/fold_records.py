@@ -2,10 +2,20 @@
 
 from collections.abc import Mapping
 from dataclasses import replace
+from decimal import Decimal
+from fractions import Fraction
 from types import MappingProxyType
 
 from gudgeon.book.entries import Entry
-from gudgeon.book.state import MoneyState, PhotoState, SignedOff, Tally
+from gudgeon.book.state import MoneyState, PhotoState, SignedOff, Tally, TightenedAgain
+
+MILE = Fraction(1_609_344, 1_000_000)
+"""Kilometers in a mile, exactly: 5280 feet of 0.3048 m."""
+
+
+def kilometers(value: str, *, unit: str) -> Fraction:
+    """A distance in kilometers, without any rounding."""
+    return Fraction(Decimal(value)) * (MILE if unit == "mi" else 1)
 
 
 class Records:
@@ -16,7 +26,9 @@ class Records:
         self.money: list[MoneyState] = []
         self.signed: list[SignedOff] = []
         self.odometer: tuple[str, str] | None = None
+        self.last_run = ""
         self._tallies: dict[str, Tally] = {}
+        self._again: dict[str, TightenedAgain] = {}
 
     def photo(self, entry: Entry) -> None:
         """A photo beside the book."""
@@ -51,9 +63,32 @@ class Records:
         known = self._tallies.get(body["group"], Tally())
         self._tallies[body["group"]] = replace(known, **{body["when"]: body["count"]})
 
-    def drove(self, entry: Entry) -> None:
-        """What the odometer shows."""
-        self.odometer = (entry.body["value"], entry.body["unit"])
+    def explained(self, entry: Entry) -> None:
+        """One piece by which two counts differ is explained."""
+        body = entry.body
+        known, said = self._tallies.get(body["group"], Tally()), f"{body['what']}: {body['why']}"
+        if body["way"] == "missing":
+            self._tallies[body["group"]] = replace(known, missing=(*known.missing, said))
+        else:
+            self._tallies[body["group"]] = replace(known, over=(*known.over, said))
+
+    def again(self, entry: Entry) -> None:
+        """A finished joint was tightened again."""
+        body = entry.body
+        self._again[body["joint"]] = TightenedAgain(entry.id, entry.number, body["seen"], entry.device_time)
+
+    def tightened_again(self) -> Mapping[str, TightenedAgain]:
+        """The joints that were tightened again, and when last."""
+        return MappingProxyType(self._again)
+
+    def drove(self, value: str, *, unit: str) -> str:
+        """What the odometer shows; or why that cannot be. The most that it showed is kept: no car drives back."""
+        if self.odometer is not None:
+            most, of = self.odometer
+            if kilometers(value, unit=unit) < kilometers(most, unit=of):
+                return f"the odometer went back: {value} {unit}, after {most} {of}"
+        self.odometer = (value, unit)
+        return ""
 
     def tallies(self) -> Mapping[str, Tally]:
         """What was counted by hand, by group."""

@@ -139,10 +139,16 @@ class OpenItem:
 
 @dataclass(frozen=True, slots=True)
 class Count:
-    """How many of a group came off, and how many of them are back; the difference is on the list `left over`."""
+    """How many of a group came off, and how many of them are back; the difference is on the list `left over`.
+
+    What came off twice counts twice in `off`, once in `named`: as many pieces have a name on the list. `due` is the
+    strictest milestone that any of them is due before.
+    """
 
     off: int
     on: int
+    named: int = 0
+    due: str = "crank"
 
 
 @dataclass(frozen=True, slots=True)
@@ -170,7 +176,11 @@ class HoldState:
 
 @dataclass(frozen=True, slots=True)
 class TimerState:
-    """A wait, and when it ends by itself; one by distance has no `ends` but ends when the odometer shows `until`."""
+    """A wait, and when it ends by itself; one by distance has no `ends` but ends when the odometer shows `until`.
+
+    `minutes` is how long it lasts; None where nobody knows, and for a distance. `bead` says that it is a clock of a
+    bead of sealant, `stated` where its time stands.
+    """
 
     entry: str
     name: str
@@ -185,6 +195,9 @@ class TimerState:
     until: str = ""
     unit: str = ""
     order: int = 0
+    minutes: int | None = None
+    bead: bool = False
+    stated: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -344,10 +357,25 @@ class SignedOff:
 
 @dataclass(frozen=True, slots=True)
 class Tally:
-    """What was counted by hand: how many of a kind came off, and how many went back; None where nobody counted."""
+    """What was counted by hand: how many of a kind came off, and how many went back; None where nobody counted.
+
+    `missing` and `over` explain, piece by piece, what was counted back too few or too many.
+    """
 
     off: int | None = None
     back: int | None = None
+    missing: tuple[str, ...] = ()
+    over: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class TightenedAgain:
+    """A finished joint was tightened again; `order` is the number of the entry."""
+
+    entry: str
+    order: int
+    seen: str
+    time: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -366,7 +394,8 @@ class State:
     `doubtful` pairs an entry with what is in doubt about it. It leaves the list when it is struck, or when
     the same is recorded anew; a pull also when its joint is slackened. A pull that its own recorder called
     doubtful is not on it: the joint carries that.
-    `made_final` holds what was provisional and is said to be final. `odometer` is what it showed last, and its unit.
+    `made_final` holds what was provisional and is said to be final. `odometer` is the most that it showed, and its
+    unit. `last_run` is when the starter turned the engine last.
     """
 
     build: str
@@ -399,3 +428,5 @@ class State:
     signed: tuple[SignedOff, ...] = ()
     tallies: Mapping[str, Tally] = field(default_factory=dict)
     odometer: tuple[str, str] | None = None
+    tightened_again: Mapping[str, TightenedAgain] = field(default_factory=dict)
+    last_run: str = ""

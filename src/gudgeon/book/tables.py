@@ -19,13 +19,13 @@ from gudgeon.book.fold import fold
 TABLES: dict[str, tuple[str, ...]] = {
     "readings": ("reading", "odometer-read", "identity-read"),
     "pulls": ("pull", "bolt-loosened"),
-    "joints": ("joint-marked", "joint-witnessed", "joint-disturbed", "looked"),
+    "joints": ("joint-marked", "joint-witnessed", "joint-disturbed", "tightened-again", "looked"),
     "holds": ("hold-proved", "hold-voided"),
     "lists": (
         "provisional-made", "provisional-cleared", "left-in", "taken-out", "plugged", "opened", "taken-off",
-        "refitted", "counted",
+        "refitted", "counted", "explained",
     ),
-    "timers": ("timer-started", "timer-ended"),
+    "timers": ("timer-started", "sealant-laid", "timer-ended"),
     "tasks": ("task-started", "task-paused", "task-done", "paused", "signed-off"),
     "engine": ("engine-state", "turned", "inspected", "override"),
     "parts": ("part-disposition", "part-received", "shop-out", "shop-back", "accepted"),
@@ -40,6 +40,9 @@ _AROUND = ("number", "id", "kind", "struck", "made", "stored", "who", "device")
 _UNITS = {
     "angle_deg": ("angle", "°"),
     "minutes": ("duration", "min"),
+    "minutes_ago": ("ago", "min"),
+    "open_minutes": ("open_time", "min"),
+    "cure_minutes": ("cure", "min"),
     "width": ("width", "px"),
     "height": ("height", "px"),
 }
