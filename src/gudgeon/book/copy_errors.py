@@ -107,6 +107,7 @@ class FileRefused(InputError):
     """A file that the system does not let be written."""
 
     def __init__(self, path: str, why: str) -> None:
+        self.why = why
         super().__init__(f"{path} cannot be written ({why}). Nothing is left of it; name another place.")
 
 

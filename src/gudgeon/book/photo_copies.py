@@ -1,6 +1,7 @@
 """Photos as copies need them: found by their hash, looked at before they are taken, put in place whole."""
 
 import hashlib
+import os
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from contextlib import contextmanager, suppress
 from dataclasses import dataclass
@@ -10,7 +11,7 @@ from pathlib import Path
 from gudgeon.book.archive_read import open_archive, pieces
 from gudgeon.book.copy_errors import FileRefused, FileThere, PhotoChanged
 from gudgeon.book.tell import Tell
-from gudgeon.book.whole_file import new_file
+from gudgeon.book.whole_file import new_file, sync_folder
 
 _CHUNK = 1024 * 1024
 Pieces = Callable[[], Iterator[bytes]]
@@ -40,19 +41,28 @@ def find_photos(folder: Path, *, named: Mapping[str, str], tell: Tell) -> FoundP
     for number, (sha, name) in enumerate(sorted(named.items()), start=1):
         tell(f"looking at photo {number} of {len(named)}")
         file = lying.get(sha)
-        if file is None:
-            wrong[sha] = "it is missing"
-            continue
-        try:
-            same = _hash_of(_of_file(file)) == sha
-        except OSError as error:
-            wrong[sha] = f"it cannot be read ({error.strerror or type(error).__name__})"
-            continue
-        if same:
+        why = wrong_with(file, sha=sha)
+        if why:
+            wrong[sha] = why
+        elif file is not None:
             places.append(PhotoPlace(name, file))
-        else:
-            wrong[sha] = "it was altered"
     return FoundPhotos(tuple(places), wrong)
+
+
+MISSING = "it is missing"
+
+
+def wrong_with(file: Path | None, *, sha: str) -> str:
+    """What is wrong with a photo, read to its end; nothing when it is as it was taken."""
+    if file is None:
+        return MISSING
+    try:
+        same = _hash_of(_of_file(file)) == sha
+    except FileNotFoundError:
+        return MISSING
+    except OSError as error:
+        return f"it cannot be read ({error.strerror or type(error).__name__})"
+    return "" if same else "it was altered"
 
 
 def photos_lying_in(folder: Path) -> dict[str, Path]:
@@ -87,7 +97,7 @@ def photos_put(folder: Path, contents: Mapping[str, Pieces], *, tell: Tell) -> I
     try:
         for number, (name, content) in enumerate(sorted(contents.items()), start=1):
             tell(f"photo {number} of {len(contents)}")
-            if _put(folder, name, content):
+            if put_photo(folder, name, content):
                 new.append(folder / name)
         yield len(new)
     except BaseException:
@@ -99,13 +109,14 @@ def photos_put(folder: Path, contents: Mapping[str, Pieces], *, tell: Tell) -> I
         raise
 
 
-def _put(folder: Path, name: str, content: Pieces) -> bool:
-    """Whether the photo was not there before; one that was altered there is put right."""
+def put_photo(folder: Path, name: str, content: Pieces) -> bool:
+    """Whether the photo was not there before; one that was altered there is put right. On disk when this returns."""
     try:
-        folder.mkdir(parents=True, exist_ok=True)
+        _make(folder)
         file, sha = folder / name, name.partition(".")[0]
         if file.is_file():
             if _hash_of(_of_file(file)) == sha:
+                _settled(file)
                 return False
             file.rename(file.with_name(f"{name}.altered"))
     except OSError as error:
@@ -119,10 +130,26 @@ def _put(folder: Path, name: str, content: Pieces) -> bool:
             for piece in content():
                 digest.update(piece)
                 opened.write(piece)
+        fresh.chmod(0o644)  # others of the garage may look at it
         if digest.hexdigest() != sha:
             raise PhotoChanged(name)
         return True
     return False
+
+
+def _make(folder: Path) -> None:
+    """The folder, its own name on the disk too."""
+    if not folder.is_dir():
+        folder.mkdir(parents=True, exist_ok=True)
+        for above in list(folder.parents)[:2]:
+            sync_folder(above)
+
+
+def _settled(file: Path) -> None:
+    """Put a file on the disk that was left by a program which may not have come so far."""
+    with suppress(OSError), file.open("rb") as opened:  # some systems sync only what is open to be written
+        os.fsync(opened.fileno())
+    sync_folder(file.parent)
 
 
 def from_places(places: Iterable[PhotoPlace]) -> dict[str, Pieces]:
