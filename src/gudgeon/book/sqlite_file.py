@@ -2,7 +2,6 @@
 
 import errno
 import os
-import re
 import sqlite3
 import tempfile
 from collections.abc import Iterator
@@ -25,12 +24,14 @@ from gudgeon.book.errors import (
     NotABook,
     NotConfirmed,
 )
-from gudgeon.book.sqlite_log import what_is_wrong
+from gudgeon.book.sqlite_log import is_of_another, what_is_wrong
 from gudgeon.errors import InputError
 
 APPLICATION = 0x47554447
 FORMAT = 1
 _MAGIC = b"SQLite format 3\x00"
+_BEGINNING = 16 * 4096
+"""All tables begin within these bytes, and with them the page on which the entries are counted."""
 
 _SCHEMA = f"""
 BEGIN IMMEDIATE;
@@ -63,6 +64,8 @@ def told(path: Path) -> Iterator[None]:
         raise _refused(path, error) from None
     except OSError as error:
         raise _refused_by_system(path, error) from None
+    except UnicodeDecodeError:  # SQLite's own words quote what it found
+        raise BookDamaged(str(path), "it holds what is no text") from None
 
 
 def _refused(path: Path, error: sqlite3.DatabaseError) -> InputError:
@@ -211,6 +214,7 @@ def _writing(path: Path, wait_s: float) -> sqlite3.Connection:
     with _looked_at(path, wait_s):
         connection = _open(path, "mode=rw", wait_s=wait_s)
         try:
+            connection.execute("SELECT number FROM format").fetchall()  # before anything is changed
             connection.execute("PRAGMA journal_mode = WAL")
             connection.execute("PRAGMA synchronous = FULL")
             connection.execute("PRAGMA fullfsync = ON")
@@ -228,30 +232,17 @@ def _looked_at(path: Path, wait_s: float) -> Iterator[None]:
         return
     looking = _open(path, "mode=ro", wait_s=wait_s)
     try:
-        _refuse_other_log(path, looking)
-        wrong = what_is_wrong(_named(path, "-wal"), _named(path, "-shm"))
-        if wrong:
-            raise BookDamaged(str(path), wrong)
+        log = _named(path, "-wal").read_bytes()
+        with path.open("rb") as file:
+            if is_of_another(log, file.read(_BEGINNING)):
+                raise LogOfAnother(str(path))
+        found = looking.execute("PRAGMA quick_check(1)").fetchone()[0]
+        wrong = what_is_wrong(log, _named(path, "-shm"), name=f"{path.name}-wal")
+        if found != "ok" or wrong:
+            raise BookDamaged(str(path), wrong or found)
         yield
     finally:
         looking.close()
-
-
-def _refuse_other_log(path: Path, looking: sqlite3.Connection) -> None:
-    """Each book has a name of its own on the page where its entries are counted, which every entry writes.
-
-    With its log a book must have the name that it has without. In the middle of a copy from the log into the
-    book a power cut may have torn that page, and with it the name; the log is whole then.
-    """
-    names = looking.execute("SELECT name FROM sqlite_sequence WHERE name LIKE 'book:%'").fetchall()
-    place = looking.execute("SELECT rootpage FROM sqlite_schema WHERE name = 'sqlite_sequence'").fetchone()
-    with path.open("rb") as file:
-        size = int.from_bytes(file.read(18)[16:], "big")
-        size = 65536 if size == 1 else size
-        file.seek((place[0] - 1) * size)
-        alone = {one.decode() for one in re.findall(rb"book:[0-9a-f]{32};", file.read(size))}
-    if alone and alone.isdisjoint(name for (name,) in names):
-        raise LogOfAnother(str(path))
 
 
 def _reading(path: Path, wait_s: float, refusal: InputError) -> Opened:

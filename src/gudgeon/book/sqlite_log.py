@@ -5,6 +5,7 @@ was written. The one would put another book in the place of this one, the other 
 that had been acknowledged. The layout of the log and of its index is in SQLite's manual (“WAL-mode File Format”).
 """
 
+import re
 import struct
 import sys
 from collections.abc import Iterator
@@ -44,20 +45,30 @@ class _Log:
         return summed == struct.unpack(">2I", frame[16:24])
 
 
-def what_is_wrong(log: Path, index: Path) -> str:
+_NAME = re.compile(rb"book:[0-9a-f]{32};")
+
+
+def is_of_another(log: bytes, beginning: bytes) -> bool:
+    """Whether a log is that of another book than the one that begins so.
+
+    Each book has a name of its own on the page where its entries are counted, which every entry writes again. In the
+    middle of a copy from the log into the book a power cut may have torn that page; then nothing can be said.
+    """
+    own, found = set(_NAME.findall(beginning)), set(_NAME.findall(log))
+    return bool(own) and bool(found) and own.isdisjoint(found)
+
+
+def what_is_wrong(log: bytes, index: Path, *, name: str) -> str:
     """What shows that acknowledged entries in a log are out of reach; empty when nothing does.
 
-    The log is read before its index: what a living writer adds in between is then only in the index.
+    The log was read before its index: what a living writer adds in between is then only in the index.
     """
-    content = log.read_bytes()
-    read = _read(content)
+    read = _read(log)
     if read is None:
-        return f"the log {log.name} does not begin as a log does" if any(content[:_HEADER]) else ""
+        return f"the log {name} does not begin as a log does" if any(log[:_HEADER]) else ""
     end = _end(index, read)
-    if end is None:
-        return ""
-    if max(_acts(read, after=end), default=0) > 1:
-        return f"the log {log.name} is broken after its page {end}, and recorded entries lie behind that"
+    if end is not None and max(_acts(read, after=end), default=0) > 1:
+        return f"the log {name} is broken after its page {end}, and recorded entries lie behind that"
     return ""
 
 
