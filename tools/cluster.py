@@ -18,6 +18,8 @@ OWNER = "postgres"
 PORT = 5432
 PATIENCE_S = 60.0
 SETTINGS = {"listen_addresses": "", "max_connections": "60", "shared_buffers": "16MB", "lc_messages": "C"}
+LET_IN = "local all with_password scram-sha-256\nlocal all kept_out reject\nlocal all all trust\n"
+"""Whoever reaches the socket is let in without a password, but for two names that are there to be asked or refused."""
 
 
 class NoPostgres(Exception):
@@ -72,6 +74,7 @@ class Cluster:
         self._run(
             "initdb", "-D", str(self._data), "-U", OWNER, "--auth=trust", "--encoding=UTF8", "--locale=C"
         )
+        (self._data / "pg_hba.conf").write_text(LET_IN, encoding="utf-8")
 
     def address(self, database: str, *, user: str = OWNER, password: str = "") -> str:
         """The address of a database of this server."""
@@ -111,6 +114,11 @@ class Cluster:
             while done.nextset():
                 pass
             return done.fetchall() if done.description else []
+
+    def own(self, folder: Path) -> None:
+        """Make a folder that the server may write."""
+        folder.mkdir()
+        _owner(folder)
 
     def kill(self) -> None:
         """End every process of it with SIGKILL at once: none can finish what it was at."""

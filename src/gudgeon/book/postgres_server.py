@@ -72,12 +72,11 @@ CREATE TRIGGER written_stays BEFORE DELETE OR TRUNCATE ON gudgeon.written
 """
 
 _LOOK = """
-SELECT current_setting('server_encoding'), to_regnamespace('gudgeon') IS NOT NULL,
-    (SELECT count(*) FROM pg_catalog.pg_class WHERE relnamespace = to_regnamespace('gudgeon')),
-    (SELECT count(*) FROM pg_catalog.pg_attribute a JOIN pg_catalog.pg_class c ON c.oid = a.attrelid
-     WHERE c.relnamespace = to_regnamespace('gudgeon') AND (c.relname, a.attname) IN
-     (('format', 'number'), ('entry', 'content'), ('document', 'sha'))) = 3
+SELECT current_setting('server_encoding'), array(
+    SELECT relname::text FROM pg_catalog.pg_class
+    WHERE relnamespace = to_regnamespace('gudgeon') AND relkind IN ('r', 'p', 'v', 'm', 'f') ORDER BY relname)
 """
+_TABLES = {"document", "entry", "format", "written"}
 
 
 def connect(address: ServerAddress) -> Connection:
@@ -102,7 +101,7 @@ _NO_CONNECTION: tuple[tuple[str, Callable[[str, str], InputError]], ...] = (
         lambda at, _: PasswordRefused(at),
     ),
     (r'database ".*" does not exist', lambda at, _: DatabaseMissing(at)),
-    (r"no pg_hba.conf entry|authentication failed|role .* does not exist|not permitted to log in", NotLetIn),
+    (r"pg_hba.conf|authentication failed|role .* does not exist|not permitted to log in", NotLetIn),
     (r"permission denied for database", NoRights),
 )
 """While a connection is made the server gives no codes, only words; those of another language are handed on."""
@@ -119,10 +118,11 @@ def _not_connected(address: ServerAddress, error: Exception) -> InputError:
 
 
 def _why(address: ServerAddress, error: Exception) -> str:
-    """What the driver or the server says, in a line; of several attempts the last, without what is said of us."""
-    said = str(error).partition("\nMultiple connection attempts failed")[0]
-    said = re.sub(r"^(connection failed|connection is bad): ", "", " ".join(said.split()))
-    said = re.sub(r"^connection to server (at|on) .*? failed: ", "", said)
+    """The first line of what the server or the driver says, without what is said already, and with no password."""
+    said = (str(error).splitlines() or [""])[0]
+    said = re.sub(
+        r"^connection (failed|is bad): |connection to server (at|on) .*? failed: |FATAL: +", "", said
+    )
     return address.without_password(said.rstrip("."))[:300] or type(error).__name__
 
 
@@ -170,18 +170,20 @@ def look(address: ServerAddress, connection: Connection) -> bool:
     """Whether there is a book; refuses what is none, or one of a later format, untouched."""
     shown = str(address)
     with told(address):
-        encoding, schema, tables, ours = connection.execute(_LOOK).fetchall()[0]
+        encoding, tables = connection.execute(_LOOK).fetchall()[0]
         if encoding != "UTF8":
             raise EncodingRefused(shown, encoding)
-        if not schema or not tables:
+        if not tables:
             return False
-        if not ours:
-            raise SchemaTaken(shown, "its tables are others")
-        found = connection.execute("SELECT number FROM gudgeon.format").fetchall()
-    if len(found) != 1 or not isinstance(found[0][0], int):
+        if "format" not in tables:
+            raise SchemaTaken(shown, f"it holds {', '.join(tables[:5])}")
+        found = connection.execute("SELECT * FROM gudgeon.format").fetchall()
+    if len(found) != 1 or len(found[0]) != 1 or not isinstance(found[0][0], int):
         raise BookDamaged(shown, "it does not say its format")
     if found[0][0] > FORMAT:
         raise BookTooNew(shown, found[0][0], FORMAT)
+    if not set(tables) >= _TABLES:
+        raise BookDamaged(shown, f"its table {min(_TABLES.difference(tables))} is not there")
     return True
 
 
@@ -217,7 +219,7 @@ def writing(address: ServerAddress, connection: Connection, *, wait_s: float) ->
     with told(address):
         try:
             begun = connection.execute(
-                "BEGIN ISOLATION LEVEL READ COMMITTED READ WRITE; SET LOCAL synchronous_commit = on; "
+                "BEGIN ISOLATION LEVEL READ COMMITTED; SET LOCAL synchronous_commit = on; "
                 f"SET LOCAL lock_timeout = {max(1, round(wait_s * 1000))}; "
                 f"SELECT current_setting('fsync'), current_setting('synchronous_commit'), "
                 f"pg_advisory_xact_lock({WRITER})"
