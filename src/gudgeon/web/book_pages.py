@@ -2,8 +2,9 @@
 
 from starlette.responses import Response
 
-from gudgeon.bench.entries import listed, verified
+from gudgeon.bench.entries import listed
 from gudgeon.bench.record import find_entry, record
+from gudgeon.bench.verifying import verified
 from gudgeon.errors import GudgeonError
 from gudgeon.web.desk import Address, Asked, Desk, go, own_address
 from gudgeon.web.recording import back_to
