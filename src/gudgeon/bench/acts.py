@@ -5,7 +5,7 @@ from typing import Any
 
 from gudgeon.bench.bodies import joint as joint_of
 from gudgeon.bench.context import Bench
-from gudgeon.bench.errors import InDoubt
+from gudgeon.bench.errors import GateRefuses, InDoubt
 from gudgeon.bench.pull_list import JointCard, StageLine, card, loosening_card
 from gudgeon.bench.recordable import OUTCOMES
 from gudgeon.bench.scale_read import READ_KINDS, SettingNotRead, scale_read
@@ -115,6 +115,8 @@ def loosened_fields(bench: Bench, said: Mapping[str, Any]) -> dict[str, Any]:
 def _next(fields: dict[str, Any], shown: JointCard) -> None:
     if shown.doubts:
         raise InDoubt(shown.name, shown.doubts, shown.in_doubt)
+    if shown.refused:
+        raise GateRefuses(shown.name, ((one.why, one.way_out) for one in shown.refused))
     following = next((one for one in shown.pulls if one.number == shown.next_pull), None)
     if following is None:
         raise NothingNext(shown.name)

@@ -10,6 +10,7 @@ from pathlib import Path
 from typing import Any
 
 from gudgeon.bench.context import Papers, clock
+from gudgeon.bench.doing import Known
 from gudgeon.bench.errors import BuildExists
 from gudgeon.bench.record import draft, who
 from gudgeon.book.address import BookAddress, papers_folder
@@ -95,13 +96,13 @@ def _begin(
             "sheet_path": _path(sheet, folder),
             "kit_path": _path(kit, folder),
         }
-        drafts: list[Draft] = [
-            draft(papers, build=build, kind="build-opened", fields=opened, at=at, basis="", by=who())
-        ]
-        drafts += [
-            draft(papers, build=build, kind=kind, fields=fields, at=when, basis="", by=who())
-            for when, kind, fields in more
-        ]
+        known = Known(tasks=set(), pulled=set(), cams_in=False)
+        drafts: list[Draft] = []
+        for when, kind, fields in ((at, "build-opened", opened), *more):
+            drafts.append(
+                draft(papers, build=build, kind=kind, fields=fields, at=when, basis="", by=who(), known=known)
+            )
+            known.note(papers.sheet, kind=kind, fields=fields)
         store.append_many(drafts)
         return Begun(book, build, sheet, kit, len(drafts))
     finally:

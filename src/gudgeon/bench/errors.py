@@ -138,6 +138,28 @@ class InDoubt(RecordError):
         )
 
 
+class GateRefuses(RecordError):
+    """An act is asked for that a gate refuses with the engine as it is known."""
+
+    def __init__(self, what: str, refused: Iterable[tuple[str, str]]) -> None:
+        lines = [f"{why}.\n  {way_out}." for why, way_out in refused]
+        super().__init__(
+            f"{what}: not now. "
+            + "\n".join(lines)
+            + "\nWhat was done all the same is recorded as it happened, by its stage and its place."
+        )
+
+
+class TaskRefused(RecordError):
+    """A task is asked for that has to wait."""
+
+    def __init__(self, task: str, refused: Iterable[str]) -> None:
+        super().__init__(
+            f"“{task}” has to wait: {'; '.join(refused)}.\nClose that first. If somebody answers for beginning it all "
+            "the same: gudgeon start TASK --override WHY --by NAME. If it was begun already: gudgeon record task-started."
+        )
+
+
 class CannotWorkOut(InputError):
     """A consequence needs figures that the sheet or the book does not have."""
 

@@ -3,7 +3,7 @@
 import re
 import tomllib
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import datetime
 from functools import lru_cache
 from importlib import resources
@@ -24,7 +24,8 @@ IDENTITY = "right_engine"
 class Hold:
     """One hold: what to look at, what value proves it, what it rests on.
 
-    `contradicted_by` pairs an open list with the words of a thing that cannot be on it while the hold is true.
+    `contradicted_by` pairs an open list with the words of a thing that cannot be on it while the hold is true. `acts`
+    are what is done to the engine in proving it, `makes` what is so of the engine afterwards.
     """
 
     id: str
@@ -37,6 +38,8 @@ class Hold:
     joint: str | None = None
     rests_on: tuple[str, ...] = ()
     contradicted_by: tuple[tuple[str, str], ...] = ()
+    acts: tuple[str, ...] = ()
+    makes: Mapping[str, str] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,6 +62,7 @@ def all_holds() -> Mapping[str, Hold]:
             needs=tuple(body.pop("needs", ())),
             rests_on=tuple(body.pop("rests_on", ())),
             contradicted_by=tuple((one, words) for one, words in body.pop("contradicted_by", ())),
+            acts=tuple(body.pop("acts", ())),
             **body,
         )
         for key, body in tomllib.loads(text).items()
@@ -83,6 +87,7 @@ def basis_of(hold: Hold, sheet: DataSheet) -> tuple[str, ...]:
     """
     applying = {other.id for other in holds_of(sheet)} - {IDENTITY}
     rests = [f"hold:{other}" for other in hold.rests_on if other in applying]
+    rests += [other for other in hold.rests_on if other.startswith("state:")]
     joint = joint_with_role(sheet, hold.joint) if hold.joint else None
     return (*rests, *([f"joint:{joint}"] if joint else []))
 

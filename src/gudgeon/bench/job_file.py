@@ -8,6 +8,7 @@ from pydantic import Field
 
 from gudgeon.bench.features import FEATURES
 from gudgeon.bench.holds import all_holds
+from gudgeon.book.gates import Act
 from gudgeon.quantity.written import Printed
 from gudgeon.sheet.inspections import Milestone
 from gudgeon.sheet.joints import Role
@@ -50,8 +51,17 @@ class Wording(Section):
     cautions: tuple[Key, ...] | None = None
 
 
+class MadeSection(Section):
+    """What a finished task makes of the engine."""
+
+    crank: Literal["near the top", "half-way", "moved"] | None = None
+    cams: Literal["in", "out"] | None = None
+    belt: Literal["on", "off"] | None = None
+    followers: Literal["bled down", "pumped up"] | None = None
+
+
 class TaskSection(Section):
-    """One task."""
+    """One task; `acts` are those that a gate asks for, `makes` is what is so of the engine when it is done."""
 
     title: Text
     after: tuple[Key, ...] = ()
@@ -67,6 +77,8 @@ class TaskSection(Section):
     gate: Milestone | None = None
     no_timer: YesNo = False
     due_before: Milestone | None = None
+    acts: tuple[Act, ...] = ()
+    makes: MadeSection | None = None
     cautions: tuple[Key, ...] = ()
     without: dict[Text, Wording] = Field(default_factory=dict)
 
@@ -125,6 +137,8 @@ def _plain(key: str, task: TaskSection, phase: PhaseSection, job: JobFile) -> di
         "gate": task.gate or "",
         "no_timer": task.no_timer,
         "due_before": task.due_before or phase.due_before,
+        "acts": list(task.acts),
+        "makes": task.makes.model_dump(exclude_none=True) if task.makes else {},
         "cautions": hurts(task.cautions),
         "without": said,
     }

@@ -35,7 +35,10 @@ class Caution:
 
 @dataclass(frozen=True, slots=True)
 class Task:
-    """One piece of work: what comes before it, what it needs, what it proves."""
+    """One piece of work: what comes before it, what it needs, what it proves.
+
+    `acts` are what a gate of the engine asks about, `makes` is what is so of the engine when it is done.
+    """
 
     key: str
     title: str
@@ -54,6 +57,8 @@ class Task:
     gate: str
     no_timer: bool
     due_before: str
+    acts: tuple[str, ...]
+    makes: Mapping[str, str]
     cautions: tuple[Caution, ...]
     without: Mapping[str, Mapping[str, Any]]
 
@@ -144,7 +149,9 @@ def _job(plain: Mapping[str, Any]) -> Job:
 
 def _task(plain: Mapping[str, Any]) -> Task:
     part, when = plain["shop"] or ("", "")
-    lists = {name: tuple(plain[name]) for name in ("after", "engine_has", "needs", "after_hold", "proves")}
+    lists = {
+        name: tuple(plain[name]) for name in ("after", "engine_has", "needs", "after_hold", "proves", "acts")
+    }
     return Task(
         key=plain["key"],
         title=plain["title"],
@@ -158,6 +165,7 @@ def _task(plain: Mapping[str, Any]) -> Task:
         gate=plain["gate"],
         no_timer=plain["no_timer"],
         due_before=plain["due_before"],
+        makes=plain["makes"],
         cautions=_cautions(plain["cautions"]),
         without={feature: _wording(said) for feature, said in plain["without"].items()},
         **lists,

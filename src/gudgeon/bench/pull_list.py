@@ -7,7 +7,9 @@ from typing import Literal
 from gudgeon.bench.answer import Heading
 from gudgeon.bench.bodies import joint as joint_of
 from gudgeon.bench.context import Bench
+from gudgeon.bench.doing import Known, of_loosening, of_pull
 from gudgeon.bench.errors import NoLoosening
+from gudgeon.bench.gates import Refusal, refusals
 from gudgeon.bench.marks import Datum, clock, datums, in_flats, leaves
 from gudgeon.bench.progress import OUTCOMES, Progress, Step, progress
 from gudgeon.bench.progress import loosening as loosening_progress
@@ -84,7 +86,7 @@ class JointCard:
 
     `scale` is what the wrench of the next pull was read to be set to, or why it has to be read; nothing where
     the next pull takes no wrench with a scale. Where the joint is left provisional, `go_on_when` says what has to be
-    so before the next pull, and no pull is called the next one.
+    so before the next pull, and no pull is called the next one. Nor is one while a gate refuses it: `refused`.
     """
 
     heading: Heading
@@ -119,6 +121,7 @@ class JointCard:
     scale: ScaleRead | None = None
     bolts_are: str = ""
     can_loosen: bool = False
+    refused: tuple[Refusal, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -209,6 +212,8 @@ def card(bench: Bench, key: str, *, bolts_are: str = "") -> JointCard:
     step = found.next if not found.doubts else None
     reads = step is not None and step.kind in READ_KINDS
     either = any(stage.for_bolts for stage in joint.program)
+    acts = of_pull(bench.sheet, Known.of(bench.state), joint=key, stage=step.stage).acts if step else ()
+    made = _held_back(made, refusals(bench, acts))
     return replace(
         made,
         look_first=look_first(joint, found),
@@ -216,7 +221,9 @@ def card(bench: Bench, key: str, *, bolts_are: str = "") -> JointCard:
         provisional=_stop_words(joint, found.stop) if found.halted else "",
         go_on_when=condition(joint, found.stop) if found.halted else "",
         next_words=_next_words(joint, found),
-        scale=scale_read(bench, key, stage=step.stage, tool=None) if step is not None and reads else None,
+        scale=scale_read(bench, key, stage=step.stage, tool=None)
+        if step is not None and reads and not made.refused
+        else None,
         bolts_are=found.bolts_are if either else "",
     )
 
@@ -229,7 +236,18 @@ def loosening_card(bench: Bench, key: str) -> JointCard:
         raise NoLoosening(joint.name)
     found = loosening_progress(joint, bench.state.joints.get(key))
     made = _card(bench, key, joint, found=found, loosening=True)
-    return replace(made, state=_loosening_state(joint, found), program="loosening")
+    made = replace(made, state=_loosening_state(joint, found), program="loosening")
+    return _held_back(made, refusals(bench, of_loosening(bench.sheet, joint=key).acts) if found.next else ())
+
+
+def _held_back(made: JointCard, refused: tuple[Refusal, ...]) -> JointCard:
+    """A card on which no pull is the next one, because a gate refuses it."""
+    if not refused:
+        return made
+    pulls = tuple(
+        replace(one, state=one.state.removesuffix(", NEXT").removesuffix("next")) for one in made.pulls
+    )
+    return replace(made, pulls=pulls, next_pull=None, outcomes=(), refused=refused)
 
 
 def _stop_words(joint: Joint, stage: int) -> str:

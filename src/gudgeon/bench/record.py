@@ -4,7 +4,7 @@ import getpass
 import os
 import platform
 import uuid
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime
 from difflib import get_close_matches
@@ -13,6 +13,7 @@ from typing import Any
 from gudgeon.bench.bodies import body
 from gudgeon.bench.bodies import joint as joint_of
 from gudgeon.bench.context import Bench, Papers
+from gudgeon.bench.doing import Known, of_entry
 from gudgeon.bench.entries import TASK_KINDS, entry_words, item_names
 from gudgeon.bench.errors import AlreadyOpen, NotOpen, Unknown
 from gudgeon.bench.network import job
@@ -81,13 +82,16 @@ def draft(
     at: datetime,
     basis: str,
     by: str,
+    known: Known,
     entry_id: str = "",
 ) -> Draft:
-    """An entry to be, with the sheet and the kit it is made against."""
+    """An entry to be, with the sheet and the kit it is made against, and what it does to the engine."""
+    made = body(papers.sheet, papers.kit, kind=kind, fields=fields)
+    doing = of_entry(papers.sheet, known, kind=kind, fields=made)
     return Draft(
         id=entry_id or uuid.uuid4().hex,
         kind=kind,
-        body=body(papers.sheet, papers.kit, kind=kind, fields=fields),
+        body={**made, "doing": doing} if doing is not None else made,
         build=build,
         who=by,
         device=platform.node() or "unknown",
@@ -111,10 +115,42 @@ def record(
     A sender who may send it twice makes its id: then it counts once. `basis` is the head that the
     sender had seen, where that is not the one of this bench.
     """
-    fields = _resolved(bench, kind, fields)
+    made = _drafted(bench, kind, fields, entry_id=entry_id or "", basis=basis)
+    _pin(bench)
+    return _recorded(bench, _append(bench, made))
+
+
+def record_many(
+    bench: Bench,
+    entries: Sequence[tuple[str, Mapping[str, Any]]],
+    *,
+    entry_id: str | None = None,
+    basis: str | None = None,
+) -> Recorded:
+    """Write several entries that belong together, all of them or none; the answer is that of the last one.
+
+    `entry_id` is the id of the last one, and those of the others follow from it: sent twice they count once.
+    """
+    *before, (kind, fields) = entries
+    if _in_the_book(bench, entry_id) is not None:
+        return record(bench, kind, fields, entry_id=entry_id, basis=basis)
+    last = entry_id or uuid.uuid4().hex
+    drafts = [
+        _drafted(bench, one, said, entry_id=uuid.uuid5(uuid.UUID(last), str(place)).hex, basis=basis)
+        for place, (one, said) in enumerate(before)
+    ]
+    drafts.append(_drafted(bench, kind, fields, entry_id=last, basis=basis))
+    _pin(bench)
+    # Each stands on the one before it: what was seen is said by the first.
+    stacked = [drafts[0], *(replace(one, basis="") for one in drafts[1:])]
+    return _recorded(bench, bench.store.append_many(stacked)[-1])
+
+
+def _drafted(bench: Bench, kind: str, said: Mapping[str, Any], *, entry_id: str, basis: str | None) -> Draft:
+    fields = _resolved(bench, kind, said)
     if _in_the_book(bench, entry_id) is None:  # what was sent before may have closed what it names
         _check(bench, kind, fields)
-    made = draft(
+    return draft(
         bench.papers,
         build=bench.build,
         kind=kind,
@@ -122,21 +158,27 @@ def record(
         at=bench.now,
         basis=bench.state.head if basis is None else basis,
         by=who(),
-        entry_id=entry_id or "",
+        known=Known.of(bench.state),
+        entry_id=entry_id,
     )
+
+
+def _pin(bench: Bench) -> None:
     bench.store.put_document(bench.papers.sheet_text, kind="sheet")
     bench.store.put_document(bench.papers.kit_text, kind="kit")
-    done = _append(bench, made)
+
+
+def _recorded(bench: Bench, done: Appended) -> Recorded:
+    """What the book now holds, and what is to be said about it."""
+    entry = done.entry
     if done.already:
-        return Recorded(done.entry.id, kind, _words(bench, done.entry), (SENT_BEFORE,))
+        return Recorded(entry.id, entry.kind, _words(bench, entry), (SENT_BEFORE,))
     after = fold(bench.store.entries(bench.build))
     remarks = [
         f"Meanwhile {one.who} recorded {entry_words(bench, one)}. Look whether both are true."
         for one in done.since
     ]
-    return Recorded(
-        done.entry.id, kind, _words(bench, done.entry), (*remarks_on(bench, done.entry, after), *remarks)
-    )
+    return Recorded(entry.id, entry.kind, _words(bench, entry), (*remarks_on(bench, entry, after), *remarks))
 
 
 SENT_BEFORE = "It was in the book already, and counts once."
@@ -149,7 +191,10 @@ def _in_the_book(bench: Bench, entry_id: str | None) -> Entry | None:
 
 
 def _append(bench: Bench, made: Draft) -> Appended:
-    """Add it. The same fact sent again is no other fact for being sent later; another one under its id is refused."""
+    """Add it. The same fact sent again is no other fact for being sent later; another one under its id is refused.
+
+    What it did to the engine was said when it was sent first.
+    """
     try:
         return bench.store.append(made)
     except SameIdOtherContent:
@@ -159,6 +204,7 @@ def _append(bench: Bench, made: Draft) -> Appended:
         return bench.store.append(
             replace(
                 made,
+                body={**made.body, **{name: known.body[name] for name in ("doing",) if name in known.body}},
                 who=known.who,
                 device=known.device,
                 device_time=known.device_time,

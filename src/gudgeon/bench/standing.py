@@ -16,7 +16,9 @@ from datetime import datetime, timedelta
 from typing import Literal
 
 from gudgeon.bench.context import Bench
+from gudgeon.bench.doing import of_task
 from gudgeon.bench.evidence import BEGUN, UNFINISHED, Evidence, evidence
+from gudgeon.bench.gates import refusals
 from gudgeon.bench.holds import Standing, standings
 from gudgeon.bench.network import Task
 from gudgeon.bench.places import stands_in
@@ -252,8 +254,10 @@ class Network:
         # What is proved in a task that is not done yet needs no word of its own.
         coming = {hold for name in self.before[task.key] for hold in self.tasks[name].proves}
         found += [f"proof: {one.hold.name} ({one.why_not})" for one in holds if one.hold.id not in coming]
-        if not found and task.gate:
-            found += self._gate(task.gate)
+        if not found:
+            found += self._gate(task.gate) if task.gate else []
+            acts = of_task(self.bench.sheet, task.key).acts
+            found += [f"gate: {one.why}" for one in refusals(self.bench, acts)]
         return list(dict.fromkeys(found))
 
     def _beside(self, name: str) -> str:

@@ -102,16 +102,24 @@ def broken(act: Act, engine: EngineState, *, timing_proved: bool) -> tuple[Gate,
 
 
 def refused(act: Act, engine: EngineState, *, timing_proved: bool) -> tuple[Gate, ...]:
-    """The gates that refuse an instruction: as for a fact, and where a piston stands must have been looked at."""
-    found = broken(act, engine, timing_proved=timing_proved)
-    unknown = act in RULES["piston near the top"].acts and engine.crank is None
-    return (*found, "piston near the top") if unknown else found
+    """The gates that refuse an instruction: as for a fact, and where what has to be known is not."""
+    return tuple(
+        gate
+        for gate, rule in RULES.items()
+        if act in rule.acts
+        and (
+            _against(gate, engine, timing_proved=timing_proved)
+            or _unknown(gate, engine, timing_proved=timing_proved)
+        )
+    )
 
 
 def _against(gate: Gate, engine: EngineState, *, timing_proved: bool) -> bool:
     match gate:
-        case "pins in" | "bolt against pins":
+        case "pins in":
             return engine.pins == "in"
+        case "bolt against pins":
+            return engine.pins == "in" and engine.holder != "fitted"
         case "piston near the top":
             return engine.crank in ("near the top", "moved")
         case "followers pumped up":
@@ -119,4 +127,15 @@ def _against(gate: Gate, engine: EngineState, *, timing_proved: bool) -> bool:
         case "keyless without a holder":
             return engine.holder != "fitted"
         case "starter before hand turns":
+            # An engine whose drive nobody has opened runs as it came.
+            return not timing_proved and (engine.belt is not None or engine.cams is not None)
+
+
+def _unknown(gate: Gate, engine: EngineState, *, timing_proved: bool) -> bool:
+    match gate:
+        case "piston near the top":
+            return engine.crank is None
+        case "starter before hand turns":
             return not timing_proved
+        case _:
+            return False

@@ -188,6 +188,7 @@ class Joint(Sourced):
     bedding: Bedding | None = None
     doubt: Text | None = None
     due_before: Milestone = "crank"
+    witness: YesNo = False
     cautions: tuple[Text, ...] = ()
 
     @property

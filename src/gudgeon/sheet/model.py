@@ -7,6 +7,7 @@ from pydantic import Field, model_validator
 from gudgeon.sheet.drive import Drive, ValveGear
 from gudgeon.sheet.engine import Book, Cylinder, Engine, Head
 from gudgeon.sheet.figures import Sourced, StatedTime
+from gudgeon.sheet.gates import GateOverruled
 from gudgeon.sheet.inspections import Caution, Characteristic, Fluid, Part
 from gudgeon.sheet.joints import Joint
 from gudgeon.written.fields import Day, Key, Section, Text, YesNo, written_parts
@@ -54,6 +55,7 @@ class DataSheet(Section):
     fluids: dict[Key, Fluid] = Field(default_factory=dict)
     sealants: dict[Key, Sealant] = Field(default_factory=dict)
     parts: dict[Key, Part] = Field(default_factory=dict)
+    gates: tuple[GateOverruled, ...] = ()
     cautions: tuple[Caution, ...] = ()
     settled: tuple[Settlement, ...] = ()
 

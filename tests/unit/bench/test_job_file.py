@@ -123,8 +123,8 @@ def test_the_job_of_these_tests_is_a_good_one() -> None:
         ("due_before: crank", "due_before: lunch",
          "job.yaml, line 7, column 17: due_before: `lunch` is not one of: 'crank', 'fire', 'drive' or 'handover'."),
         (FIVE, "minutes: 5, tools: [hammer]",
-         "job.yaml, line 9, column 53: `tools` is not a known key here. Known here: after, after_hold, cautions, "
-         "due_before, engine_has, gate, joint, minutes, no_timer, on_the_bench, proves, shop, title, two_people, "
+         "job.yaml, line 9, column 53: `tools` is not a known key here. Known here: acts, after, after_hold, cautions, "
+         "due_before, engine_has, gate, joint, makes, minutes, no_timer, on_the_bench, proves, shop, title, two_people, "
          "wait, without."),
         ("      look_in:\n", "      Look-in:\n",
          "job.yaml, line 10, column 7: `Look-in`: a key has small letters, digits and _ only."),

@@ -2,7 +2,7 @@
 
 import random
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import datetime
 from pathlib import Path
 from typing import Any, cast
@@ -10,11 +10,12 @@ from typing import Any, cast
 import pytest
 
 from gudgeon.bench.context import Bench, Papers
-from gudgeon.bench.holds import IDENTITY
+from gudgeon.bench.doing import of_task
+from gudgeon.bench.holds import IDENTITY, all_holds
 from gudgeon.bench.network import Task, job
 from gudgeon.bench.standing import Network
 from gudgeon.book.fold import fold
-from gudgeon.book.state import HoldState, IdentityState, ShopState, State, TaskState
+from gudgeon.book.state import EngineState, HoldState, IdentityState, ShopState, State, TaskState
 from gudgeon.kit.load import parse_kit
 from gudgeon.sheet.model import DataSheet
 from tests.unit.bench.benches import KIT, START
@@ -35,11 +36,13 @@ class Work:
     tasks: dict[str, TaskState] = field(default_factory=dict)
     holds: dict[str, HoldState] = field(default_factory=dict)
     shop: dict[str, ShopState] = field(default_factory=dict)
+    engine: EngineState = field(default_factory=EngineState)
 
     @property
     def state(self) -> State:
         fields: dict[str, Any] = {name: getattr(EMPTY, name) for name in State.__slots__}
         fields |= {"identity": self.identity, "tasks": self.tasks, "holds": self.holds, "shop": self.shop}
+        fields |= {"engine": self.engine}
         return State(**fields)
 
     def network(self) -> Network:
@@ -58,6 +61,8 @@ class Work:
                 self.identity = IdentityState("id", "L1-A", "pad", True, None)
             elif self.proving:
                 self.holds[hold] = HoldState(hold, "proved", "seen", "", (), time=at)
+                self.engine = replace(self.engine, **all_holds()[hold].makes)
+        self.engine = replace(self.engine, **(of_task(self.sheet, task.key).makes or {}))
 
     def wait(self, network: Network) -> bool:
         """Let the next thing that runs by itself come to its end; false when nothing runs."""

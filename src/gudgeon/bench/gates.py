@@ -1,0 +1,86 @@
+"""What the gates say to an instruction: whether an act may be begun with the engine as it is known."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from gudgeon.bench.context import Bench
+from gudgeon.bench.doing import overruled
+from gudgeon.bench.holds import standings
+from gudgeon.book.gates import ACTS, RULES, TIMING_PROOF, Gate, refused
+
+UNKNOWN = {
+    "piston near the top": "nobody has said where the pistons stand since the engine was turned: look, none may be near the top",
+}
+"""What is said where a gate refuses because nothing is known."""
+
+WAY_OUT: dict[Gate, str] = {
+    "pins in": "Take it out and record it: gudgeon record taken-out ITEM, or gudgeon record hold locking_tools_out VALUE",
+    "bolt against pins": (
+        'Fit a holder that takes the torque and record it: gudgeon record left-in holder --name "flywheel lock" '
+        "--where WHERE --holds torque; or take the pins out"
+    ),
+    "piston near the top": "Turn it until no piston is near the top, then: gudgeon record hold pistons_halfway VALUE",
+    "followers pumped up": "Wait until they have bled down, then: gudgeon record hold followers_bled VALUE",
+    "keyless without a holder": (
+        'Fit a holder and record it: gudgeon record left-in holder --name "flywheel lock" --where WHERE --holds torque'
+    ),
+    "starter before hand turns": "Turn it two full turns by hand, then: gudgeon record hold timing_proved VALUE",
+}
+"""What opens each gate."""
+
+
+@dataclass(frozen=True, slots=True)
+class Refusal:
+    """One gate that refuses, why, and what opens it."""
+
+    gate: Gate
+    why: str
+    way_out: str
+
+
+def refusals(bench: Bench, acts: Iterable[str]) -> tuple[Refusal, ...]:
+    """Every gate that refuses some acts now; none where the sheet overrules it, or a named person lets it pass."""
+    wanted = [act for act in ACTS if act in set(acts)]
+    if not wanted:
+        return ()
+    state, passed = bench.state, _passed(bench)
+    proved = timing_proved(bench)
+    found: dict[Gate, Refusal] = {}
+    for act in wanted:
+        for gate in refused(act, state.engine, timing_proved=proved):
+            if gate not in passed:
+                found.setdefault(gate, Refusal(gate, _why(bench, gate), WAY_OUT[gate]))
+    return (*_not_inspected(bench), *found.values())
+
+
+def timing_proved(bench: Bench) -> bool:
+    """Whether two full turns by hand are proved, and everything that this rests on stands."""
+    return any(one.stands for one in standings(bench.sheet, bench.state) if one.hold.id == TIMING_PROOF)
+
+
+def _passed(bench: Bench) -> set[str]:
+    over = {one.about.removeprefix("gate:") for one in bench.state.overrides if one.stands}
+    return over | set(overruled(bench.sheet))
+
+
+def _why(bench: Bench, gate: Gate) -> str:
+    unknown = gate == "piston near the top" and bench.state.engine.crank in (None, "moved")
+    return UNKNOWN[gate] if unknown else RULES[gate].why
+
+
+def _not_inspected(bench: Bench) -> tuple[Refusal, ...]:
+    """After an act against a gate nothing more is done to the engine before somebody has looked."""
+    return tuple(
+        Refusal(
+            next(gate for gate in RULES if gate == one.gate),
+            f"“{one.act}” was done against a gate and is not inspected: {one.why}",
+            inspect_words(one.order, one.gate),
+        )
+        for one in bench.state.breaches
+        if one.open
+    )
+
+
+def inspect_words(number: int, gate: str) -> str:
+    """What is typed to clear an act against a gate."""
+    return f'gudgeon record inspected {number} --found … --by NAME --gate "{gate}"'
