@@ -1,13 +1,15 @@
 """Photos of the manual's pages: kept beside the sheet, named by their content, shown with what cites them.
 
-A photo is told by its first bytes, never by its name. It is kept as it came, with whatever the camera wrote into it.
+They are checked and written anew as the photos of the book are.
 """
 
-import hashlib
 from dataclasses import dataclass
 from pathlib import Path
 
 from gudgeon.bench.sheet_file import write_sheet
+from gudgeon.book.archive import MOST_PHOTO_BYTES, PHOTO_ENDINGS
+from gudgeon.book.picture_errors import PhotoNotKept
+from gudgeon.book.pictures import CONTENT_TYPES, clean_picture, picture_type
 from gudgeon.errors import InputError
 from gudgeon.sheet.model import DataSheet
 from gudgeon.sheet.write import NoSuchSource, put_photo
@@ -15,29 +17,6 @@ from gudgeon.written.located import read_yaml
 from gudgeon.written.replace import replace_bytes
 
 FOLDER = "photos"
-MOST_BYTES = 20 * 1024 * 1024
-CONTENT_TYPES = {"jpg": "image/jpeg", "png": "image/png", "webp": "image/webp"}
-TAKEN = "JPEG, PNG or WebP of at most 20 MB"
-
-
-class NotAPhoto(InputError):
-    """A file of another kind."""
-
-    def __init__(self, name: str) -> None:
-        super().__init__(
-            f"`{name or 'The file'}` is not taken: its content is no photo that pages can show. "
-            f"A photo may be {TAKEN}; nothing was written."
-        )
-
-
-class PhotoTooLarge(InputError):
-    """More than any photo of a page needs."""
-
-    def __init__(self, name: str, size: int) -> None:
-        super().__init__(
-            f"`{name or 'The photo'}` has {size / 1024 / 1024:.1f} MB. A photo may be {TAKEN}: "
-            "take it at a lower resolution. Nothing was written."
-        )
 
 
 class PageNotNamed(InputError):
@@ -66,42 +45,23 @@ class PagePhoto:
     content: bytes
 
 
-def photo_kind(content: bytes) -> str:
-    """`jpg`, `png` or `webp` by the first bytes; empty for anything else."""
-    if content.startswith(b"\xff\xd8\xff"):
-        return "jpg"
-    if content.startswith(b"\x89PNG\r\n\x1a\n"):
-        return "png"
-    if content[:4] == b"RIFF" and content[8:12] == b"WEBP":
-        return "webp"
-    return ""
-
-
 def page_words(page: str) -> str:
     """A page as it is cited: a bare number becomes `p. 49`."""
     said = " ".join(page.split())
     return f"p. {said}" if said.isdigit() else said
 
 
-def read_photo(file: Path) -> bytes:
-    """The content of a photo on disk, looked at for its size first."""
-    if file.stat().st_size > MOST_BYTES:
-        raise PhotoTooLarge(file.name, file.stat().st_size)
-    return file.read_bytes()
-
-
 def keep_photo(sheet: Path, content: bytes, *, name: str = "") -> str:
     """Keep a photo beside the sheet, the same one once; returns how the sheet names it."""
-    if len(content) > MOST_BYTES:
-        raise PhotoTooLarge(name, len(content))
-    kind = photo_kind(content)
-    if not kind:
-        raise NotAPhoto(name)
+    picture = clean_picture(content, name=name)
     folder = sheet.resolve().parent / FOLDER
-    folder.mkdir(exist_ok=True)
-    file = folder / f"{hashlib.sha256(content).hexdigest()[:16]}.{kind}"
-    if not file.is_file() or file.read_bytes() != content:
-        replace_bytes(file, content)
+    file = folder / f"{picture.sha[:16]}.{picture.ending}"
+    try:
+        folder.mkdir(exist_ok=True)
+        if not file.is_file() or file.read_bytes() != picture.content:
+            replace_bytes(file, picture.content)
+    except OSError as error:
+        raise PhotoNotKept(str(folder), error.strerror or type(error).__name__) from None
     return f"{FOLDER}/{file.name}"
 
 
@@ -145,11 +105,11 @@ def page_photo(file: Path | None, sheet: DataSheet, *, name: str) -> PagePhoto |
         return None
     folder = (file.resolve().parent / FOLDER).resolve()
     photo = (folder / name).resolve()
-    if photo.parent != folder or not photo.is_file() or photo.stat().st_size > MOST_BYTES:
+    if photo.parent != folder or not photo.is_file() or photo.stat().st_size > MOST_PHOTO_BYTES:
         return None
     content = photo.read_bytes()
-    kind = photo_kind(content)
-    return PagePhoto(name, CONTENT_TYPES[kind], content) if kind else None
+    found = picture_type(content)
+    return PagePhoto(name, CONTENT_TYPES[PHOTO_ENDINGS[found]], content) if found is not None else None
 
 
 def is_there(file: Path | None, *, photo: str) -> bool:

@@ -233,7 +233,7 @@ def _papers(commands: "_Commands", common: argparse.ArgumentParser) -> None:
     photo.add_argument("file", help="the data sheet")
     photo.add_argument("source", help="key of the source, like `manual`")
     photo.add_argument("page", help="the page as figures cite it, like `p. 49`")
-    photo.add_argument("image", help="the photo: JPEG, PNG or WebP of at most 20 MB")
+    photo.add_argument("image", help="the photo: JPEG, PNG or WebP of at most 30 MB")
     schema = _add(parts, "schema", "papers:schema", "print the JSON Schema that editors use")
     schema.add_argument("--of", default="sheet", choices=("sheet", "kit"), help="of which file")
     _kit(commands)

@@ -284,13 +284,14 @@ def sheet_add(chosen: Namespace) -> int:
 def sheet_photo(chosen: Namespace) -> int:
     """Keep a photo of a page beside the sheet, and name it under its source."""
     from gudgeon.bench.sheet_file import text_hash
-    from gudgeon.bench.sheet_photos import add_photo, read_photo
+    from gudgeon.bench.sheet_photos import add_photo
+    from gudgeon.book.pictures import read_picture_file
     from gudgeon.written.located import read_text
 
     image = Path(chosen.image)
     added = add_photo(
         Path(chosen.file),
-        read_photo(image),
+        read_picture_file(image),
         source=chosen.source,
         page=chosen.page,
         made_from=text_hash(read_text(chosen.file)),
@@ -298,7 +299,7 @@ def sheet_photo(chosen: Namespace) -> int:
     )
     was = f"; it was {added.before}" if added.before else ""
     print(f"Kept: {added.photo}, the photo of {added.source} {added.page}{was}")
-    print("It is kept as it came: what the camera wrote into it, a place perhaps, is still in it.")
+    print("It is written anew: what the camera wrote into it, a place perhaps, is left behind.")
     return 0
 
 

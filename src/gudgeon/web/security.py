@@ -10,6 +10,8 @@ from starlette.types import ASGIApp, Message, Receive, Scope, Send
 OWN_NAMES = frozenset(("127.0.0.1", "localhost", "::1"))
 READING = frozenset(("GET", "HEAD"))
 FORM_BYTES = 64 * 1024
+UPLOAD_BYTES = 40 * 1024 * 1024
+"""More than a photo may have, so that one a little too large is refused in words and the form is kept."""
 
 HEADERS: Mapping[str, str] = {
     "Content-Security-Policy": (

@@ -10,16 +10,15 @@ from gudgeon.bench.errors import Unknown
 from gudgeon.bench.record import Recorded
 from gudgeon.bench.sheet_figures import SheetAnswer, SheetFigure, SheetPart, data_sheet
 from gudgeon.bench.sheet_file import sheet_file
-from gudgeon.bench.sheet_photos import NotAPhoto, add_photo, is_there, page_photo
+from gudgeon.bench.sheet_photos import add_photo, is_there, page_photo
 from gudgeon.bench.sheet_settling import settle_finding
 from gudgeon.bench.sheet_writing import FigureSaid, figure_form, write_figure
+from gudgeon.book.picture_errors import PhotoEmpty
 from gudgeon.errors import GudgeonError
 from gudgeon.web.desk import Address, Asked, Desk, go
 from gudgeon.web.said import Said
+from gudgeon.web.security import UPLOAD_BYTES
 from gudgeon.written.errors import FileRefused
-
-UPLOAD_BYTES = 32 * 1024 * 1024
-"""More than a photo may have, so that one a little too large is refused in words and the form is kept."""
 
 _WRITTEN = Said()
 
@@ -95,7 +94,7 @@ def write_one(desk: Desk, asked: Asked) -> Response:
     with desk.bench() as bench:
         try:
             if name and not photo:
-                raise NotAPhoto(name)
+                raise PhotoEmpty(name)
             done = write_figure(bench, path, given=given, made_from=said.get("made_from", ""))
         except GudgeonError as error:
             with desk.bench() as now:
@@ -117,7 +116,9 @@ def _photo(asked: Asked) -> tuple[bytes, str]:
 
 def _photo_words(source: str, page: str, *, replaced: bool) -> str:
     was = " The photo that was named for this page before is still in the folder." if replaced else ""
-    return f"The photo of {source} {page} is kept beside the sheet, as it came from the camera.{was}"
+    return (
+        f"The photo of {source} {page} is kept beside the sheet, without what the camera wrote into it.{was}"
+    )
 
 
 def _part_of(desk: Desk, path: str) -> str:
@@ -188,7 +189,7 @@ def keep_photo_of_page(desk: Desk, asked: Asked) -> Response:
     with desk.bench() as bench:
         try:
             if not photo:
-                raise NotAPhoto(name)
+                raise PhotoEmpty(name)
             done = add_photo(
                 sheet_file(bench),
                 photo,
@@ -207,7 +208,7 @@ def keep_photo_of_page(desk: Desk, asked: Asked) -> Response:
 
 
 def one_photo(desk: Desk, asked: Asked) -> Response:
-    """A photo that the sheet names, as it came from the camera."""
+    """A photo that the sheet names."""
     with desk.bench() as bench:
         found = page_photo(bench.papers.sheet_file, bench.sheet, name=asked.path["name"])
         if found is None:

@@ -1,7 +1,7 @@
 """Photos of pages: told by their content, kept once, never read from outside their folder.
 
-The signatures are those of the formats, from MEMORY: JPEG (ISO/IEC 10918-1, SOI then a marker), PNG (ISO/IEC
-15948), WebP (RFC 9649). The name of a photo is checked with the system's own SHA-256.
+What is taken of a photo, and what is refused, is tried with the photos of the book. The name of a photo is checked with the
+system's own SHA-256.
 """
 
 import hashlib
@@ -11,21 +11,18 @@ import pytest
 
 from gudgeon.bench.sheet_file import SheetChanged, text_hash
 from gudgeon.bench.sheet_photos import (
-    MOST_BYTES,
     AddedPhoto,
-    NotAPhoto,
     PageNotNamed,
-    PhotoTooLarge,
     add_photo,
     is_there,
     keep_photo,
     page_photo,
-    photo_kind,
-    read_photo,
 )
+from gudgeon.book.picture_errors import NotAPhoto, PhotoNotKept
 from gudgeon.sheet.load import load_sheet
 from gudgeon.sheet.write import NoSuchSource
-from tests.unit.bench.photos import JPEG, NO_PHOTOS, PNG, WEBP
+from tests.unit.bench.photos import JPEG, NO_PHOTOS, PNG, WEBP, kept
+from tests.unit.book.photos import LATITUDE, with_place
 from tests.unit.sheet.sheets import SMALL
 
 
@@ -44,20 +41,21 @@ def add(sheet: Path, content: bytes, *, source: str = "manual", page: str = "p. 
 @pytest.mark.parametrize(("content", "kind"), [(JPEG, "jpg"), (PNG, "png"), (WEBP, "webp")])
 def test_a_photo_is_kept_beside_the_sheet_under_its_own_hash(sheet: Path, content: bytes, kind: str) -> None:
     added = add(sheet, content, page="49")
-    assert added.photo == f"photos/{hashlib.sha256(content).hexdigest()[:16]}.{kind}"
-    assert (sheet.parent / added.photo).read_bytes() == content
+    assert added.photo == f"photos/{hashlib.sha256(kept(content)).hexdigest()[:16]}.{kind}"
+    assert (sheet.parent / added.photo).read_bytes() == kept(content)
     loaded = load_sheet(sheet).sheet
     assert loaded.sources["manual"].photos == {"p. 49": added.photo}
     shown = page_photo(sheet, loaded, name=added.photo.removeprefix("photos/"))
     assert shown is not None
-    assert shown.content == content
+    assert shown.content == kept(content)
     assert shown.content_type == {"jpg": "image/jpeg", "png": "image/png", "webp": "image/webp"}[kind]
 
 
 @pytest.mark.parametrize("name", NO_PHOTOS)
 def test_what_is_no_photo_is_refused_whatever_its_name(sheet: Path, name: str) -> None:
-    assert photo_kind(NO_PHOTOS[name]) == ""
-    with pytest.raises(NotAPhoto, match="JPEG, PNG or WebP of at most 20 MB; nothing was written"):
+    with pytest.raises(
+        NotAPhoto, match="JPEG, PNG or WebP of at most 30 MB and 80 megapixels; nothing was written"
+    ):
         keep_photo(sheet, NO_PHOTOS[name], name=name)
     assert not (sheet.parent / "photos").exists()
     assert sheet.read_text(encoding="utf-8") == SMALL
@@ -81,18 +79,23 @@ def test_a_damaged_photo_is_mended_by_the_same_photo(sheet: Path) -> None:
     added = add(sheet, JPEG)
     (sheet.parent / added.photo).write_bytes(b"\xff\xd8\xff half")
     keep_photo(sheet, JPEG)
-    assert (sheet.parent / added.photo).read_bytes() == JPEG
+    assert (sheet.parent / added.photo).read_bytes() == kept(JPEG)
 
 
-def test_twenty_megabytes_are_taken_and_one_byte_more_is_not(sheet: Path) -> None:
-    largest = JPEG + bytes(MOST_BYTES - len(JPEG))
-    assert keep_photo(sheet, largest).endswith(".jpg")
-    with pytest.raises(PhotoTooLarge, match=r"`big` has 20\.0 MB"):
-        keep_photo(sheet, largest + b"0", name="big")
-    file = sheet.parent / "big.jpg"
-    file.write_bytes(largest + b"0")
-    with pytest.raises(PhotoTooLarge):
-        read_photo(file)
+def test_the_place_where_it_was_taken_is_left_behind(sheet: Path) -> None:
+    added = add(sheet, with_place("JPEG"))
+    assert LATITUDE.encode() not in (sheet.parent / added.photo).read_bytes()
+
+
+def test_a_folder_that_takes_no_photo_leaves_the_sheet_as_it_is(sheet: Path) -> None:
+    (sheet.parent / "photos").write_text("no folder")
+    with pytest.raises(PhotoNotKept) as refused:
+        add(sheet, JPEG)
+    assert str(refused.value) == (
+        f"The photo cannot be kept in {sheet.parent / 'photos'} (File exists). Nothing was written, neither there nor "
+        "into the book; make room there, or look at the rights of the folder, then record it again."
+    )
+    assert sheet.read_text(encoding="utf-8") == SMALL
 
 
 def test_a_refused_page_leaves_no_photo_behind(sheet: Path) -> None:

@@ -6,7 +6,6 @@ from typing import Any
 import pytest
 
 from gudgeon.bench.sheet_file import SheetChanged, SheetGone
-from gudgeon.bench.sheet_photos import NotAPhoto
 from gudgeon.bench.sheet_settling import settle_finding
 from gudgeon.bench.sheet_writing import (
     FigureSaid,
@@ -16,6 +15,7 @@ from gudgeon.bench.sheet_writing import (
     figure_form,
     write_figure,
 )
+from gudgeon.book.picture_errors import NotAPhoto
 from gudgeon.errors import InputError
 from gudgeon.sheet.write import NoSuchFigure, NotTheSame
 from gudgeon.written.errors import FileRefused

@@ -15,6 +15,7 @@ from gudgeon.sheet.load import load_sheet
 from gudgeon.web.app import create_app
 from tests.unit.bench.benches import Job, make_job
 from tests.unit.bench.photos import JPEG, NO_PHOTOS
+from tests.unit.bench.photos import kept as kept_of
 from tests.unit.sheet.sheets import SMALL
 
 
@@ -128,7 +129,7 @@ def test_a_photo_comes_with_a_figure_and_is_shown(pages: TestClient, tmp_path: P
     found = re.search(r'<img src="(/sheet/photo/[0-9a-f]{16}\.jpg)"', page)
     assert found is not None
     photo = pages.get(found[1])
-    assert photo.content == JPEG
+    assert photo.content == kept_of(JPEG)
     assert photo.headers["content-type"] == "image/jpeg"
     assert photo.headers["x-content-type-options"] == "nosniff"
     assert pages.get("/sheet").text.count("has-photo") == 1
@@ -144,14 +145,14 @@ def test_a_photo_comes_with_a_figure_and_is_shown(pages: TestClient, tmp_path: P
 def test_what_is_no_photo_is_refused(pages: TestClient, tmp_path: Path, name: str) -> None:
     status, page = send(pages, "cylinder.bore", (name, NO_PHOTOS[name]), value="70.01 mm")
     assert status == 422
-    assert "JPEG, PNG or WebP of at most 20 MB" in refusal(page)
+    assert "JPEG, PNG or WebP of at most 30 MB" in refusal(page)
     assert "choose it again" in page
     assert (tmp_path / "sheet.yaml").read_text("utf-8") == SMALL
 
 
 def test_a_photo_too_large_is_refused_and_one_beyond_reason_is_not_read(pages: TestClient) -> None:
-    over = JPEG + bytes(20 * 1024 * 1024)
-    assert "has 20.0 MB" in refusal(send(pages, "cylinder.bore", ("big.jpg", over), value="70.01 mm")[1])
+    over = JPEG + bytes(30 * 1024 * 1024)
+    assert "has 30.0 MB" in refusal(send(pages, "cylinder.bore", ("big.jpg", over), value="70.01 mm")[1])
     assert send(pages, "cylinder.bore", ("big.jpg", over + over), value="70.01 mm")[0] == 413
 
 
