@@ -14,6 +14,7 @@ from contextlib import contextmanager, suppress
 from pathlib import Path
 
 VARIABLE = "GUDGEON_POSTGRES"
+DEBIAN = ("usr", "lib", "postgresql")
 OWNER = "postgres"
 PORT = 5432
 PATIENCE_S = 60.0
@@ -56,12 +57,12 @@ def _usual() -> list[Path]:
     if asked:
         said = subprocess.run([asked, "--bindir"], capture_output=True, text=True, check=False)
         found.append(Path(said.stdout.strip()))
-    debian = Path("/usr/lib/postgresql").glob("*/bin")
-    return [*found, *sorted(debian, key=lambda one: float(one.parent.name), reverse=True)]
+    debian = [one for one in Path("/").joinpath(*DEBIAN).glob("*/bin") if one.parent.name.isdecimal()]
+    return [*found, *sorted(debian, key=lambda one: int(one.parent.name), reverse=True)]
 
 
 class Cluster:
-    """A server with databases of its own; `kill` ends it as a power cut of the program would."""
+    """A server with databases of its own."""
 
     def __init__(self, folder: Path, *, settings: dict[str, str] | None = None) -> None:
         self.folder = folder
@@ -120,32 +121,22 @@ class Cluster:
         folder.mkdir()
         _owner(folder)
 
-    def kill(self) -> None:
-        """End every process of it with SIGKILL at once: none can finish what it was at."""
+    @property
+    def process(self) -> "subprocess.Popen[bytes]":
+        """The server itself, which starts the others; after it was killed, `start` starts it again."""
         if self._server is None:
-            return
-        os.kill(self._server.pid, signal.SIGSTOP)  # so that it starts no other while they are counted
-        children = [one for one, parent in _running().items() if parent == self._server.pid]
-        for process in (*children, self._server.pid):
-            with suppress(ProcessLookupError):
-                os.kill(process, signal.SIGKILL)
-        self._server.wait()
-        self._server = None
-        end = time.monotonic() + PATIENCE_S
-        while not _running().keys().isdisjoint(children):
-            if time.monotonic() > end:
-                raise NotStarted("A killed process of PostgreSQL is still there.", log=self.log)
-            time.sleep(0.01)
+            raise NotStarted("PostgreSQL was not started.", log=self.log)
+        return self._server
 
     def stop(self) -> None:
         """Stop it as its owner would, without waiting for those who are connected."""
-        if self._server is not None:
+        if self._server is not None and self._server.poll() is None:
             self._server.send_signal(signal.SIGINT)
             try:
                 self._server.wait(PATIENCE_S)
             except subprocess.TimeoutExpired:
-                self.kill()
-            self._server = None
+                self._server.kill()
+                self._server.wait()
 
     def _run(self, name: str, *arguments: str) -> None:
         done = subprocess.run(
@@ -167,13 +158,6 @@ def _owner(folder: Path) -> str | None:
     except LookupError:
         raise NoPostgres(f"PostgreSQL does not run as root, and there is no user `{OWNER}`") from None
     return OWNER
-
-
-def _running() -> dict[int, int]:
-    """Every process that has not ended, with the one that started it."""
-    said = subprocess.run(["ps", "-A", "-o", "pid=,ppid=,stat="], capture_output=True, text=True, check=True)
-    rows = [line.split() for line in said.stdout.splitlines()]
-    return {int(process): int(parent) for process, parent, state in rows if not state.startswith("Z")}
 
 
 @contextmanager

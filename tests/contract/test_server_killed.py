@@ -4,12 +4,15 @@ Every process of the server gets SIGKILL at once, at a random moment; then it is
 log. A writer whose commit was not answered asks the server what it kept, and goes on; any other is told.
 """
 
+import os
 import random
+import signal
 import subprocess
 import sys
 import threading
 import time
 from collections import Counter
+from contextlib import suppress
 from pathlib import Path
 
 import pytest
@@ -65,6 +68,27 @@ class Writer:
         return [entry for line in self._lines if line.endswith("\n") for entry in line.split()], code, told
 
 
+def running() -> dict[int, int]:
+    """Every process that has not ended, with the one that started it."""
+    said = subprocess.run(["ps", "-A", "-o", "pid=,ppid=,stat="], capture_output=True, text=True, check=True)
+    rows = [line.split() for line in said.stdout.splitlines()]
+    return {int(process): int(parent) for process, parent, state in rows if not state.startswith("Z")}
+
+
+def kill(server: "subprocess.Popen[bytes]") -> None:
+    """End a server and all that it has started with SIGKILL: none of them can finish what it was at."""
+    server.send_signal(signal.SIGSTOP)  # so that it starts no other while they are counted
+    children = [process for process, parent in running().items() if parent == server.pid]
+    for process in (*children, server.pid):
+        with suppress(ProcessLookupError):
+            os.kill(process, signal.SIGKILL)
+    server.wait()
+    end = time.monotonic() + 60
+    while not running().keys().isdisjoint(children):
+        assert time.monotonic() < end, "a killed process of the server is still there"
+        time.sleep(0.01)
+
+
 def survive(cluster: Cluster, shelf: Shelf, *, seed: int, rounds: int) -> None:
     moments = random.Random(seed)
     with shelf.open() as store:
@@ -75,7 +99,7 @@ def survive(cluster: Cluster, shelf: Shelf, *, seed: int, rounds: int) -> None:
         try:
             writer.wait_for_the_first_line()
             time.sleep(moments.uniform(0, 0.25))
-            cluster.kill()
+            kill(cluster.process)
         finally:
             cluster.start()
         said, code, told = writer.end(after=0.5)

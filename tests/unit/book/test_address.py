@@ -68,8 +68,8 @@ def test_anything_without_a_scheme_is_a_file(text: str) -> None:
 
 
 def test_a_tilde_is_the_home_of_the_person(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setenv("HOME", "/home/ada")
-    assert book_address("~/book.gudgeon") == Path("/home/ada/book.gudgeon")
+    monkeypatch.setenv("HOME", "/srv/ada")
+    assert book_address("~/book.gudgeon") == Path("/srv/ada/book.gudgeon")
 
 
 @pytest.mark.parametrize(
