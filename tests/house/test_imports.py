@@ -32,9 +32,10 @@ CLOCKS = (
     "time.gmtime",
 )
 PAGES = {"starlette", "uvicorn", "jinja2", "python_multipart", "anyio", "typst", "playwright"}
-SLOW = {"numpy", "scipy", "rich", "pydantic", "ruamel", "sqlite3", *PAGES}
+SLOW = {"numpy", "scipy", "rich", "pydantic", "ruamel", "sqlite3", "psycopg", *PAGES}
 OWNERS = {
     "sqlite3": {"book"},
+    "psycopg": {"book"},
     "argparse": {"cli"},
     "starlette": {"web"},
     "jinja2": {"web"},
@@ -152,3 +153,8 @@ def test_answers_in_the_terminal_load_nothing_of_pages_and_paper() -> None:
 
 def test_pages_load_neither_the_press_nor_what_the_terminal_needs() -> None:
     assert {"typst", "rich", "numpy", "scipy", "playwright"} & loaded_by("import gudgeon.web.app") == set()
+
+
+def test_a_book_in_a_file_loads_nothing_of_databases() -> None:
+    asking = "import gudgeon.web.app, gudgeon.cli.questions, gudgeon.cli.recording, gudgeon.book.opening"
+    assert "psycopg" not in loaded_by(f"{asking}, gudgeon.book.sqlite")
