@@ -1,6 +1,6 @@
 """Everything one question needs, opened once: book, build, sheet, kit, state and the hour."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import UTC, datetime
 from functools import lru_cache
 from pathlib import Path
@@ -10,7 +10,7 @@ from gudgeon.bench.answer import NOTICE, Heading
 from gudgeon.bench.codes import same_code
 from gudgeon.bench.errors import EngineDiffers, EngineNotRead, NoBook, NoSuchBuild, WhichBuild
 from gudgeon.bench.moved import moved_remarks
-from gudgeon.book.address import BookAddress, papers_folder
+from gudgeon.book.address import BookAddress, papers_folder, photos_folder
 from gudgeon.book.errors import BookMissing
 from gudgeon.book.fold import fold
 from gudgeon.book.opening import open_book
@@ -93,6 +93,8 @@ class Bench:
             remarks.append(
                 f"The code read off the engine, {read.code}, is not the sheet's. Why it serves: {read.why_not}"
             )
+        if self.state.photos_wrong:
+            remarks.append(wrong_words(len(self.state.photos_wrong)))
         return Heading(
             question,
             self.sheet.engine.name,
@@ -104,6 +106,12 @@ class Bench:
             tuple(remarks),
             self.state.head,
         )
+
+
+def wrong_words(photos: int) -> str:
+    """What is said with every answer as long as photos are not as they were taken."""
+    which = "A photo of the book is" if photos == 1 else f"{photos} photos of the book are"
+    return f"{which} missing or altered: gudgeon photos"
 
 
 def clock() -> datetime:
@@ -155,7 +163,18 @@ def at_hour(book: BookAddress, *, store: Store, build: str, now: datetime) -> Be
     """The bench as it stands at an hour, from what the store holds."""
     read = _read(store, build)
     papers = _papers(book, store, read.opened, read.sheet, read.kit)
-    return Bench(book, store, build, papers, read.state, now)
+    return Bench(book, store, build, papers, looked_at(read.state, book), now)
+
+
+def looked_at(state: State, book: BookAddress) -> State:
+    """A state with what is wrong with its photos: those that prove something are read, the others looked for."""
+    proofs = {one.photo for one in state.holds.values() if one.photo and one.status == "proved"}
+    named = {one.sha for one in state.photos}
+    if not proofs and not named:
+        return state
+    from gudgeon.book.photo_folder import photos_wrong
+
+    return replace(state, photos_wrong=photos_wrong(photos_folder(book), named=named, proofs=proofs))
 
 
 @dataclass(frozen=True, slots=True)

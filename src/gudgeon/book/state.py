@@ -395,7 +395,8 @@ class State:
     the same is recorded anew; a pull also when its joint is slackened. A pull that its own recorder called
     doubtful is not on it: the joint carries that.
     `made_final` holds what was provisional and is said to be final. `odometer` is the most that it showed, and its
-    unit. `last_run` is when the starter turned the engine last.
+    unit. `last_run` is when the starter turned the engine last. `photos_wrong` says by the hash what is wrong with
+    photos: entries alone do not know it, whoever asks looks.
     """
 
     build: str
@@ -430,3 +431,4 @@ class State:
     odometer: tuple[str, str] | None = None
     tightened_again: Mapping[str, TightenedAgain] = field(default_factory=dict)
     last_run: str = ""
+    photos_wrong: Mapping[str, str] = field(default_factory=dict)
