@@ -3,12 +3,15 @@
 Nothing here looks at the book; what the history refuses is the recorder's business.
 """
 
+import re
 from collections.abc import Mapping
 from typing import Any
 
 from gudgeon.bench.codes import same_code
 from gudgeon.bench.errors import AngleRefused, FarFromRange, NotThisStage, OutcomeRefused, Unknown
-from gudgeon.bench.holds import all_holds, basis_of
+from gudgeon.bench.held_against import shown_with
+from gudgeon.bench.holds import all_holds, basis_of, joint_with_role
+from gudgeon.bench.made_against import limits_shown, pull_shown, reading_shown
 from gudgeon.bench.places import find_place
 from gudgeon.bench.progress import OUTCOMES
 from gudgeon.bench.wrench_state import setting_room
@@ -32,12 +35,6 @@ def characteristic(sheet: DataSheet, key: str) -> Characteristic:
 def joint(sheet: DataSheet, key: str) -> Joint:
     """A joint of the sheet by its key."""
     return _joint_of(sheet, key)
-
-
-def limits_shown(item: Characteristic) -> dict[str, str]:
-    """New range, wear limit and requirement as the sheet prints them."""
-    stated = {"new range": item.new_range, "wear limit": item.wear_limit, "required": item.required}
-    return {name: figure.value.text for name, figure in stated.items() if figure is not None}
 
 
 def reading(
@@ -81,7 +78,7 @@ def reading(
         "unit": units.pop(),
         "instrument": instrument,
         "condition": condition,
-        "shown": limits_shown(of),
+        "shown": reading_shown(sheet, item, gauge),
         "note": note,
     }
 
@@ -204,7 +201,9 @@ def pull(
         "angle_deg": angle_deg,
         "tool": tool,
         "setting": setting,
-        "shown": shown | {name: text for name, text in listed.items() if text},
+        "shown": shown
+        | {name: text for name, text in listed.items() if text}
+        | pull_shown(of, wanted, kit, tool=tool, adapter=adapter),
         "why": why,
     }
 
@@ -274,11 +273,18 @@ def _angle_between(said: str, wanted: Printed | None) -> None:
 
 
 def hold_proved(sheet: DataSheet, *, hold: str, value: str) -> dict[str, Any]:
-    """A hold proved with the value seen, and what the proof rests on in this engine."""
+    """A hold proved with the value seen, what the proof rests on in this engine, and the figures it is held against."""
     holds = all_holds()
     if hold not in holds:
         raise Unknown("hold", hold, holds)
-    return {"hold": hold, "value": value, "rests_on": list(basis_of(holds[hold], sheet))}
+    of = holds[hold]
+    joint = joint_with_role(sheet, of.joint) if of.joint else None
+    return {
+        "hold": hold,
+        "value": value,
+        "rests_on": list(basis_of(of, sheet)),
+        "shown": shown_with(sheet, of.held_against, joint=joint),
+    }
 
 
 def identity(
@@ -292,6 +298,20 @@ def identity(
         "matches": matches,
         "why_not": None if matches else why_not,
     }
+
+
+_TORQUE = re.compile(r"flywheel|\bholder\b|\bholding tool\b|counter-?hold", re.IGNORECASE)
+_TIMING = re.compile(
+    r"timing pin|\block(s|ed|ing)?\b|cam(shaft)? (bar|pin|stop)|crank(shaft)? (pin|stop)", re.IGNORECASE
+)
+
+
+def held_by(name: str) -> str:
+    """What a thing that is left in holds, by its name: torque, the timing, or nothing."""
+    name = name.replace("_", " ")
+    if _TORQUE.search(name):
+        return "torque"
+    return "timing" if _TIMING.search(name) else "nothing"
 
 
 def body(sheet: DataSheet, kit: Kit, *, kind: str, fields: Mapping[str, Any]) -> dict[str, Any]:
@@ -308,6 +328,9 @@ def body(sheet: DataSheet, kit: Kit, *, kind: str, fields: Mapping[str, Any]) ->
         return identity(sheet, **fields)
     if kind == "shop-out" and fields.get("most_off"):
         parse_amount(fields["most_off"], kind="length_difference")
-    if kind in ("joint-marked", "joint-disturbed"):
+    if kind == "left-in":
+        said = str(fields.get("holds") or "") or held_by(f"{fields['name']} {fields['item']}")
+        return {**fields, "holds": said}
+    if kind in ("joint-marked", "joint-witnessed", "joint-disturbed"):
         joint(sheet, fields["joint"])
     return dict(fields)

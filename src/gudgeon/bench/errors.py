@@ -155,8 +155,9 @@ class TaskRefused(RecordError):
 
     def __init__(self, task: str, refused: Iterable[str]) -> None:
         super().__init__(
-            f"“{task}” has to wait: {'; '.join(refused)}.\nClose that first. If somebody answers for beginning it all "
-            "the same: gudgeon start TASK --override WHY --by NAME. If it was begun already: gudgeon record task-started."
+            f"“{task}” has to wait: {'; '.join(refused)}.\nClose that first. If somebody answers for beginning "
+            "it all the same: gudgeon start TASK --override WHY --by NAME. If it was begun already: "
+            "gudgeon record task-started."
         )
 
 

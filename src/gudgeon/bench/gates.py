@@ -9,12 +9,16 @@ from gudgeon.bench.holds import standings
 from gudgeon.book.gates import ACTS, RULES, TIMING_PROOF, Gate, refused
 
 UNKNOWN = {
-    "piston near the top": "nobody has said where the pistons stand since the engine was turned: look, none may be near the top",
+    "piston near the top": (
+        "nobody has looked where the pistons stand since the engine was turned: none may be near the top"
+    ),
 }
 """What is said where a gate refuses because nothing is known."""
 
 WAY_OUT: dict[Gate, str] = {
-    "pins in": "Take it out and record it: gudgeon record taken-out ITEM, or gudgeon record hold locking_tools_out VALUE",
+    "pins in": (
+        "Take it out and record it: gudgeon record taken-out ITEM, or gudgeon record hold locking_tools_out VALUE"
+    ),
     "bolt against pins": (
         'Fit a holder that takes the torque and record it: gudgeon record left-in holder --name "flywheel lock" '
         "--where WHERE --holds torque; or take the pins out"

@@ -6,21 +6,27 @@ from dataclasses import dataclass
 from datetime import datetime
 from importlib import resources
 
+from gudgeon.bench.against_gates import let_pass, no_longer
+from gudgeon.bench.against_gates import reasons as breach_reasons
 from gudgeon.bench.answer import Heading
+from gudgeon.bench.changed import reasons as changed_reasons
 from gudgeon.bench.context import Bench
 from gudgeon.bench.good import Row, inspect
 from gudgeon.bench.holds import IDENTITY, standings
 from gudgeon.bench.progress import Progress, progress
 from gudgeon.bench.provisional import finished_by_pulling, provisional
 from gudgeon.bench.pull_list import doubt_words, state_words
-from gudgeon.bench.reason import MILESTONES, WORDS, Reason, left, since, when
+from gudgeon.bench.reason import DUE, MILESTONES, WORDS, Reason, left, since, when
 from gudgeon.book.state import OpenItem
 from gudgeon.sheet.joints import Joint
 
 
 @dataclass(frozen=True, slots=True)
 class Readiness:
-    """The answer to “May I start it?” for one milestone."""
+    """The answer to “May I start it?” for one milestone.
+
+    `accepted` is what named persons let pass, `earlier` what they did and is not needed any more.
+    """
 
     heading: Heading
     milestone: str
@@ -29,6 +35,7 @@ class Readiness:
     reasons: tuple[Reason, ...]
     later: tuple[Reason, ...]
     accepted: tuple[str, ...]
+    earlier: tuple[str, ...]
     aside: tuple[str, ...]
     cautions: tuple[str, ...]
 
@@ -36,11 +43,14 @@ class Readiness:
 def ready(bench: Bench, *, milestone: str) -> Readiness:
     """Yes when nothing due before the milestone is open; else every reason why not."""
     rows = inspect(bench).rows if bench.locked is None else ()
-    found = list(_reasons(bench, rows))
-    last = MILESTONES.index(milestone)
-    now = tuple(reason for reason in found if MILESTONES.index(reason.due_before) <= last)
-    later = tuple(reason for reason in found if MILESTONES.index(reason.due_before) > last)
-    accepted = tuple(f"{one.what}: accepted by {one.by}, because {one.why}" for one in bench.state.accepted)
+    found, passed = let_pass(bench, _reasons(bench, rows))
+    last = DUE.index(milestone)
+    now = tuple(reason for reason in found if DUE.index(reason.due_before) <= last)
+    later = tuple(reason for reason in found if DUE.index(reason.due_before) > last)
+    accepted = (
+        *(f"{one.what}: accepted by {one.by}, because {one.why}" for one in bench.state.accepted),
+        *passed,
+    )
     answer = "no" if now else "yes, with what was accepted" if accepted else "yes"
     heading = bench.heading("May I start it?")
     return Readiness(
@@ -51,9 +61,15 @@ def ready(bench: Bench, *, milestone: str) -> Readiness:
         now,
         later,
         accepted,
+        no_longer(bench),
         _aside(bench, rows),
         cautions(milestone),
     )
+
+
+def all_reasons(bench: Bench) -> tuple[Reason, ...]:
+    """Everything that is open before any milestone, whoever lets it pass."""
+    return tuple(_reasons(bench, inspect(bench).rows if bench.locked is None else ()))
 
 
 def _aside(bench: Bench, rows: tuple[Row, ...]) -> tuple[str, ...]:
@@ -89,6 +105,7 @@ def _reasons(bench: Bench, rows: tuple[Row, ...]) -> Iterator[Reason]:
             f"Read it off the engine: {bench.sheet.engine.code_is_read}.",
             "the code as read, and where",
         )
+    yield from breach_reasons(bench)
     yield from _orphans(bench)
     yield from _joints(bench)
     yield from _open_items(bench)
@@ -97,6 +114,7 @@ def _reasons(bench: Bench, rows: tuple[Row, ...]) -> Iterator[Reason]:
     yield from _timers(bench)
     yield from _measured(bench, rows)
     yield from _away(bench)
+    yield from changed_reasons(bench)
     for entry, why in bench.state.doubtful:
         yield Reason(
             "in doubt",
@@ -106,6 +124,7 @@ def _reasons(bench: Bench, rows: tuple[Row, ...]) -> Iterator[Reason]:
             f"look, then record it again or: gudgeon strike {entry[:8]} --why …",
             "Look at the engine, then write it into the book again, or strike the entry with a reason.",
             "what you see",
+            about=f"entry:{entry}",
         )
 
 
@@ -113,6 +132,7 @@ def _joints(bench: Bench) -> Iterator[Reason]:
     for key, joint in bench.sheet.joints.items():
         found = progress(joint, bench.state.joints.get(key))
         if found.complete and found.marked:
+            yield from _unwitnessed(bench, key, joint)
             continue
         if found.halted:
             continue  # on the list “provisional”
@@ -120,7 +140,22 @@ def _joints(bench: Bench) -> Iterator[Reason]:
         todo = f"gudgeon record marked {key}" if found.complete else f"gudgeon tighten {key}"
         why = "; ".join(found.doubts) if found.doubts else words
         how, value = _fastening(joint, found)
-        yield Reason("made fast", joint.name, why, joint.due_before, todo, how, value)
+        yield Reason("made fast", joint.name, why, joint.due_before, todo, how, value, about=f"joint:{key}")
+
+
+def _unwitnessed(bench: Bench, key: str, joint: Joint) -> Iterator[Reason]:
+    """Where the sheet asks for a second look, a mark alone is not enough."""
+    if joint.witness and not bench.state.joints[key].witnessed:
+        yield Reason(
+            "made fast",
+            joint.name,
+            "complete and marked, and nobody has had the second look that the sheet asks for",
+            joint.due_before,
+            f"gudgeon record witnessed {key} --by NAME --seen …",
+            "Let another person look along the marks, or look again on another day.",
+            "what was seen, and by whom",
+            about=f"joint:{key}",
+        )
 
 
 def _fastening(joint: Joint, found: Progress) -> tuple[str, str]:
@@ -156,9 +191,10 @@ def _open_items(bench: Bench) -> Iterator[Reason]:
                     f"gudgeon tighten {item.joint}",
                     "Finish it by its card: the stages after the stop.",
                 )
-            yield Reason(family, item.name, why + due, item.due_before, typed, words, value)
-    yield from _grouped("plugged", state.plugged.values(), "opened", bench.now)
-    yield from _grouped("left over", state.left_over.values(), "refitted", bench.now)
+            about = f"item:{family}:{item.item}"
+            yield Reason(family, item.name, why + due, item.due_before, typed, words, value, about=about)
+    yield from _grouped(bench, "plugged", state.plugged.values(), "opened")
+    yield from _grouped(bench, "left over", state.left_over.values(), "refitted")
 
 
 def _final_too_soon(bench: Bench) -> Iterator[Reason]:
@@ -174,8 +210,9 @@ def _final_too_soon(bench: Bench) -> Iterator[Reason]:
             )
             how, value = _fastening(joint, found)
             yield Reason(
-                "provisional", item.name, why, item.due_before, f"gudgeon tighten {item.joint}", how, value
-            )
+                "provisional", item.name, why, item.due_before, f"gudgeon tighten {item.joint}", how, value,
+                about=f"joint:{item.joint}",
+            )  # fmt: skip
 
 
 _GROUPS = {
@@ -184,19 +221,22 @@ _GROUPS = {
 }
 
 
-def _grouped(family: str, items: Iterable[OpenItem], command: str, now: datetime) -> Iterator[Reason]:
-    """Ten plugs are one reason with ten names, not ten reasons; a single one is named by itself."""
+def _grouped(bench: Bench, family: str, items: Iterable[OpenItem], command: str) -> Iterator[Reason]:
+    """Ten plugs are one reason with ten names; one alone, or one that is let pass, is named by itself."""
     how, value = _GROUPS[family]
-    groups: dict[tuple[str, str], list[OpenItem]] = {}
+    passed = {one.about for one in bench.state.overrides if one.stands}
+    groups: dict[tuple[str, str, str], list[OpenItem]] = {}
     for item in items:
-        groups.setdefault((item.group or "opening", item.due_before), []).append(item)
-    for (group, due), members in groups.items():
+        alone = item.item if f"item:{family}:{item.item}" in passed else ""
+        groups.setdefault((item.group or "opening", item.due_before, alone), []).append(item)
+    for (group, due, _), members in groups.items():
         first = members[0]
-        off_since = since(first.since, now=now)
+        off_since = since(first.since, now=bench.now)
         if len(members) == 1:
             why = ", ".join(filter(None, [first.where, off_since]))
             typed = f"gudgeon record {command} {first.item}"
-            yield Reason(family, first.name, why, due, typed, how, "where it is now")
+            about = f"item:{family}:{first.item}"
+            yield Reason(family, first.name, why, due, typed, how, "where it is now", about=about)
             continue
         closed = "still closed" if family == "plugged" else "still off"
         names = tuple(item.name for item in members)
@@ -223,6 +263,7 @@ def _holds(bench: Bench) -> Iterator[Reason]:
                 f"gudgeon record hold {one.hold.id} VALUE",
                 one.hold.ask,
                 one.hold.value,
+                about=f"hold:{one.hold.id}",
             )
 
 
@@ -234,7 +275,16 @@ def _timers(bench: Bench) -> Iterator[Reason]:
         why = f"runs until {when(ends)}, {left(ends, now=bench.now)} to go"
         todo = f"wait, or end it with a reason: gudgeon record timer-ended {key} --how …"
         how = "Wait until it has run out, or end it for a reason that you write down."
-        yield Reason("waiting", timer.name, why, timer.due_before, todo, how, "when it had run out")
+        yield Reason(
+            "waiting",
+            timer.name,
+            why,
+            timer.due_before,
+            todo,
+            how,
+            "when it had run out",
+            about=f"timer:{key}",
+        )
 
 
 def _measured(bench: Bench, rows: tuple[Row, ...]) -> Iterator[Reason]:
@@ -245,7 +295,8 @@ def _measured(bench: Bench, rows: tuple[Row, ...]) -> Iterator[Reason]:
         todo = f'rework, renew, or accept: gudgeon record accepted "{what}" --by NAME --why …'
         name = f"{row.name}, {row.place}".rstrip(", ")
         how = "Rework it, renew it, or accept it in writing with a name and a reason."
-        yield Reason("measured", name, f"{row.reading}: {row.reason}", "crank", todo, how, "what was decided")
+        why = f"{row.reading}: {row.reason}"
+        yield Reason("measured", name, why, "crank", todo, how, "what was decided", about=f"reading:{what}")
 
 
 def _decided(bench: Bench, row: Row) -> bool:
@@ -279,4 +330,4 @@ def _away(bench: Bench) -> Iterator[Reason]:
             why = f"at {one.shop} since {when(datetime.fromisoformat(one.out))}"
             typed = f"gudgeon record shop-back {part} --found …"
             how = "Fetch it, and measure it against the order yourself."
-            yield Reason("away", part, why, "crank", typed, how, "what you measured")
+            yield Reason("away", part, why, "crank", typed, how, "what you measured", about=f"part:{part}")

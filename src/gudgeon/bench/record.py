@@ -17,6 +17,7 @@ from gudgeon.bench.doing import Known, of_entry
 from gudgeon.bench.entries import TASK_KINDS, entry_words, item_names
 from gudgeon.bench.errors import AlreadyOpen, NotOpen, Unknown
 from gudgeon.bench.network import job
+from gudgeon.bench.passing import inspected_fields, override_fields
 from gudgeon.bench.remarks import remarks_on
 from gudgeon.bench.standing import meant
 from gudgeon.book.entries import Draft, Entry
@@ -218,6 +219,10 @@ def _resolved(bench: Bench, kind: str, fields: Mapping[str, Any]) -> dict[str, A
     """An item of a list may be named by its key, its place number, or words of its name that fit only one."""
     if kind in TASK_KINDS:
         return {**fields, "task": find_task(bench, str(fields["task"]))}
+    if kind == "inspected":
+        return inspected_fields(bench, {**fields, "entry": find_entry(bench, str(fields["entry"]))})
+    if kind == "override" and "shown" not in fields:
+        return override_fields(bench, fields)
     if kind not in CLOSES:
         return dict(fields)
     items = getattr(bench.state, CLOSES[kind][0])

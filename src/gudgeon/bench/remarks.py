@@ -7,6 +7,7 @@ from typing import Any
 
 from gudgeon.bench.context import Bench
 from gudgeon.bench.evidence import joints_of
+from gudgeon.bench.gates import inspect_words
 from gudgeon.bench.good import inspect
 from gudgeon.bench.holds import contradiction, standings
 from gudgeon.bench.network import job
@@ -18,6 +19,7 @@ from gudgeon.bench.ready import cautions
 from gudgeon.bench.standing import Network
 from gudgeon.bench.wrench_state import override
 from gudgeon.book.entries import Entry
+from gudgeon.book.gates import RULES
 from gudgeon.book.state import OpenItem, State
 
 
@@ -37,7 +39,26 @@ def remarks_on(bench: Bench, entry: Entry, after: State) -> tuple[str, ...]:
         "identity-read": _identity_remarks,
         "strike": _strike_remarks,
     }.get(entry.kind)
-    return tuple(speak(bench, entry, after)) if speak is not None else ()
+    said = tuple(speak(bench, entry, after)) if speak is not None else ()
+    return (*_breaches(entry, after), *said)
+
+
+def _breaches(entry: Entry, after: State) -> Iterator[str]:
+    """An act against a gate: kept as it happened, and what has to be looked at before anything else."""
+    for one in after.breaches:
+        if one.entry != entry.id:
+            continue
+        if one.passed_by:
+            yield f"Against a gate ({one.why}), let pass by {one.passed_by}. It is shown for ever."
+            continue
+        look = next(rule.look for gate, rule in RULES.items() if gate == one.gate)
+        yield (
+            f"This was against a gate: {one.why}. It is kept as it happened, and blocks until somebody has looked. "
+            f"{look} Then: {inspect_words(one.order, one.gate)}"
+        )
+        void = [hold for hold in after.holds.values() if hold.void_by == entry.id]
+        if void:
+            yield f"{len(void)} proofs are void by it: gudgeon ready names them."
 
 
 def _pull_remarks(bench: Bench, entry: Entry, after: State) -> Iterator[str]:

@@ -54,7 +54,7 @@ RULES: Mapping[Gate, Rule] = MappingProxyType(
     {
         "pins in": Rule(
             ("turn by hand", "turn by starter"),
-            "a pin or lock that holds the timing is in: the engine would turn against it",
+            "a pin, a lock or a holder is in: the engine would turn against it",
             ("state:timing", "state:valves"),
             "Pins, their holes, camshafts and belt: bent, cracked, slipped? The timing is proved anew.",
         ),
@@ -117,7 +117,7 @@ def refused(act: Act, engine: EngineState, *, timing_proved: bool) -> tuple[Gate
 def _against(gate: Gate, engine: EngineState, *, timing_proved: bool) -> bool:
     match gate:
         case "pins in":
-            return engine.pins == "in"
+            return engine.pins == "in" or engine.holder == "fitted"
         case "bolt against pins":
             return engine.pins == "in" and engine.holder != "fitted"
         case "piston near the top":

@@ -7,7 +7,8 @@ from importlib import import_module
 from typing import TypeAlias
 
 from gudgeon import __version__
-from gudgeon.bench.recordable import MILESTONES, RECORDABLES
+from gudgeon.bench.recordable import RECORDABLES
+from gudgeon.bench.recordable_inputs import MILESTONES
 from gudgeon.cli.record_commands import add_arguments
 from gudgeon.errors import GudgeonError
 
@@ -40,6 +41,7 @@ def build_parser() -> argparse.ArgumentParser:
     commands = parser.add_subparsers(title="commands", metavar="COMMAND", required=True)
     common = _common()
     _questions(commands, common)
+    _starting(commands, common)
     _recording(commands, common)
     _papers(commands, common)
     _printing(commands, common)
@@ -155,6 +157,21 @@ def _clamp(commands: "_Commands", common: argparse.ArgumentParser) -> None:
     clamp.add_argument(
         "--bolts", dest="bolts_are", choices=("new", "used"), default="", help="as for `gudgeon tighten`"
     )
+
+
+def _starting(commands: "_Commands", common: argparse.ArgumentParser) -> None:
+    starting = _add(
+        commands,
+        "start",
+        "recording:start",
+        "may I begin this task: it is begun, or refused with the reasons",
+        common,
+    )
+    starting.add_argument("task", help="the task, by its title or words of it; `gudgeon now --all` names all")
+    starting.add_argument(
+        "--override", metavar="WHY", default="", help="begin it all the same, for this reason; shown for ever"
+    )
+    starting.add_argument("--by", metavar="NAME", default="", help="who answers for the override")
 
 
 def _recording(commands: "_Commands", common: argparse.ArgumentParser) -> None:

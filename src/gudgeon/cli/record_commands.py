@@ -3,7 +3,7 @@
 import argparse
 from typing import Any
 
-from gudgeon.bench.recordable import Input, Recordable
+from gudgeon.bench.recordable_inputs import Input, Recordable
 
 _METAVAR = {"whole": "NUMBER", "figure": "VALUE"}
 

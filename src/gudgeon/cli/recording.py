@@ -36,6 +36,14 @@ def _said(done: Recorded, *, as_json_too: bool) -> int:
     return 0
 
 
+def start(chosen: Namespace) -> int:
+    """Ask to begin a task."""
+    from gudgeon.bench.start import start as ask
+
+    done = ask(bench_of(chosen), chosen.task, override=chosen.override, by=chosen.by)
+    return _said(done, as_json_too=chosen.json)
+
+
 def strike(chosen: Namespace) -> int:
     """Strike an entry."""
     bench = bench_of(chosen)

@@ -9,7 +9,8 @@ import shlex
 from dataclasses import dataclass
 from urllib.parse import quote, urlencode
 
-from gudgeon.bench.recordable import RECORDABLES, Recordable
+from gudgeon.bench.recordable import RECORDABLES
+from gudgeon.bench.recordable_inputs import Recordable
 
 _COMMAND = re.compile(r"`?gudgeon [a-z]+(?:-[a-z]+)*(?: (?:\"[^\"]*\"|[^\s;,()`\"]+))*`?")
 _BLANK = re.compile(r"[A-Z]+|…|\W+")

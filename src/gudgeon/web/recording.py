@@ -10,7 +10,8 @@ from gudgeon.bench.acts import loosened_fields, pull_fields, reading_fields
 from gudgeon.bench.asking import NAMED_BY_ITSELF, choices, hold_asks, short_name
 from gudgeon.bench.context import Bench
 from gudgeon.bench.record import record
-from gudgeon.bench.recordable import RECORDABLES, Input, Recordable, recordable
+from gudgeon.bench.recordable import RECORDABLES, recordable
+from gudgeon.bench.recordable_inputs import Input, Recordable
 from gudgeon.errors import GudgeonError, InputError
 from gudgeon.web import joints, measuring
 from gudgeon.web.desk import Address, Asked, Desk, go, own_address

@@ -1,0 +1,72 @@
+"""Acts against a gate that nobody has inspected, and what named persons let pass."""
+
+from collections.abc import Iterable, Iterator
+from datetime import datetime
+
+from gudgeon.bench.context import Bench
+from gudgeon.bench.gates import inspect_words
+from gudgeon.bench.reason import Reason, when
+from gudgeon.book.gates import RULES
+from gudgeon.book.state import Breach
+
+FAMILY = "against a gate"
+_CHANGING = ("item:", "timer:", "part:")
+"""What a reason says of these changes by the hour; that something happened to them, the book itself knows."""
+
+
+def reasons(bench: Bench) -> Iterator[Reason]:
+    """Every act against a gate blocks until an inspection says what was found."""
+    for one in bench.state.breaches:
+        if one.open:
+            yield Reason(
+                FAMILY,
+                f"{one.act[0].upper()}{one.act[1:]}",
+                _breach_words(one),
+                "crank",
+                inspect_words(one.order, one.gate),
+                next(rule.look for gate, rule in RULES.items() if gate == one.gate),
+                "what you looked at, and found",
+                about=f"breach:{one.entry}:{one.gate}",
+            )
+
+
+def _breach_words(one: Breach) -> str:
+    """What was done against which gate, by whom and when."""
+    return f"done by {one.who} on {when(datetime.fromisoformat(one.time))}, although {one.why}"
+
+
+def let_pass(bench: Bench, found: Iterable[Reason]) -> tuple[list[Reason], tuple[str, ...]]:
+    """The reasons that nobody lets pass; and in words what somebody does, acts against a gate included."""
+    standing = {one.about: one for one in bench.state.overrides if one.stands}
+    left, passed = [], []
+    for reason in found:
+        over = standing.get(reason.about) if reason.about else None
+        if over is None or not (reason.about.startswith(_CHANGING) or over.shown == shown(reason)):
+            left.append(reason)
+        else:
+            passed.append(f"{reason.what}: {reason.why}; let pass by {over.by}, because {over.why}")
+    used = (one for one in bench.state.breaches if one.passed_by)
+    passed += [
+        f"{one.act[0].upper()}{one.act[1:]}, although {one.why}; let pass by {one.passed_by}" for one in used
+    ]
+    passed += [
+        f"{one.shown or one.about}; begun all the same by {one.by}, because {one.why}"
+        for one in bench.state.overrides
+        if one.about.startswith("task:")
+    ]
+    return left, tuple(passed)
+
+
+def shown(reason: Reason) -> str:
+    """What an override keeps of the reason that it lets pass."""
+    return f"{reason.what}: {reason.why}"
+
+
+def no_longer(bench: Bench) -> tuple[str, ...]:
+    """What was let pass once and is something else by now: said for ever."""
+    used = {one.passed_by for one in bench.state.breaches}
+    return tuple(
+        f"{one.shown or one.about}; let pass by {one.by} on {when(datetime.fromisoformat(one.time))}, because {one.why}"
+        for one in bench.state.overrides
+        if not one.stands and not one.about.startswith("task:") and f"{one.by}: {one.why}" not in used
+    )
