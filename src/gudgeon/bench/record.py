@@ -12,7 +12,7 @@ from typing import Any
 
 from gudgeon.bench.bodies import body
 from gudgeon.bench.bodies import joint as joint_of
-from gudgeon.bench.context import Bench, Papers
+from gudgeon.bench.context import Bench, Papers, looked_at
 from gudgeon.bench.doing import Known, of_entry
 from gudgeon.bench.entries import TASK_KINDS, entry_words, item_names
 from gudgeon.bench.errors import AlreadyOpen, NotOpen, Unknown
@@ -142,9 +142,15 @@ def record_many(
     ]
     drafts.append(_drafted(bench, kind, fields, entry_id=last, basis=basis))
     _pin(bench)
-    # Each stands on the one before it: what was seen is said by the first.
-    stacked = [drafts[0], *(replace(one, basis="") for one in drafts[1:])]
-    return _recorded(bench, bench.store.append_many(stacked)[-1])
+    done = bench.store.append_many(_stacked(drafts))[-1]
+    own = {one.id for one in drafts}
+    return _recorded(bench, replace(done, since=tuple(one for one in done.since if one.id not in own)))
+
+
+def _stacked(drafts: Sequence[Draft]) -> list[Draft]:
+    """Each stands on the one before it: what was seen is said by the first, and by what stands on photos alone."""
+    first = next((place for place, one in enumerate(drafts) if one.kind != "photo"), 0)
+    return [*drafts[: first + 1], *(replace(one, basis="") for one in drafts[first + 1 :])]
 
 
 def _drafted(bench: Bench, kind: str, said: Mapping[str, Any], *, entry_id: str, basis: str | None) -> Draft:
@@ -174,7 +180,7 @@ def _recorded(bench: Bench, done: Appended) -> Recorded:
     entry = done.entry
     if done.already:
         return Recorded(entry.id, entry.kind, _words(bench, entry), (SENT_BEFORE,))
-    after = fold(bench.store.entries(bench.build))
+    after = looked_at(fold(bench.store.entries(bench.build)), bench.book)
     remarks = [
         f"Meanwhile {one.who} recorded {entry_words(bench, one)}. Look whether both are true."
         for one in done.since
