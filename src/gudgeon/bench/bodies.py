@@ -272,8 +272,8 @@ def _angle_between(said: str, wanted: Printed | None) -> None:
         raise AngleRefused(said, f"{most:g}°")
 
 
-def hold_proved(sheet: DataSheet, *, hold: str, value: str) -> dict[str, Any]:
-    """A hold proved with the value seen, what the proof rests on in this engine, and the figures it is held against."""
+def hold_proved(sheet: DataSheet, *, hold: str, value: str = "", photo: str | None = None) -> dict[str, Any]:
+    """A hold proved with the value seen or with a photo: what the proof rests on, and the figures it is held against."""
     holds = all_holds()
     if hold not in holds:
         raise Unknown("hold", hold, holds)
@@ -281,7 +281,8 @@ def hold_proved(sheet: DataSheet, *, hold: str, value: str) -> dict[str, Any]:
     joint = joint_with_role(sheet, of.joint) if of.joint else None
     return {
         "hold": hold,
-        "value": value,
+        "value": value or "",
+        "photo": photo or None,
         "rests_on": list(basis_of(of, sheet)),
         "shown": shown_with(sheet, of.held_against, joint=joint),
     }

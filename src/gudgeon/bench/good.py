@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from gudgeon.bench.answer import Heading
 from gudgeon.bench.bodies import BASE_UNIT, characteristic
+from gudgeon.bench.changed import judged_otherwise
 from gudgeon.bench.context import Bench
 from gudgeon.bench.measured import CANNOT, Measured, Odd, half_width, measured, odd
 from gudgeon.calc.metrology.verdict import Conformity, judge_interval
@@ -138,6 +139,9 @@ def _odd_row(bench: Bench, key: str, item: Characteristic, one: Odd) -> Row:
 
 def _row(bench: Bench, key: str, item: Characteristic, one: Measured) -> Row:
     verdict, reason, way_out = _verdict(bench.kit, item, one)
+    changed = judged_otherwise(bench, key, one.place)
+    if changed:
+        reason = "; ".join(filter(None, [reason, f"it was judged otherwise that day: {changed}"]))
     return Row(
         **_base_row(bench, key, item, one.place),
         reading=one.text,

@@ -1,6 +1,5 @@
 """The points where the work stops until something is proved, and which of them stand."""
 
-import re
 import tomllib
 from collections.abc import Mapping
 from dataclasses import dataclass, field
@@ -11,9 +10,10 @@ from types import MappingProxyType
 
 from gudgeon.bench.codes import same_code
 from gudgeon.bench.features import has
+from gudgeon.bench.held_against import begins, differing
 from gudgeon.bench.progress import progress
 from gudgeon.book.fold_lists import MILESTONES
-from gudgeon.book.state import State
+from gudgeon.book.state import HoldState, State
 from gudgeon.sheet.model import DataSheet
 
 IDENTITY = "right_engine"
@@ -25,7 +25,8 @@ class Hold:
     """One hold: what to look at, what value proves it, what it rests on.
 
     `contradicted_by` pairs an open list with the words of a thing that cannot be on it while the hold is true. `acts`
-    are what is done to the engine in proving it, `makes` what is so of the engine afterwards.
+    are what is done to the engine in proving it, `makes` what is so of the engine afterwards. `held_against` names the
+    figures of the sheet that the proof is compared with, beside those of its joint.
     """
 
     id: str
@@ -40,6 +41,7 @@ class Hold:
     contradicted_by: tuple[tuple[str, str], ...] = ()
     acts: tuple[str, ...] = ()
     makes: Mapping[str, str] = field(default_factory=dict)
+    held_against: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,6 +65,7 @@ def all_holds() -> Mapping[str, Hold]:
             rests_on=tuple(body.pop("rests_on", ())),
             contradicted_by=tuple((one, words) for one, words in body.pop("contradicted_by", ())),
             acts=tuple(body.pop("acts", ())),
+            held_against=tuple(body.pop("held_against", ())),
             **body,
         )
         for key, body in tomllib.loads(text).items()
@@ -126,15 +129,28 @@ def contradiction(hold: Hold, state: State) -> str:
         for item in getattr(state, _LISTS[name]).values():
             due = MILESTONES.index(item.due_before) <= MILESTONES.index(hold.before)
             before = datetime.fromisoformat(item.since) <= datetime.fromisoformat(proof.time)
-            if due and before and _named(words, f"{item.group} {item.name} {item.where}"):
+            if due and before and begins(words, f"{item.group} {item.name} {item.where}"):
                 return f"the book says otherwise: “{item.name}” is still on the list of what is {name}"
     return ""
 
 
-def _named(words: str, text: str) -> bool:
-    """Whether every one of some words begins a word of a text."""
-    there = re.findall(r"[a-z]+", text.lower())
-    return all(any(one.startswith(word) for one in there) for word in words.split())
+def _otherwise(found: Mapping[str, tuple[str, str]]) -> str:
+    """What a proof was held against and the sheet says otherwise now."""
+    if not found:
+        return ""
+    said = [f"{path}: {before}, now {now}" for path, (before, now) in found.items()]
+    more = f" and {len(said) - 2} more" if len(said) > 2 else ""
+    return f"proved against figures that the sheet has changed since ({'; '.join(said[:2])}{more}): prove it again"
+
+
+def _lost_photo(proof: HoldState, state: State) -> str:
+    """Why a proof by a photo proves nothing now; nothing where it does, or where a value proves it."""
+    if not proof.photo:
+        return ""
+    wrong = state.photos_wrong.get(proof.photo, "")
+    if not wrong and proof.photo not in {one.sha for one in state.photos}:
+        wrong = "its entry was struck"
+    return f"the photo that proves it is in doubt: {wrong}" if wrong else ""
 
 
 def _standing(hold: Hold, sheet: DataSheet, state: State, before: Mapping[str, Standing]) -> Standing:
@@ -148,13 +164,19 @@ def _standing(hold: Hold, sheet: DataSheet, state: State, before: Mapping[str, S
     against = contradiction(hold, state)
     if against:
         return Standing(hold, False, found.value, against)
+    joint = joint_with_role(sheet, hold.joint) if hold.joint else None
+    otherwise = _otherwise(differing(found.shown, sheet, hold.held_against, joint=joint))
+    if otherwise:
+        return Standing(hold, False, found.value, otherwise)
+    lost = _lost_photo(found, state)
+    if lost:
+        return Standing(hold, False, found.value, lost)
     for other in hold.rests_on:
         under = before.get(other)
         if under is not None and not under.stands:
             return Standing(
                 hold, False, found.value, f"it rests on “{under.hold.name}”, which does not stand"
             )
-    joint = joint_with_role(sheet, hold.joint) if hold.joint else None
     if joint is not None and not progress(sheet.joints[joint], state.joints.get(joint)).complete:
         return Standing(hold, False, found.value, f"its joint is not finished: {sheet.joints[joint].name}")
     return Standing(hold, True, found.value, "")

@@ -3,9 +3,11 @@
 A step is one action of one tool on one bolt. The order of the steps is the order of the work.
 """
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
+from gudgeon.bench.changed_figures import STAGE_KIND, of_order, of_thread
+from gudgeon.bench.same import same_figure
 from gudgeon.book.state import JointState, PullState
 from gudgeon.errors import InputError
 from gudgeon.quantity.written import Printed, parse_amount, parse_printed
@@ -227,7 +229,28 @@ def _doubts(joint: Joint, steps: list[Step], state: JointState | None) -> tuple[
                 f"bolt {step.bolt}: stage {step.stage} is recorded, stage {behind[step.bolt]} is not"
             )
     found.extend(state.doubts if state is not None else ())
+    found.extend(_made_otherwise(joint, steps, state.pulls if state is not None else {}))
     return tuple(dict.fromkeys(found))
+
+
+def _made_otherwise(
+    joint: Joint, steps: list[Step], pulls: Mapping[tuple[int, int, str], PullState]
+) -> Iterator[str]:
+    """Pulls that the program no longer has, in another order or with another thread than the sheet now says."""
+    for (stage, turn, bolt), pull in pulls.items():
+        if not _has(joint, stage, turn, bolt):
+            yield f"bolt {bolt}, stage {stage}: it is recorded, and the program of the sheet no longer has it"
+            continue
+        for one in (*of_order("", stage, pull, joint), *of_thread("", pull, joint)):
+            what = one.what.removeprefix(f"{joint.name}, ")
+            yield f"{what} was {one.before} when it was pulled, the sheet now says {one.now}"
+
+
+def _has(joint: Joint, stage: int, turn: int, bolt: str) -> bool:
+    if stage > len(joint.program):
+        return False
+    wanted = joint.program[stage - 1]
+    return turn <= wanted.repeat and (wanted.kind == "wait" or bolt in joint.stage_bolts(wanted))
 
 
 def _unsaid(steps: list[Step]) -> set[int]:
@@ -251,33 +274,13 @@ def _doubts_of(stage: Stage, pull: PullState) -> list[str]:
         said.append(pull.why or pull.outcome)
     if stage.kind == "verify" and pull.outcome == "clicked while turning":
         said.append("the bolt moved under the verifying torque")
-    now = stage.figure.text if stage.figure is not None else ""
-    if now and pull.target and not _same_figure(stage, pull.target):
+    now = stage.figure.text if stage.figure is not None else str(stage.loosen or "")
+    was = pull.shown.get("kind", stage.kind)
+    if was != stage.kind:
+        said.append(f"it was done as “{was} {pull.target}”, the sheet now says “{stage.kind} {now}”")
+    elif now and pull.target and not same_figure(pull.target, now, kind=STAGE_KIND.get(stage.kind, "")):
         said.append(f"it was done to {pull.target}, the sheet now says {now}")
     return said + _setting_doubt(stage, pull)
-
-
-def _same_figure(stage: Stage, target: str) -> bool:
-    """Whether a recorded target is still what the sheet says, however it is written."""
-    assert stage.figure is not None
-    if stage.figure.text == target:
-        return True
-    kind = {
-        "turn": "angle",
-        "draw down": "angle",
-        "loosen": "angle",
-        "torque": "torque",
-        "verify": "torque",
-    }.get(stage.kind)
-    if kind is None:
-        return False
-    base = "°" if kind == "angle" else "N·m"
-    try:
-        before = parse_printed(target, kind=kind)
-    except InputError:
-        return False
-    ends = [(figure.low_in(base), figure.high_in(base)) for figure in (before, stage.figure)]
-    return ends[0] == ends[1]
 
 
 def _setting_doubt(stage: Stage, pull: PullState) -> list[str]:
