@@ -7,12 +7,13 @@ from typing import Any
 
 import pytest
 
-from gudgeon.book.entries import Entry, entry_to_dict
+from gudgeon.book.entries import Draft, Entry, entry_to_dict
 from gudgeon.book.errors import (
     BodyRefused,
     BuildBegunTwice,
     BuildNotBegun,
     DocumentMissing,
+    DocumentRefused,
     SameIdOtherContent,
     StrikeRefused,
     UnknownKind,
@@ -148,7 +149,7 @@ def test_a_build_begins_with_its_opening_once(store: Store) -> None:
 
 def test_what_is_no_entry_is_refused(store: Store) -> None:
     with pytest.raises(UnknownKind):
-        store.append(draft("photo", name="x"))
+        store.append(draft("hunch", name="x"))
     with pytest.raises(BodyRefused):
         store.append(draft("note", text="cold", size=1.5))
     assert len(store.entries("van")) == 1
@@ -185,6 +186,54 @@ def test_documents_are_kept_by_their_hash(shelf: Shelf, store: Store) -> None:
         assert other.document(sha) == text
     with pytest.raises(DocumentMissing):
         store.document("a" * 64)
+
+
+NUL = "it holds NUL, a sign that no text holds"
+
+
+@pytest.mark.parametrize(
+    ("sent", "where"),
+    [
+        (draft("note", text="cold\0er"), "text"),
+        (draft("note", text="cold", build="va\0n"), "build"),
+        (replace(draft(), who="A\0da"), "who"),
+        (draft("reading", item="bore", place="1 top", value="81.50", unit="mm", condition="cold", shown={"target": "8\0"}), "shown"),
+        (draft("reading", item="bore", place="1 top", value="81.50", unit="mm", condition="cold", shown={"\0": "8"}), "shown"),
+    ],
+    ids=lambda value: value if isinstance(value, str) else "",
+)  # fmt: skip
+def test_a_text_that_not_every_store_can_keep_is_refused_by_all(
+    store: Store, sent: Draft, where: str
+) -> None:
+    with pytest.raises(BodyRefused) as refused:
+        store.append(sent)
+    assert str(refused.value) == (f"This {sent.kind} is not complete: {where}: {NUL}. Nothing was recorded.")
+    assert len(store.entries("van")) == 1
+
+
+@pytest.mark.parametrize(("text", "why"), [("kit\0", NUL), ("kit \ud800", "it is not readable text")])
+def test_a_document_that_not_every_store_can_keep_is_refused_by_all(
+    store: Store, text: str, why: str
+) -> None:
+    with pytest.raises(DocumentRefused) as refused:
+        store.put_document(text, kind="kit")
+    assert str(refused.value) == (
+        f"The text of the kit cannot be kept ({why}). Nothing was recorded; write the file anew in an editor."
+    )
+    assert store.documents() == ()
+
+
+@pytest.mark.parametrize(
+    "text", ["\u0001\u001f", "a\r\nb\tc", "e\u0301 \U0001f527 \u202e", "\ufeff%s \\ ' \""]
+)
+def test_every_other_sign_is_kept_as_it_was_written(shelf: Shelf, store: Store, text: str) -> None:
+    sha = store.put_document(text, kind="sheet")
+    sent = store.append(draft("note", text=f"x{text}x")).entry
+    with shelf.open() as other:
+        assert other.document(sha) == text
+        assert other.entries("van")[-1] == sent
+        assert other.entries("van")[-1].body["text"] == f"x{text}x"
+        assert other.verify() == ()
 
 
 def test_a_book_as_it_was_written_verifies(store: Store) -> None:

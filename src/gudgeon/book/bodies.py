@@ -15,7 +15,7 @@ from gudgeon.book import (
 )
 from gudgeon.book.body import Body, EntryId, Hash, Name, Time
 from gudgeon.book.entries import Draft, Entry
-from gudgeon.book.errors import BodyRefused, UnknownKind
+from gudgeon.book.errors import NO_TEXT, BodyRefused, UnknownKind
 
 
 class Header(Body):
@@ -127,18 +127,25 @@ def problems(*, kind: str, version: int, body: Mapping[str, Any]) -> list[str]:
 
 def header_problems(entry: Entry) -> list[str]:
     """What is wrong with what stands around a body in a book; nothing when all is well."""
-    try:
-        Standing.model_validate({name: getattr(entry, name) for name in _STANDING})
-    except ValidationError as error:
-        return [_problem(detail) for detail in error.errors(include_url=False)]
-    return [] if isinstance(entry.body, dict) else ["it has no body"]
+    _, wrong = _checked(Standing, {name: getattr(entry, name) for name in _STANDING})
+    return wrong or ([] if isinstance(entry.body, dict) else ["it has no body"])
 
 
 def _checked(model: type[Body], values: Mapping[str, Any]) -> tuple[dict[str, Any], list[str]]:
     try:
-        return model.model_validate(dict(values)).model_dump(), []
+        checked = model.model_validate(dict(values)).model_dump()
     except ValidationError as error:
         return {}, [_problem(detail) for detail in error.errors(include_url=False)]
+    return checked, [f"{name}: {NO_TEXT}" for name, value in checked.items() if _holds_nul(value)]
+
+
+def _holds_nul(value: Any) -> bool:
+    """Whether the sign that ends a text in many programs stands anywhere in a value; PostgreSQL keeps no such text."""
+    if isinstance(value, str):
+        return "\0" in value
+    if isinstance(value, Mapping):
+        return any(_holds_nul(key) or _holds_nul(inner) for key, inner in value.items())
+    return isinstance(value, list | tuple) and any(map(_holds_nul, value))
 
 
 _OWN_WORDS = {

@@ -4,6 +4,8 @@ from collections.abc import Sequence
 
 from gudgeon.errors import InputError, RecordError
 
+NO_TEXT = "it holds NUL, a sign that no text holds"
+
 
 class BookMissing(InputError):
     """There is no file."""
@@ -164,6 +166,15 @@ class StrikeRefused(RecordError):
     def __init__(self, entry: str, why: str) -> None:
         super().__init__(
             f"The entry {entry[:8]} cannot be struck: {why}. Write the fact again as a new entry instead."
+        )
+
+
+class DocumentRefused(InputError):
+    """A text that is to be pinned and that not every store can keep as it is."""
+
+    def __init__(self, kind: str, why: str) -> None:
+        super().__init__(
+            f"The text of the {kind} cannot be kept ({why}). Nothing was recorded; write the file anew in an editor."
         )
 
 

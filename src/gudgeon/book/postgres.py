@@ -16,7 +16,7 @@ from gudgeon.book.entries import Draft, Entry, entry_from_text
 from gudgeon.book.errors import BookDamaged, DocumentMissing
 from gudgeon.book.postgres_server import Connection, opened, told, writing
 from gudgeon.book.server_errors import OutcomeUnknown
-from gudgeon.book.store import Appended, Chain, Document, DocumentKind, Problem, Row, TakenOver
+from gudgeon.book.store import Appended, Chain, Document, DocumentKind, Problem, Row, TakenOver, pinned
 from gudgeon.errors import InputError
 
 Clock = Callable[[], datetime]
@@ -115,7 +115,7 @@ class PostgresStore:
 
     def put_document(self, text: str, *, kind: DocumentKind) -> str:
         """Keep a text by its hash; say the hash."""
-        sha = sha256(text)
+        sha = pinned(text, kind=kind)
         if not self._all("SELECT 1 FROM gudgeon.document WHERE sha = %s", sha):
             with self._writing() as rows:
                 rows.keep(Document(sha, kind, text))

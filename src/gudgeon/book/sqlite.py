@@ -12,7 +12,7 @@ from gudgeon.book.canonical import sha256
 from gudgeon.book.entries import Draft, Entry, entry_from_text
 from gudgeon.book.errors import BookDamaged, DocumentMissing
 from gudgeon.book.sqlite_file import FORMAT, commit, connect, look, make, told
-from gudgeon.book.store import Appended, Chain, Document, DocumentKind, Problem, Row, TakenOver
+from gudgeon.book.store import Appended, Chain, Document, DocumentKind, Problem, Row, TakenOver, pinned
 
 Clock = Callable[[], datetime]
 
@@ -31,6 +31,7 @@ class SqliteStore:
     def __init__(self, path: Path, *, clock: Clock, wait_s: float) -> None:
         self.path = path
         self._clock = clock
+        self._read: dict[str, tuple[Entry, ...]] = {}
         with told(path):
             self._opened = connect(path, wait_s=wait_s)
             try:
@@ -94,12 +95,19 @@ class SqliteStore:
             return tuple(add(rows, one, server_time=now) for one in sent)
 
     def entries(self, build: str) -> tuple[Entry, ...]:
-        """Every entry of a build, in order."""
-        rows = self._all("SELECT content, hash FROM entry WHERE build = ? ORDER BY number", build)
+        """Every entry of a build, in order; those that were read before are there already, as they never change."""
+        known = self._read.get(build, ())
+        with told(self.path):
+            rows = self._opened.connection.execute(
+                "SELECT content, hash FROM entry WHERE build = ? AND number > ? ORDER BY number",
+                (build, known[-1].number if known else -1),
+            ).fetchall()
         try:
-            return tuple(entry_from_text(text, digest=digest) for text, digest in rows)
+            found = (*known, *(entry_from_text(text, digest=digest) for text, digest in rows))
         except (ValueError, TypeError):
             raise BookDamaged(str(self.path), f"an entry of {build} cannot be read") from None
+        self._read[build] = found
+        return found
 
     def builds(self) -> tuple[str, ...]:
         """The builds of the book, the oldest first."""
@@ -112,7 +120,7 @@ class SqliteStore:
 
     def put_document(self, text: str, *, kind: DocumentKind) -> str:
         """Keep a text by its hash; say the hash."""
-        sha = sha256(text)
+        sha = pinned(text, kind=kind)
         if not self._all("SELECT 1 FROM document WHERE sha = ?", sha):
             with self._writing():
                 self._all("INSERT OR IGNORE INTO document VALUES (?, ?, ?)", sha, kind, text)

@@ -6,7 +6,9 @@ from dataclasses import dataclass
 from types import TracebackType
 from typing import Literal, Protocol, Self
 
+from gudgeon.book.canonical import sha256
 from gudgeon.book.entries import Draft, Entry
+from gudgeon.book.errors import NO_TEXT, DocumentRefused
 
 DocumentKind = Literal["sheet", "kit"]
 Row = tuple[int, str, str, str]
@@ -69,6 +71,16 @@ class Problem:
 
     def __str__(self) -> str:
         return f"{self.where}: {self.what}"
+
+
+def pinned(text: str, *, kind: DocumentKind) -> str:
+    """The hash by which a text is pinned; refuses one that not every store can keep as it is."""
+    if "\0" in text:
+        raise DocumentRefused(kind, NO_TEXT)
+    try:
+        return sha256(text)
+    except UnicodeEncodeError:
+        raise DocumentRefused(kind, "it is not readable text") from None
 
 
 class Store(Protocol):

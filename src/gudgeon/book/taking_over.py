@@ -6,6 +6,7 @@ from typing import Protocol
 from gudgeon.book.canonical import sha256
 from gudgeon.book.chain import broken
 from gudgeon.book.copy_errors import ChainsNotInOrder, ChainsPart, EntryInOtherBuild
+from gudgeon.book.errors import NO_TEXT
 from gudgeon.book.store import Chain, Document, Problem, Row, TakenOver
 
 
@@ -38,7 +39,7 @@ def not_in_order(chains: Sequence[Chain], *, documents: Sequence[Document]) -> I
         if sha256(one.text) != one.sha:
             yield Problem(f"pinned text {one.sha[:8]}", "it does not match its hash")
         if "\0" in one.text:
-            yield Problem(f"pinned text {one.sha[:8]}", "it holds a sign that no text holds")
+            yield Problem(f"pinned text {one.sha[:8]}", NO_TEXT)
     shas = {one.sha for one in documents}
     where: dict[str, str] = {}
     for chain in chains:
