@@ -197,8 +197,8 @@ NUL = "it holds NUL, a sign that no text holds"
         (draft("note", text="cold\0er"), "text"),
         (draft("note", text="cold", build="va\0n"), "build"),
         (replace(draft(), who="A\0da"), "who"),
-        (draft("reading", item="bore", place="1 top", value="81.50", unit="mm", condition="cold", shown={"target": "8\0"}), "shown"),
-        (draft("reading", item="bore", place="1 top", value="81.50", unit="mm", condition="cold", shown={"\0": "8"}), "shown"),
+        (draft("reading", item="bore", place="1 top", value="81.50", unit="mm", condition="as found", shown={"target": "8\0"}), "shown"),
+        (draft("reading", item="bore", place="1 top", value="81.50", unit="mm", condition="as found", shown={"\0": "8"}), "shown"),
     ],
     ids=lambda value: value if isinstance(value, str) else "",
 )  # fmt: skip

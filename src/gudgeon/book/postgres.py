@@ -29,6 +29,7 @@ class PostgresStore:
         self.address = address
         self._clock = clock
         self._wait_s = wait_s
+        self._read: dict[str, tuple[Entry, ...]] = {}
         self._connection = opened(address, create=create, wait_s=wait_s)
 
     def __enter__(self) -> Self:
@@ -95,12 +96,19 @@ class PostgresStore:
         raise OutcomeUnknown(str(self.address))
 
     def entries(self, build: str) -> tuple[Entry, ...]:
-        """Every entry of a build, in order."""
-        rows = self._all("SELECT content, hash FROM gudgeon.entry WHERE build = %s ORDER BY number", build)
+        """Every entry of a build, in order; those that were read before are there already, as they never change."""
+        known = self._read.get(build, ())
+        with told(self.address):
+            rows = self._connection.execute(
+                "SELECT content, hash FROM gudgeon.entry WHERE build = %s AND number > %s ORDER BY number",
+                (build, known[-1].number if known else -1),
+            ).fetchall()
         try:
-            return tuple(entry_from_text(text, digest=digest) for text, digest in rows)
+            found = (*known, *(entry_from_text(text, digest=digest) for text, digest in rows))
         except (ValueError, TypeError):
             raise BookDamaged(str(self.address), f"an entry of {build} cannot be read") from None
+        self._read[build] = found
+        return found
 
     def builds(self) -> tuple[str, ...]:
         """The builds of the book, the oldest first."""
