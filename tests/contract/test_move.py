@@ -9,7 +9,7 @@ from gudgeon.bench.context import open_bench
 from gudgeon.bench.moved import moved_remarks
 from gudgeon.bench.verifying import verified
 from gudgeon.book.address import BookAddress, book_address, photos_folder
-from gudgeon.book.copy_errors import BuildsThere
+from gudgeon.book.copy_errors import BuildsThere, StillWritten
 from tests.contract.books import PHOTO, PHOTO_SHA, fill, many, rows_of
 from tests.contract.stores import NOW, Shelf, draft
 
@@ -106,6 +106,24 @@ def test_what_is_written_while_it_moves_is_not_left_behind(book: Shelf, shelf: S
     assert [(one.build, one.entries) for one in moved.builds] == [("van", 10), ("boat", 2)]
 
 
+def test_a_move_that_never_ends_is_said(book: Shelf, shelf: Shelf) -> None:
+    def somebody_writes(words: str) -> None:
+        if words == "writing the book":
+            with book.open() as store:
+                store.append(draft())
+
+    with pytest.raises(StillWritten) as caught:
+        copies.move(address_of(book), to=address_of(shelf), now=NOW, tell=somebody_writes)
+    assert str(caught.value) == (
+        f"Others write into {address_of(book)} faster than it can be moved. What it held before is in "
+        f"{address_of(shelf)}, the last entries are not. Let them stop, then take over the rest with "
+        "`gudgeon book export` and `gudgeon book import`."
+    )
+    old, new = rows_of(book)["van"], rows_of(shelf)["van"]
+    assert new == old[: len(new)]
+    assert moved_remarks(address_of(book)) == ()
+
+
 def test_a_move_that_is_stopped_leaves_nothing_there(book: Shelf, tmp_path: Path) -> None:
     before = sorted(tmp_path.iterdir())
 
@@ -138,6 +156,27 @@ def test_the_old_book_says_with_every_answer_that_it_was_moved(demo: Path, tmp_p
     assert all("was moved" not in remark for remark in open_bench(new).heading("What was done?").remarks)
     (tmp_path / "job" / "book.gudgeon.moved.txt").unlink()
     assert all("was moved" not in remark for remark in open_bench(demo).heading("What was done?").remarks)
+
+
+def test_in_a_database_sheet_and_kit_are_found_where_it_is_said_and_nowhere_by_chance(
+    demo: Path, database: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Another sheet.yaml lies where the program happens to stand: it is not the one of this engine."""
+    moved = copies.move(demo, to=book_address(database), now=NOW)
+    assert moved.papers == str(demo.parent)
+    (tmp_path / "sheet.yaml").write_text("gudgeon: sheet 1\n", encoding="utf-8")
+    monkeypatch.chdir(tmp_path)
+    bench = open_bench(book_address(database))
+    with bench.store:
+        assert bench.papers.remarks == (
+            "The data sheet sheet.yaml is gone; the copy pinned in the book is used.",
+            "The kit kit.yaml is gone; the copy pinned in the book is used.",
+        )
+    monkeypatch.setenv("GUDGEON_PAPERS", moved.papers)
+    bench = open_bench(book_address(database))
+    with bench.store:
+        assert bench.papers.remarks == ()
+        assert bench.papers.sheet_file == demo.parent / "sheet.yaml"
 
 
 @pytest.fixture

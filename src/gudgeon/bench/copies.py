@@ -9,7 +9,7 @@ from gudgeon.bench.context import clock, open_store
 from gudgeon.bench.errors import NoSuchBuild
 from gudgeon.bench.moved import mark_moved
 from gudgeon.book import copies
-from gudgeon.book.address import BookAddress
+from gudgeon.book.address import BookAddress, papers_folder
 from gudgeon.book.archive_read import ReadArchive
 from gudgeon.book.copies import Book, Taken
 from gudgeon.book.store import TakenOver
@@ -44,7 +44,10 @@ class TakenIn:
 
 @dataclass(frozen=True, slots=True)
 class MovedTo:
-    """Builds that are in the new place, and how the old book says so."""
+    """Builds that are in the new place, and how the old book says so.
+
+    `papers` is the folder at which the paths of sheets and kits began, where they no longer begin there by themselves.
+    """
 
     left: str
     place: str
@@ -52,6 +55,7 @@ class MovedTo:
     photos: int
     photos_wrong: Mapping[str, str]
     marker: str
+    papers: str
 
 
 def back_up(book: BookAddress, *, to: str | None, now: datetime, tell: Tell = silent) -> Copied:
@@ -109,7 +113,15 @@ def move(book: BookAddress, *, to: BookAddress, now: datetime, tell: Tell = sile
         moved.taken.photos,
         dict(moved.photos_wrong),
         str(marker or ""),
+        _papers_left(book, to),
     )
+
+
+def _papers_left(book: BookAddress, to: BookAddress) -> str:
+    old, new = papers_folder(book), papers_folder(to)
+    if old is None or (new is not None and new.resolve() == old.resolve()):
+        return ""
+    return str(old.resolve())
 
 
 def entries_in(builds: Sequence[TakenOver]) -> int:

@@ -120,8 +120,14 @@ def _plain(text: str) -> str:
 
 
 def papers_folder(address: BookAddress) -> Path | None:
-    """Where the paths of sheet and kit begin: beside the file; for a database nowhere, there they are whole."""
-    return address.parent if isinstance(address, Path) else None
+    """Where the paths of sheet and kit begin: beside the file; for a database in the folder that is named, if any.
+
+    Without one they are whole there, and a path that began beside a file, before the book was moved, leads nowhere.
+    """
+    if isinstance(address, Path):
+        return address.parent
+    named = os.environ.get("GUDGEON_PAPERS", "")
+    return Path(named).expanduser() if named else None
 
 
 def photos_folder(address: BookAddress) -> Path:

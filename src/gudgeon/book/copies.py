@@ -18,6 +18,7 @@ from gudgeon.book.copy_errors import (
     BuildsThere,
     FileThere,
     RestIsThere,
+    StillWritten,
     some_of,
 )
 from gudgeon.book.errors import BookMissing, FolderMissing
@@ -140,6 +141,8 @@ def move(book: Book, *, to: BookAddress, clock: Clock, tell: Tell) -> Moved:
         with open_book(to, clock=clock) as store:
             taken = _take(store, to, contents, from_places(photos.places), tell)
         photo_count += taken.photos
+    else:
+        raise StillWritten(str(book.address), to=str(to))
     return Moved(Taken(taken.builds, photo_count), photos.wrong)
 
 

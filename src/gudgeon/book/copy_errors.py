@@ -57,6 +57,16 @@ class BuildsThere(InputError):
         )
 
 
+class StillWritten(RecordError):
+    """A move that never ends, because others write into the old book all the while."""
+
+    def __init__(self, left: str, *, to: str) -> None:
+        super().__init__(
+            f"Others write into {left} faster than it can be moved. What it held before is in {to}, the last "
+            "entries are not. Let them stop, then take over the rest with `gudgeon book export` and `gudgeon book import`."
+        )
+
+
 class BookNotInOrder(RecordError):
     """A book with problems is not copied as if it had none."""
 

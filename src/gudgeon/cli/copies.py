@@ -97,6 +97,11 @@ def _moved(answer: MovedTo) -> None:
         print(f"{answer.marker} says so beside it, and every answer from it does.")
     else:
         print("Nothing beside it says so: take care that nobody goes on writing there.")
+    if answer.papers:
+        print(
+            f"The paths of sheets and kits began in {answer.papers}. For a database set GUDGEON_PAPERS to that "
+            "folder, for a file copy them beside the new book; else the copies pinned in the book are used."
+        )
     print(f"Go on with --book {answer.place}, or set GUDGEON_BOOK to it.")
 
 

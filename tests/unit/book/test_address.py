@@ -133,6 +133,12 @@ def test_for_a_database_photos_lie_in_the_data_folder(address: BookAddress, fold
     assert photos_folder(address) == data_folder() / "photos" / folder
 
 
+def test_the_papers_of_a_shop_begin_where_it_says(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv("GUDGEON_PAPERS", "/srv/papers")
+    assert papers_folder(ServerAddress("shop", 5432, "engines")) == Path("/srv/papers")
+    assert papers_folder(Path("/srv/book.gudgeon")) == Path("/srv")
+
+
 def test_the_photos_of_a_shop_lie_where_it_says(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setenv("GUDGEON_PHOTOS", "/srv/photos")
     assert photos_folder(ServerAddress("shop", 5432, "engines")) == Path("/srv/photos")

@@ -48,7 +48,7 @@ def test_a_round_from_backup_to_move(book: Path, capsys: pytest.CaptureFixture[s
     assert exported["sha256"] == made["sha256"]
     assert "demo: all" in said(capsys, "import", "export.zip")
     moved = as_json(capsys, "move", "--to", "moved.gudgeon")
-    assert set(moved) == {"left", "place", "builds", "photos", "photos_wrong", "marker"}
+    assert set(moved) == {"left", "place", "builds", "photos", "photos_wrong", "marker", "papers"}
     capsys.readouterr()
     assert main(["now"]) == 0
     assert "was moved to moved.gudgeon" in " ".join(capsys.readouterr().out.split())
@@ -66,6 +66,7 @@ def test_what_a_person_reads(book: Path, capsys: pytest.CaptureFixture[str]) -> 
     shown = said(capsys, "move", "--to", "moved.gudgeon")
     assert f"The book {book} was left as it was." in shown
     assert f"{book}.moved.txt says so beside it, and every answer from it does.\n" in shown
+    assert f"The paths of sheets and kits began in {book.parent}." in shown
     assert "Go on with --book moved.gudgeon, or set GUDGEON_BOOK to it.\n" in shown
 
 
