@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
 
-from gudgeon.book.address import BookAddress, photos_folder
+from gudgeon.book.address import BookAddress, data_folder, photos_folder
 from gudgeon.book.archive import Contents, named_photos, named_texts
 from gudgeon.book.archive_read import ReadArchive, read_archive
 from gudgeon.book.archive_write import write_archive
@@ -182,7 +182,7 @@ def refuse_taken(address: BookAddress, *, clock: Clock) -> None:
     for rest in ("-wal", "-shm", "-journal"):
         if address.with_name(f"{address.name}{rest}").exists():
             raise RestIsThere(str(address), rest=f"{address}{rest}")
-    if not address.parent.is_dir():
+    if not address.parent.is_dir() and address.parent != data_folder():
         raise FolderMissing(str(address.parent))
 
 
@@ -194,6 +194,9 @@ def _new_book(
     if not isinstance(address, Path):
         with open_book(address, clock=clock, create=True) as store:
             return _take(store, address, contents, photos, tell)
+    address.parent.mkdir(
+        parents=True, exist_ok=True
+    )  # the data folder of a machine on which nothing was done yet
     with photos_put(photos_folder(address), photos, tell=tell) as new, _new_book_file(address) as fresh:
         fresh.unlink()
         tell("writing the book")

@@ -63,7 +63,8 @@ class StillWritten(RecordError):
     def __init__(self, left: str, *, to: str) -> None:
         super().__init__(
             f"Others write into {left} faster than it can be moved. What it held before is in {to}, the last "
-            "entries are not. Let them stop, then take over the rest with `gudgeon book export` and `gudgeon book import`."
+            "entries are not. Let them stop, then take over the rest with `gudgeon book export` and "
+            "`gudgeon book import`."
         )
 
 

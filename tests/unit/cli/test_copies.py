@@ -101,6 +101,19 @@ def test_no_book_yet(
     assert list(tmp_path.iterdir()) == []
 
 
+def test_on_a_new_machine_the_book_comes_back_to_where_it_is_looked_for(
+    book: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
+    said(capsys, "backup", "backup.zip")
+    monkeypatch.delenv("GUDGEON_BOOK")
+    monkeypatch.setenv("XDG_DATA_HOME", str(tmp_path / "new machine"))
+    said(capsys, "restore", "backup.zip")
+    assert "1 build(s): in order\n" in said(capsys, "verify")
+    assert "There is no folder nowhere for the book." in said(
+        capsys, "restore", "backup.zip", "--book", "nowhere/book.gudgeon", code=2
+    )
+
+
 def test_another_build(book: Path, capsys: pytest.CaptureFixture[str]) -> None:
     refused = said(capsys, "export", "x.zip", "--build", "other", code=2)
     assert refused == "There is no build `other` in this book. It holds: demo.\n"
