@@ -8,8 +8,11 @@ from gudgeon.bench.entries import TASK_KINDS
 from gudgeon.bench.good import inspect
 from gudgeon.bench.holds import IDENTITY, standings
 from gudgeon.bench.network import job
+from gudgeon.bench.ready import all_reasons
 from gudgeon.bench.record import CLOSES, OPENS
 from gudgeon.bench.standing import Network
+from gudgeon.bench.things import things
+from gudgeon.book.gates import RULES
 
 Choices = tuple[tuple[str, str], ...]
 """Pairs: what is recorded, and its words."""
@@ -89,13 +92,36 @@ def _tasks(bench: Bench) -> Iterator[tuple[str, str]]:
         yield one.task.key, f"{one.task.title} ({STATE_WORDS[one.where]})"
 
 
+def _things(bench: Bench) -> Iterator[tuple[str, str]]:
+    for one in things(bench):
+        yield one.about, f"{one.name} ({one.family})"
+
+
+def _open_things(bench: Bench) -> Iterator[tuple[str, str]]:
+    """What somebody could let pass: everything that is open, and every gate."""
+    for one in all_reasons(bench):
+        if one.about:
+            yield one.about, f"{one.what} ({one.family})"
+    for gate, rule in RULES.items():
+        yield f"gate:{gate}", f"one act although {rule.why}"
+
+
+def _breaches(bench: Bench) -> Iterator[tuple[str, str]]:
+    for one in bench.state.breaches:
+        if one.open:
+            yield str(one.order), f"{one.act}, although {one.why}"
+
+
 _CHOICES: Mapping[tuple[str, str], Callable[[Bench], Iterator[tuple[str, str]]]] = {
     ("", "joint"): _joints,
     ("", "hold"): _holds,
     ("timer-ended", "timer"): _timers,
     ("shop-back", "part"): _away,
     ("accepted", "what"): _not_inside,
+    ("override", "about"): _open_things,
+    ("inspected", "entry"): _breaches,
     ("pull", "tool"): _tools,
+    ("photo", "about"): _things,
     **dict.fromkeys(((kind, "task") for kind in TASK_KINDS), _tasks),
 }
 

@@ -62,7 +62,8 @@ def entry_words(bench: Bench, one: Entry, *, names: Mapping[tuple[str, str], str
 
     `names` are those of the things on the open lists, for entries that name them by their short names.
     """
-    body, kind = one.body, one.kind.replace("-", " ")
+    body = {name: value for name, value in one.body.items() if name != "doing"}
+    kind = one.kind.replace("-", " ")
     if one.kind in ("pull", "bolt-loosened"):
         return _pull_words(bench, kind, body)
     if one.kind == "reading":
@@ -90,6 +91,8 @@ def _named(
         named["joint"] = _joint_name(bench, body["joint"])
     if kind in ("hold-proved", "hold-voided") and body["hold"] in all_holds():
         named["hold"] = all_holds()[body["hold"]].name
+    if kind == "hold-proved" and body.get("photo"):
+        named["photo"] = f"with photo {body['photo'][:8]}"
     if kind in CLOSES:
         named["item"] = names.get((CLOSES[kind], body["item"]), body["item"])
     if kind == "timer-ended" and body["timer"] in bench.state.timers:
@@ -120,7 +123,8 @@ _ORDER = {
     "left-in": ("name", "where"),
     "plugged": ("name", "where"),
     "taken-off": ("group", "name", "place"),
-    "hold-proved": ("hold", "value"),
+    "hold-proved": ("hold", "value", "photo"),
+    "photo": ("caption",),
     "timer-started": ("name", "why"),
     "accepted": ("what", "by", "why"),
     "paused": ("hand", "next_action"),

@@ -41,5 +41,8 @@ def override_fields(bench: Bench, fields: Mapping[str, Any]) -> dict[str, Any]:
     gates = {f"gate:{gate}": rule.why for gate, rule in RULES.items()}
     reasons = {one.about: shown(one) for one in all_reasons(bench) if one.about}
     if about not in gates | reasons:
+        meant = [key for key, text in reasons.items() if about.lower() in text.partition(":")[0].lower()]
+        about = meant[0] if len(meant) == 1 else about
+    if about not in gates | reasons:
         raise Unknown("open thing", about, (*reasons, *gates))
-    return {**fields, "shown": (reasons | gates)[about]}
+    return {**fields, "about": about, "shown": (reasons | gates)[about]}

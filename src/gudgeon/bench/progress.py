@@ -11,6 +11,7 @@ from gudgeon.bench.same import same_figure
 from gudgeon.book.state import JointState, PullState
 from gudgeon.errors import InputError
 from gudgeon.quantity.written import Printed, parse_amount, parse_printed
+from gudgeon.sheet.doubts import rule_at
 from gudgeon.sheet.joints import Joint, Stage
 
 OUTCOMES: dict[str, tuple[str, ...]] = {
@@ -69,6 +70,7 @@ class Step:
 class Progress:
     """How far a joint is. `stop` is the stage after which it stays provisional for now, 0 for none.
 
+    `to_renew` names the bolts of which the sheet orders a new one after a doubt, and none is in the book.
     `let_go` and `to_let_go` count the steps of loosening that are done, and all of them, while it is taken apart.
     """
 
@@ -79,6 +81,9 @@ class Progress:
     stop: int = 0
     let_go: int = 0
     to_let_go: int = 0
+    to_renew: tuple[str, ...] = ()
+    witnessed: bool = False
+    disturbed: str = ""
 
     @property
     def taken_apart(self) -> bool:
@@ -126,11 +131,15 @@ def progress(joint: Joint, state: JointState | None, *, bolts_are: str = "") -> 
     pulls = state.pulls if state is not None else {}
     are = _bolts_are(joint, pulls) or bolts_are or "new"
     steps = _steps(joint, pulls, bolts_are=are, loosening=False)
-    doubts = _doubts(joint, steps, state)
+    to_renew = _to_renew(joint, state)
+    doubts = (*_doubts(joint, steps, state), *to_renew.values())
     stop = 0 if doubts else _stop(joint, steps)
     apart = loosening(joint, state) if state is not None and state.loosened else None
     let_go, to_let_go = (apart.done, len(apart.steps)) if apart is not None else (0, 0)
-    return Progress(tuple(steps), bool(state and state.marked), doubts, are, stop, let_go, to_let_go)
+    return Progress(
+        tuple(steps), bool(state and state.marked), doubts, are, stop, let_go, to_let_go, tuple(to_renew),
+        witnessed=bool(state and state.witnessed), disturbed=state.disturbed_why if state is not None else "",
+    )  # fmt: skip
 
 
 def loosening(joint: Joint, state: JointState | None) -> Progress:
@@ -231,6 +240,23 @@ def _doubts(joint: Joint, steps: list[Step], state: JointState | None) -> tuple[
     found.extend(state.doubts if state is not None else ())
     found.extend(_made_otherwise(joint, steps, state.pulls if state is not None else {}))
     return tuple(dict.fromkeys(found))
+
+
+def _to_renew(joint: Joint, state: JointState | None) -> dict[str, str]:
+    """The bolts of which the sheet orders a new one after a doubt, and none was said to be in hand since; and why."""
+    found: dict[str, str] = {}
+    if state is None or not joint.doubts:
+        return found
+    for pull in (*state.history, *state.pulls.values()):
+        rule = rule_at(joint.doubts, pull.doubt, stage=pull.stage) if pull.outcome == "doubtful" else None
+        if rule is None or rule.rule != "renew":
+            continue
+        if max(state.renewed.get(pull.bolt, 0), state.renewed.get("all", 0)) < pull.order:
+            found[pull.bolt] = (
+                f"bolt {pull.bolt}: it has to be renewed since stage {pull.stage} ({pull.why}), "
+                "and no new one is in the book"
+            )
+    return found
 
 
 def _made_otherwise(

@@ -1,6 +1,5 @@
 """What do I set? The pull list of a joint, resumed where the book says."""
 
-from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from typing import Literal
 
@@ -8,6 +7,7 @@ from gudgeon.bench.answer import Heading
 from gudgeon.bench.bodies import joint as joint_of
 from gudgeon.bench.context import Bench
 from gudgeon.bench.doing import Known, of_loosening, of_pull
+from gudgeon.bench.doubt_rules import in_doubt_words
 from gudgeon.bench.errors import NoLoosening
 from gudgeon.bench.gates import Refusal, refusals
 from gudgeon.bench.marks import Datum, clock, datums, in_flats, leaves
@@ -17,9 +17,9 @@ from gudgeon.bench.provisional import condition, until
 from gudgeon.bench.provisional import provisional as provisional_list
 from gudgeon.bench.pull_words import done_when, look_first, stage_words
 from gudgeon.bench.scale_read import READ_KINDS, ScaleRead, scale_read
+from gudgeon.bench.stops import LookAt, look_due
 from gudgeon.bench.tools import Choice, choose, is_left_hand
 from gudgeon.bench.wrench_state import Override, overrides
-from gudgeon.book.fold_joints import TURNED_TWICE
 from gudgeon.sheet.fasteners import Fastener
 from gudgeon.sheet.joints import Joint, Stage
 
@@ -86,7 +86,8 @@ class JointCard:
 
     `scale` is what the wrench of the next pull was read to be set to, or why it has to be read; nothing where
     the next pull takes no wrench with a scale. Where the joint is left provisional, `go_on_when` says what has to be
-    so before the next pull, and no pull is called the next one. Nor is one while a gate refuses it: `refused`.
+    so before the next pull, and no pull is called the next one. Nor is one while a gate refuses it: `refused`,
+    or while the last pull has to be looked at before: `look`.
     """
 
     heading: Heading
@@ -122,6 +123,8 @@ class JointCard:
     bolts_are: str = ""
     can_loosen: bool = False
     refused: tuple[Refusal, ...] = ()
+    look: LookAt | None = None
+    to_renew: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -145,20 +148,6 @@ class JointList:
     joints: tuple[JointLine, ...]
 
 
-NO_RULE = "The sheet gives no rule for a bolt in doubt: ask the manual before going on."
-
-
-def doubt_words(joint: Joint, doubts: Iterable[str]) -> str:
-    """What to do about a joint in doubt: by the sheet; where one pull stands twice, a wrong entry comes first."""
-    rule = joint.doubt or NO_RULE
-    if any(TURNED_TWICE in one for one in doubts):
-        return (
-            "Two entries stand for one pull: look first which of them is wrong, and strike it "
-            f"(gudgeon strike NUMBER --why …). Only if both are true: {rule}"
-        )
-    return rule
-
-
 def state_words(joint: Joint, found: Progress, *, provisional: bool = False) -> str:
     """The state of a joint in words."""
     side = ", provisional" if provisional or found.stop else ""
@@ -166,12 +155,21 @@ def state_words(joint: Joint, found: Progress, *, provisional: bool = False) -> 
         return f"being taken apart, {found.let_go} of {found.to_let_go} steps done{side}"
     if found.doubts:
         return f"in doubt{side}"
+    if found.complete and found.marked:
+        return f"complete, marked and witnessed{side}" if found.witnessed else f"complete and marked{side}"
     if found.complete:
-        return f"complete and marked{side}" if found.marked else f"complete, not marked{side}"
+        return f"complete, not marked{side}"
     if not found.started:
-        return f"not started{side}"
+        return f"disturbed ({found.disturbed}), to begin again{side}" if found.disturbed else f"not started{side}"
     step = found.next
     assert step is not None
+    counted = f"{found.done} of {len(found.steps)} pulls done{side}"
+    before = {joint.program[number - 1].kind for number in range(1, step.stage)}
+    if before and not any(one.pull for one in found.steps if one.stage >= step.stage):
+        if before == {"hand-run"}:
+            return f"run in by hand, {counted}"
+        if len(before - {"hand-run"}) == 1 and step.stage == 2 + ("hand-run" in before):
+            return f"snug, {counted}"
     return f"stage {step.stage} of {len(joint.program)}, {found.done} of {len(found.steps)} pulls done{side}"
 
 
@@ -214,8 +212,12 @@ def card(bench: Bench, key: str, *, bolts_are: str = "") -> JointCard:
     either = any(stage.for_bolts for stage in joint.program)
     acts = of_pull(bench.sheet, Known.of(bench.state), joint=key, stage=step.stage).acts if step else ()
     made = _held_back(made, refusals(bench, acts))
+    look = look_due(bench, key, found=found)
     return replace(
         made,
+        look=look,
+        to_renew=found.to_renew,
+        pulls=_none_next(made.pulls) if look is not None else made.pulls,
         look_first=look_first(joint, found),
         datums=datums(joint, found),
         provisional=_stop_words(joint, found.stop) if found.halted else "",
@@ -244,10 +246,12 @@ def _held_back(made: JointCard, refused: tuple[Refusal, ...]) -> JointCard:
     """A card on which no pull is the next one, because a gate refuses it."""
     if not refused:
         return made
-    pulls = tuple(
-        replace(one, state=one.state.removesuffix(", NEXT").removesuffix("next")) for one in made.pulls
-    )
-    return replace(made, pulls=pulls, next_pull=None, outcomes=(), refused=refused)
+    return replace(made, pulls=_none_next(made.pulls), next_pull=None, outcomes=(), refused=refused)
+
+
+def _none_next(pulls: tuple[Pull, ...]) -> tuple[Pull, ...]:
+    """The pulls, and none of them called the next one."""
+    return tuple(replace(one, state=one.state.removesuffix(", NEXT").removesuffix("next")) for one in pulls)
 
 
 def _stop_words(joint: Joint, stage: int) -> str:
@@ -303,7 +307,7 @@ def _card(bench: Bench, key: str, joint: Joint, *, found: Progress, loosening: b
         outcomes=OUTCOMES[step.kind] if step is not None else (),
         look_first="",
         doubts=found.doubts,
-        in_doubt=LOOSENED_ODDLY if loosening else doubt_words(joint, found.doubts),
+        in_doubt=LOOSENED_ODDLY if loosening else in_doubt_words(joint, found),
         source=str(joint.source or ""),
         called=joint.called,
         free_order=joint.order == "free",

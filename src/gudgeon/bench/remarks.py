@@ -6,6 +6,7 @@ from dataclasses import replace
 from typing import Any
 
 from gudgeon.bench.context import Bench
+from gudgeon.bench.doubt_rules import doubt_words
 from gudgeon.bench.evidence import joints_of
 from gudgeon.bench.gates import inspect_words
 from gudgeon.bench.good import inspect
@@ -13,10 +14,10 @@ from gudgeon.bench.holds import contradiction, standings
 from gudgeon.bench.network import job
 from gudgeon.bench.progress import UNSAID, loosening, progress
 from gudgeon.bench.provisional import condition, until
-from gudgeon.bench.pull_list import doubt_words
 from gudgeon.bench.pull_words import bolt_words
 from gudgeon.bench.ready import cautions
 from gudgeon.bench.standing import Network
+from gudgeon.bench.stops import look_due
 from gudgeon.bench.wrench_state import override
 from gudgeon.book.entries import Entry
 from gudgeon.book.gates import RULES
@@ -58,7 +59,8 @@ def _breaches(entry: Entry, after: State) -> Iterator[str]:
         )
         void = [hold for hold in after.holds.values() if hold.void_by == entry.id]
         if void:
-            yield f"{len(void)} proofs are void by it: gudgeon ready names them."
+            proofs = "1 proof is" if len(void) == 1 else f"{len(void)} proofs are"
+            yield f"{proofs} void by it: gudgeon ready says which."
 
 
 def _pull_remarks(bench: Bench, entry: Entry, after: State) -> Iterator[str]:
@@ -91,14 +93,20 @@ def _pull_remarks(bench: Bench, entry: Entry, after: State) -> Iterator[str]:
             f"This setting counts only with the adapter on the wrench: {body['shown']['adapter']}. "
             f"Without it {body['setting']} is not {body['shown']['target']} at the bolt."
         )
-    doubts = progress(joint, after.joints.get(body["joint"])).doubts
+    if due := look_due(bench, body["joint"], found=before):
+        yield (
+            f"The last pull was not looked at before this one, and {due.why}. It is kept as it happened. {due.words} "
+            "Had it been turned already, it is turned twice now."
+        )
+    found = progress(joint, after.joints.get(body["joint"]))
+    doubts = found.doubts
     if any(UNSAID in one for one in doubts) and not (body["tool"] or body["setting"] or body["why"]):
         yield (
             f"Nothing says with what it was pulled: none of your wrenches does {body['shown']['target']}. Strike it "
             f"(gudgeon strike {entry.number} --why …) and record it again with --tool and --setting, or with --why."
         )
     if doubts:
-        yield f"The joint is in doubt: {'; '.join(doubts)}. {doubt_words(joint, doubts)}"
+        yield f"The joint is in doubt: {'; '.join(doubts)}. {doubt_words(joint, found)}"
 
 
 def _loosened_remarks(bench: Bench, entry: Entry, after: State) -> Iterator[str]:
@@ -159,8 +167,8 @@ def _identity_remarks(bench: Bench, entry: Entry, after: State) -> Iterator[str]
 
 def _strike_remarks(bench: Bench, entry: Entry, after: State) -> Iterator[str]:
     for key, joint in bench.sheet.joints.items():
-        now = progress(joint, after.joints.get(key)).doubts
-        new = [text for text in now if text not in progress(joint, bench.state.joints.get(key)).doubts]
+        now = progress(joint, after.joints.get(key))
+        new = [text for text in now.doubts if text not in progress(joint, bench.state.joints.get(key)).doubts]
         if new:
             yield f"{joint.name}: in doubt since then ({'; '.join(new)}). {doubt_words(joint, now)}"
 

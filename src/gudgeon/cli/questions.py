@@ -37,6 +37,8 @@ def now(chosen: Namespace) -> int:
         _line(f"You stopped on {answer.stopped}", mark="!")
     if answer.in_hand:
         _line(f"In your hand: {answer.in_hand}", mark="!")
+    if answer.stop is not None:
+        _line(f"Back to where you stopped: {answer.stop.command}", mark="!")
     if answer.look_first:
         _line(answer.look_first, mark="!")
     print("Next")
@@ -225,8 +227,11 @@ def ready(chosen: Namespace) -> int:
             ("", "what", "why", "closed with"),
             [(one.family, one.what, one.why, one.close_with) for one in answer.reasons],
         )
+        print("\nWhat a named person answers for: gudgeon record override WHAT --by NAME --why …")
     for text in answer.accepted:
         _line(text, mark="accepted:")
+    for text in answer.earlier:
+        _line(text, mark="let pass earlier:")
     for text in answer.aside:
         _line(text, mark="not counted:")
     if answer.later:

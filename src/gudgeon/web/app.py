@@ -19,12 +19,14 @@ from gudgeon.bench.errors import NoBook, NoSuchBuild, Unknown, WhichBuild
 from gudgeon.book.address import BookAddress
 from gudgeon.errors import GudgeonError
 from gudgeon.web import (
+    beginning,
     book_pages,
     clamp_page,
     joints,
     kit_page,
     measuring,
     paper_pages,
+    photo_pages,
     questions,
     recording,
     reuse_page,
@@ -39,11 +41,13 @@ ADDRESSES: tuple[Address, ...] = (
     *joints.ADDRESSES,
     *book_pages.ADDRESSES,
     *recording.ADDRESSES,
+    *beginning.ADDRESSES,
     *sheet_pages.ADDRESSES,
     *kit_page.ADDRESSES,
     *reuse_page.ADDRESSES,
     *clamp_page.ADDRESSES,
     *paper_pages.ADDRESSES,
+    *photo_pages.ADDRESSES,
 )
 
 Endpoint = Callable[[Request], Awaitable[Response]]

@@ -22,6 +22,7 @@ _WORDS = {
     "cut": "What does the cut do?",
     "open": "What is open?",
     "now": "What do I do now?",
+    "photos": "The photos",
     "strike": "Strike it",
 }
 _DO = {
@@ -38,6 +39,9 @@ _DO = {
     "timer-ended": "End the wait",
     "accepted": "Accept it",
     "shop-back": "Fetch it",
+    "inspected": "I looked into it",
+    "witnessed": "A second look",
+    "override": "Let it pass by a name",
 }
 """What is still to be done, in words that nobody can take for a state."""
 _DO_ALL = {
@@ -88,6 +92,7 @@ def command_link(command: str, *, back: str = "") -> Piece | None:
         "cut": "/cut",
         "ready": f"/start?for={quote(said[0])}" if said else "/start",
         "open": "/open",
+        "photos": "/photos",
         "strike": f"/strike/{quote(said[0])}{_led_back(back)}" if said else "/done",
     }.get(name)
     return Piece(_WORDS[name], address) if address is not None else None
