@@ -101,7 +101,7 @@ def test_slackening_starts_the_joint_again(job: Job) -> None:
     assert card(job.bench(), "head").state == "complete and marked"
     job.record("joint-disturbed", joint="head", why="gasket mark forgotten")
     answer = card(job.bench(), "head")
-    assert answer.state == "disturbed (gasket slipped), to begin again"
+    assert answer.state == "disturbed (gasket mark forgotten), to begin again"
     assert answer.next_pull == 1
 
 
