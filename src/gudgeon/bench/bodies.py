@@ -273,7 +273,7 @@ def _angle_between(said: str, wanted: Printed | None) -> None:
 
 
 def hold_proved(sheet: DataSheet, *, hold: str, value: str = "", photo: str | None = None) -> dict[str, Any]:
-    """A hold proved with the value seen or with a photo: what the proof rests on, and the figures it is held against."""
+    """A hold proved with the value seen or with a photo: what that rests on, and the figures it is held against."""
     holds = all_holds()
     if hold not in holds:
         raise Unknown("hold", hold, holds)

@@ -11,7 +11,6 @@ from gudgeon.bench.answer import Heading
 from gudgeon.bench.context import Bench
 from gudgeon.bench.errors import Unknown
 from gudgeon.bench.holds import all_holds
-from gudgeon.bench.reason import Reason
 from gudgeon.bench.record import Recorded, record, record_many
 from gudgeon.bench.things import find_thing, thing_words
 from gudgeon.book.address import photos_folder
@@ -43,6 +42,46 @@ class Sent:
 
     name: str
     content: bytes
+
+
+class NoPhotoSent(InputError):
+    """The entry of a photo without its file."""
+
+    def __init__(self) -> None:
+        super().__init__("No photo was chosen. Choose its file, then write it again; nothing was written.")
+
+
+class NothingSeen(InputError):
+    """A proof with nothing in it."""
+
+    def __init__(self) -> None:
+        super().__init__(
+            "Nothing proves it yet: write the value that was seen, or add a photo of it with --photo. "
+            "Nothing was written."
+        )
+
+
+def record_with_photo(
+    bench: Bench,
+    kind: str,
+    fields: Mapping[str, Any],
+    *,
+    sent: Sent | None,
+    entry_id: str | None = None,
+    basis: str | None = None,
+) -> Recorded:
+    """Write a photo, or a hold that a value or a photo proves, from what a person said."""
+    ids = {"entry_id": entry_id, "basis": basis}
+    if kind == "photo":
+        if sent is None:
+            raise NoPhotoSent
+        return record_photo(bench, sent, caption=fields["caption"], about=fields.get("about") or (), **ids)
+    value = fields.get("value") or ""
+    if sent is not None:
+        return prove_with_photo(bench, sent, hold=fields["hold"], value=value, **ids)
+    if not value.strip():
+        raise NothingSeen
+    return record(bench, kind, {**fields, "value": value}, **ids)
 
 
 def record_photo(
@@ -218,22 +257,3 @@ def photo_shown(bench: Bench, sha: str) -> PhotoFile | None:
         return None
     found = photo_content(photos_folder(bench.book), sha)
     return PhotoFile(found[1], found[0]) if found is not None else None
-
-
-def reasons(bench: Bench) -> Iterator[Reason]:
-    """Photos that prove something, and are not as they were taken."""
-    captions = {one.sha: one.caption for one in bench.state.photos}
-    for key, hold in bench.state.holds.items():
-        why = bench.state.photos_wrong.get(hold.photo, "") if hold.photo and hold.status == "proved" else ""
-        known = all_holds().get(key)
-        if why and known is not None:
-            yield Reason(
-                "in doubt",
-                f"Photo “{captions.get(hold.photo, hold.photo[:8])}”",
-                f"{why}, and it proves “{known.name}”",
-                known.before,
-                "gudgeon photos",
-                "Put its file back from a backup, or prove it anew.",
-                "what you see, or a new photo",
-                about=f"hold:{key}",
-            )

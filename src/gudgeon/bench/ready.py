@@ -13,6 +13,7 @@ from gudgeon.bench.changed import reasons as changed_reasons
 from gudgeon.bench.context import Bench
 from gudgeon.bench.good import Row, inspect
 from gudgeon.bench.holds import IDENTITY, standings
+from gudgeon.bench.photo_reasons import reasons as photo_reasons
 from gudgeon.bench.progress import Progress, progress
 from gudgeon.bench.provisional import finished_by_pulling, provisional
 from gudgeon.bench.pull_list import doubt_words, state_words
@@ -115,6 +116,7 @@ def _reasons(bench: Bench, rows: tuple[Row, ...]) -> Iterator[Reason]:
     yield from _measured(bench, rows)
     yield from _away(bench)
     yield from changed_reasons(bench)
+    yield from photo_reasons(bench)
     for entry, why in bench.state.doubtful:
         yield Reason(
             "in doubt",

@@ -170,10 +170,12 @@ _LISTS = (
 
 _WORK = (
     Recordable(
-        "hold", "hold-proved", "A hold proved", "a hold proved with the value seen",
+        "hold", "hold-proved", "A hold proved", "a hold proved with the value seen, or with a photo of it",
         (
             must("hold", "", "the hold, as `gudgeon ready` names it", "What was looked at"),
-            must("value", "", "the value seen, never a bare `ok`", "The value seen", "long text"),
+            may("value", "", "the value seen, never a bare `ok`; a photo may stand for it", "The value seen",
+                "long text"),
+            may("photo", "--photo", "a photo that proves it", "A photo that proves it", "photo"),
         ),
     ),
     Recordable(
@@ -219,6 +221,15 @@ _WORK = (
         (
             must("hand", "--hand", "what is in the hand, how it is set", "What is in your hand, and how it is set"),
             must("next_action", "--next", "the next action", "What comes next"),
+        ),
+    ),
+    Recordable(
+        "photo", "photo", "A photo", "a photo kept beside the book, with what it shows",
+        (
+            must("file", "", "the picture: JPEG, PNG or WebP of at most 30 MB", "Photo", "photo"),
+            must("caption", "--caption", "what it shows, in a few words", "What it shows, in a few words"),
+            may("about", "--about", "what it is about, like `joint:head`, or words of a name; may be said again",
+                "What it is about", "several"),
         ),
     ),
     Recordable(

@@ -5,7 +5,7 @@ from typing import Any, Literal
 
 MILESTONES = ("crank", "fire", "drive", "handover")
 
-Shape = Literal["text", "long text", "whole", "yes", "choice", "figure"]
+Shape = Literal["text", "long text", "whole", "yes", "choice", "figure", "photo", "several"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -13,6 +13,7 @@ class Input:
     """One thing that is said of an entry: its field, how a terminal and how a page asks for it.
 
     Without a flag it is given by its place. `yes` is a tick: ticked it says `value_when_yes`, else the default.
+    `photo` is a file with a picture, and `several` may be said more than once.
     """
 
     field: str

@@ -138,6 +138,7 @@ def _questions(commands: "_Commands", common: argparse.ArgumentParser) -> None:
         "the four open lists: provisional, left in, plugged, left over",
         common,
     )
+    _add(commands, "photos", "photos:photos", "the photos in the book, each file read to its end", common)
 
 
 def _clamp(commands: "_Commands", common: argparse.ArgumentParser) -> None:

@@ -5,7 +5,7 @@ from typing import Any
 
 from gudgeon.bench.recordable_inputs import Input, Recordable
 
-_METAVAR = {"whole": "NUMBER", "figure": "VALUE"}
+_METAVAR = {"whole": "NUMBER", "figure": "VALUE", "photo": "FILE", "several": "WHAT"}
 
 
 def add_arguments(parser: argparse.ArgumentParser, of: Recordable) -> None:
@@ -22,6 +22,8 @@ def _options(one: Input) -> dict[str, Any]:
         return {**options, "action": "store_const", "const": one.value_when_yes, "default": one.default}
     if one.shape == "whole":
         options["type"] = int
+    if one.shape == "several":
+        return {**options, "action": "append", "default": [], "metavar": _METAVAR[one.shape]}
     if one.choices:
         options["choices"] = one.choices
     elif one.flag:

@@ -4,8 +4,10 @@ import textwrap
 from argparse import Namespace
 from datetime import UTC, datetime
 from pathlib import Path
+from typing import Any
 
 from gudgeon.bench.acts import loosened_fields, pull_fields, reading_fields
+from gudgeon.bench.context import Bench
 from gudgeon.bench.record import Recorded, find_entry
 from gudgeon.bench.record import record as write
 from gudgeon.cli.questions import bench_of
@@ -24,7 +26,21 @@ def record(chosen: Namespace) -> int:
         fields = pull_fields(bench, fields)
     elif chosen.kind == "bolt-loosened":
         fields = loosened_fields(bench, fields)
+    if chosen.kind in ("photo", "hold-proved"):
+        return _said(_with_photo(bench, chosen.kind, fields), as_json_too=chosen.json)
     return _said(write(bench, chosen.kind, fields), as_json_too=chosen.json)
+
+
+def _with_photo(bench: Bench, kind: str, fields: dict[str, Any]) -> Recorded:
+    """Write a photo, or what a photo may prove."""
+    from gudgeon.bench.photos import Sent, record_with_photo
+
+    file, sent = fields.pop("file" if kind == "photo" else "photo"), None
+    if file is not None:
+        from gudgeon.book.pictures import read_picture_file
+
+        sent = Sent(Path(file).name, read_picture_file(Path(file).expanduser()))
+    return record_with_photo(bench, kind, fields, sent=sent)
 
 
 def _said(done: Recorded, *, as_json_too: bool) -> int:

@@ -9,12 +9,14 @@ from starlette.responses import Response
 from gudgeon.bench.acts import loosened_fields, pull_fields, reading_fields
 from gudgeon.bench.asking import NAMED_BY_ITSELF, choices, hold_asks, short_name
 from gudgeon.bench.context import Bench
-from gudgeon.bench.record import record
+from gudgeon.bench.photos import Sent, record_with_photo
+from gudgeon.bench.record import Recorded, record
 from gudgeon.bench.recordable import RECORDABLES, recordable
 from gudgeon.bench.recordable_inputs import Input, Recordable
 from gudgeon.errors import GudgeonError, InputError
 from gudgeon.web import joints, measuring
 from gudgeon.web.desk import Address, Asked, Desk, go, own_address
+from gudgeon.web.security import UPLOAD_BYTES
 
 PULLS = {"pull": "", "bolt-loosened": "/loosening"}
 """Kinds whose form is the page of a joint, and where that page stands."""
@@ -53,21 +55,40 @@ def one_form(desk: Desk, asked: Asked) -> Response:
 
 def write(desk: Desk, asked: Asked) -> Response:
     """Record what a form says, and go back to where it was asked; a refusal is shown above the form."""
-    of = recordable(asked.path["name"])
+    return _write(desk, asked, recordable(asked.path["name"]))
+
+
+def write_photo(desk: Desk, asked: Asked) -> Response:
+    """Keep a photo beside the book, and record what it shows."""
+    return _write(desk, asked, recordable("photo"))
+
+
+def write_hold(desk: Desk, asked: Asked) -> Response:
+    """Record that a hold is proved, with the value seen or with a photo of it."""
+    return _write(desk, asked, recordable("hold"))
+
+
+def _write(desk: Desk, asked: Asked, of: Recordable) -> Response:
     with desk.bench() as bench:
         try:
-            fields = fields_of(bench, of, asked.form)
-            done = record(
-                bench,
-                of.kind,
-                fields,
-                entry_id=asked.form.get("entry") or None,
-                basis=asked.form.get("basis"),
-            )
+            done = _written(bench, of, asked)
         except GudgeonError as error:
             return _again(desk, asked, bench, of, error)
     desk.said.keep(done)
     return go(back_to(asked.form.get("back", ""), entry=done.entry))
+
+
+def _written(bench: Bench, of: Recordable, asked: Asked) -> Recorded:
+    fields = fields_of(bench, of, asked.form)
+    ids = {"entry_id": asked.form.get("entry") or None, "basis": asked.form.get("basis")}
+    file = next((one.field for one in of.inputs if one.shape == "photo"), "")
+    if not file:
+        return record(bench, of.kind, fields, **ids)
+    fields.pop(file)
+    upload = asked.uploads.get(file)
+    chosen = upload is not None and bool(upload.name or upload.content)
+    sent = Sent(upload.name, upload.content) if upload is not None and chosen else None
+    return record_with_photo(bench, of.kind, fields, sent=sent, **ids)
 
 
 def _again(desk: Desk, asked: Asked, bench: Bench, of: Recordable, error: GudgeonError) -> Response:
@@ -102,6 +123,7 @@ def _form(
         ask=ask,
         value=value,
         error=error,
+        uploaded=any(one.name for one in asked.uploads.values()),
     )
 
 
@@ -111,7 +133,8 @@ def fields_of(bench: Bench, of: Recordable, form: Mapping[str, str]) -> dict[str
     own = NAMED_BY_ITSELF.get(of.kind)
     if own is not None and not fields[own]:
         fields[own] = short_name(bench, kind=of.kind, name=str(fields["name"]))
-    missing = next((one for one in of.inputs if one.required and fields[one.field] in ("", None)), None)
+    asked_for = (one for one in of.inputs if one.required and one.shape != "photo")
+    missing = next((one for one in asked_for if fields[one.field] in ("", None)), None)
     if missing is not None:
         raise FieldMissing(missing.label)
     if of.kind == "reading":
@@ -129,6 +152,8 @@ def _field(one: Input, form: Mapping[str, str]) -> Any:
     said = form.get(one.field, "").strip()
     if one.shape == "yes":
         return one.value_when_yes if said in ("yes", one.value_when_yes) else one.default
+    if one.shape == "several":
+        return [part for part in (said, *form.get(f"{one.field}_more", "").split(",")) if part.strip()]
     if not said:
         return one.default
     if one.shape == "whole":
@@ -149,5 +174,7 @@ def back_to(address: str, *, entry: str) -> str:
 ADDRESSES = (
     Address("/record", everything),
     Address("/record/{name}", one_form),
+    Address("/record/photo", write_photo, methods=("POST",), most_bytes=UPLOAD_BYTES),
+    Address("/record/hold", write_hold, methods=("POST",), most_bytes=UPLOAD_BYTES),
     Address("/record/{name}", write, methods=("POST",)),
 )

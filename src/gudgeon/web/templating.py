@@ -32,6 +32,7 @@ QUESTIONS = (
     ("/open", "What is open?"),
     ("/done", "What was done?"),
     ("/record", "Record"),
+    ("/photos", "Photos"),
     ("/sheet", "Data sheet"),
     ("/kit", "Kit"),
 )
