@@ -112,11 +112,6 @@ def _breaches(bench: Bench) -> Iterator[tuple[str, str]]:
             yield str(one.order), f"{one.act}, although {one.why}"
 
 
-def _things(bench: Bench) -> Iterator[tuple[str, str]]:
-    for one in things(bench):
-        yield one.about, f"{one.name} ({one.family})"
-
-
 _CHOICES: Mapping[tuple[str, str], Callable[[Bench], Iterator[tuple[str, str]]]] = {
     ("", "joint"): _joints,
     ("", "hold"): _holds,
