@@ -166,6 +166,11 @@ def at_hour(book: BookAddress, *, store: Store, build: str, now: datetime) -> Be
     return Bench(book, store, build, papers, looked_at(read.state, book), now)
 
 
+def state_after(bench: Bench) -> State:
+    """The state as the book stands now, after what was recorded; whoever opens the book next finds it read."""
+    return looked_at(_read(bench.store, bench.build).state, bench.book)
+
+
 def looked_at(state: State, book: BookAddress) -> State:
     """A state with what is wrong with its photos: those that prove something are read, the others looked for."""
     proofs = {one.photo for one in state.holds.values() if one.photo and one.status == "proved"}

@@ -12,7 +12,7 @@ from typing import Any
 
 from gudgeon.bench.bodies import body
 from gudgeon.bench.bodies import joint as joint_of
-from gudgeon.bench.context import Bench, Papers, looked_at
+from gudgeon.bench.context import Bench, Papers, state_after
 from gudgeon.bench.doing import Known, of_entry
 from gudgeon.bench.entries import TASK_KINDS, entry_words, item_names
 from gudgeon.bench.errors import AlreadyOpen, NotOpen, Unknown
@@ -22,7 +22,6 @@ from gudgeon.bench.remarks import remarks_on
 from gudgeon.bench.standing import meant
 from gudgeon.book.entries import Draft, Entry
 from gudgeon.book.errors import SameIdOtherContent
-from gudgeon.book.fold import fold
 from gudgeon.book.store import Appended
 
 
@@ -180,7 +179,7 @@ def _recorded(bench: Bench, done: Appended) -> Recorded:
     entry = done.entry
     if done.already:
         return Recorded(entry.id, entry.kind, _words(bench, entry), (SENT_BEFORE,))
-    after = looked_at(fold(bench.store.entries(bench.build)), bench.book)
+    after = state_after(bench)
     remarks = [
         f"Meanwhile {one.who} recorded {entry_words(bench, one)}. Look whether both are true."
         for one in done.since
