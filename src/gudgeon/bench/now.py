@@ -3,8 +3,11 @@
 from dataclasses import dataclass
 from datetime import datetime
 
+from gudgeon.bench.against_gates import reasons as breach_reasons
 from gudgeon.bench.answer import Heading
 from gudgeon.bench.context import Bench
+from gudgeon.bench.doing import engine_words
+from gudgeon.bench.entries import entry_words, item_names
 from gudgeon.bench.holds import standings
 from gudgeon.bench.network import job
 from gudgeon.bench.progress import progress
@@ -13,6 +16,7 @@ from gudgeon.bench.pull_list import card
 from gudgeon.bench.pull_words import bolt_words
 from gudgeon.bench.reason import left, when
 from gudgeon.bench.standing import Network, Stand
+from gudgeon.bench.stops import LookAt, Stop, last_before, look_due, stop
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,7 +84,13 @@ class Now:
     counts: dict[str, int]
     open: dict[str, tuple[str, ...]]
     held: tuple[Blocked, ...]
+    stop: Stop | None = None
+    look: LookAt | None = None
+    engine: tuple[str, ...] = ()
+    not_inspected: tuple[str, ...] = ()
 
+
+LOOKED = "gudgeon record looked {number} --seen 'WHAT YOU SAW' --as-recorded yes"
 
 ORDER = "First what most work and waiting hangs on, up to the handover."
 
@@ -96,6 +106,8 @@ def now(bench: Bench) -> Now:
         "left over": state.left_over,
     }
     following, look_first, joint = _next(bench)
+    look = look_due(bench, joint) if joint and bench.locked is None else None
+    look_first = look_first or _softly(bench)
     stopped = ""
     if paused is not None:
         stopped = f"{when(datetime.fromisoformat(paused.time))}. You wanted to: {paused.next_action}"
@@ -123,6 +135,22 @@ def now(bench: Bench) -> Now:
         counts={name: len(items) for name, items in lists.items()},
         open={name: tuple(item.name for item in items.values()) for name, items in lists.items()},
         held=_held(bench),
+        engine=engine_words(state.engine),
+        not_inspected=tuple(f"{one.what}: {one.why}. {one.how}" for one in breach_reasons(bench)),
+        stop=stop(bench),
+        look=look,
+    )
+
+
+def _softly(bench: Bench) -> str:
+    """After a stop at no joint: what was recorded last, to be looked at before going on."""
+    last = last_before(bench)
+    if last is None:
+        return ""
+    names = item_names(bench.store.entries(bench.build))
+    return (
+        f"Last in the book before you stopped: {entry_words(bench, last, names=names)}. Look whether it is so; "
+        f"if you like, write it down: gudgeon record looked {last.number} --seen TEXT --as-recorded yes"
     )
 
 
@@ -185,13 +213,16 @@ def _next(bench: Bench) -> tuple[tuple[str, ...], str, str]:
                 f"{joint.name}: being taken apart, {found.let_go} of {found.to_let_go} steps done. Not tight"
             )
             return (counted, f"Its list: gudgeon tighten {key} --loosening"), "", key
-        if not found.started or found.complete or found.halted:
+        if not (found.started or found.doubts) or found.complete or found.halted:
             continue
         shown = card(bench, key)
         step = next((pull for pull in shown.pulls if pull.number == shown.next_pull), None)
         if found.doubts or step is None:
             doubt = f"{joint.name}: in doubt. {'; '.join(found.doubts)}. {shown.in_doubt}"
             return (doubt,), shown.look_first, key
+        if shown.look is not None:
+            look = f"{joint.name}: first look at {shown.look.bolt}, because {shown.look.why}"
+            return (look, f"Then: {LOOKED.format(number=shown.look.number)}"), shown.look_first, key
         where = f" ({step.where})" if step.where else ""
         setting = f", set {step.setting}" if step.setting else ""
         text = (

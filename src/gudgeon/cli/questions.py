@@ -41,6 +41,8 @@ def now(chosen: Namespace) -> int:
         _line(f"Back to where you stopped: {answer.stop.command}", mark="!")
     if answer.look_first:
         _line(answer.look_first, mark="!")
+    for text in answer.not_inspected:
+        _line(f"Against a gate, not inspected: {text}", mark="!")
     print("Next")
     for text in answer.next:
         _line(text)
@@ -49,6 +51,9 @@ def now(chosen: Namespace) -> int:
         print("\nRunning by itself")
         for timer in answer.timers:
             _line(f"{timer.name}: {timer.state} (due before {timer.due_before})")
+    if answer.engine:
+        print("\nThe engine, as the book knows it")
+        _line("; ".join(answer.engine))
     print("\nOpen")
     for name, count in answer.counts.items():
         shown = ", ".join(answer.open[name][:4]) + (" …" if count > 4 else "")
