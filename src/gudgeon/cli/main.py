@@ -21,7 +21,7 @@ def _common() -> argparse.ArgumentParser:
         "--book",
         metavar="FILE",
         default=None,
-        help="the book (else GUDGEON_BOOK, else the one in your data folder)",
+        help="the book: a file or postgresql://… (else GUDGEON_BOOK, else the one in your data folder)",
     )
     common.add_argument(
         "--build", metavar="NAME", default=None, help="which engine, where the book holds several"
