@@ -7,7 +7,7 @@ from gudgeon.bench.bodies import joint as joint_of
 from gudgeon.bench.context import Bench
 from gudgeon.bench.errors import GateRefuses, InDoubt
 from gudgeon.bench.pull_list import JointCard, StageLine, card, loosening_card
-from gudgeon.bench.recordable import OUTCOMES
+from gudgeon.bench.recordable import DOUBTS, OUTCOMES
 from gudgeon.bench.scale_read import READ_KINDS, SettingNotRead, scale_read
 from gudgeon.errors import InputError
 
@@ -58,6 +58,8 @@ def pull_fields(bench: Bench, said: Mapping[str, Any]) -> dict[str, Any]:
     joint_of(bench.sheet, fields["joint"])
     shown = card(bench, fields["joint"])
     fields["outcome"] = OUTCOMES.get(fields["outcome"], fields["outcome"])
+    if fields.get("doubt"):
+        fields["doubt"] = DOUBTS.get(fields["doubt"], fields["doubt"])
     if (fields["bolt"] is None) != (fields["stage"] is None):
         raise HalfNamed
     if fields["bolt"] is None:

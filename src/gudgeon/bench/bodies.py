@@ -8,6 +8,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from gudgeon.bench.codes import same_code
+from gudgeon.bench.doubt_rules import DOUBT_WORDS, PRACTICE, order_words
 from gudgeon.bench.errors import AngleRefused, FarFromRange, NotThisStage, OutcomeRefused, Unknown
 from gudgeon.bench.held_against import shown_with
 from gudgeon.bench.holds import all_holds, basis_of, joint_with_role
@@ -174,6 +175,7 @@ def pull(
     adapter: str = "",
     unfitted: str = "",
     why: str = "",
+    doubt: str | None = None,
 ) -> dict[str, Any]:
     """One action on one bolt, with the target as the sheet shows it and what the list named: setting, adapter, none."""
     of = _joint_of(sheet, joint)
@@ -190,7 +192,8 @@ def pull(
     if angle_deg is not None:
         _angle_between(angle_deg, wanted.figure)
     target = wanted.figure.text if wanted.figure is not None else str(wanted.loosen or "to contact")
-    listed = {"setting": asked, "adapter": adapter, "room": room, "unfitted": unfitted}
+    ordered = order_words(of, doubt, stage=stage) if doubt else ""
+    listed = {"setting": asked, "adapter": adapter, "room": room, "unfitted": unfitted, "ordered": ordered}
     shown = {"stage": f"{stage} of {len(of.program)}", "kind": wanted.kind, "target": target}
     return {
         "joint": joint,
@@ -204,7 +207,8 @@ def pull(
         "shown": shown
         | {name: text for name, text in listed.items() if text}
         | pull_shown(of, wanted, kit, tool=tool, adapter=adapter),
-        "why": why,
+        "why": why or (DOUBT_WORDS[doubt] if doubt in PRACTICE else ""),
+        "doubt": doubt or None,
     }
 
 
@@ -288,6 +292,15 @@ def hold_proved(sheet: DataSheet, *, hold: str, value: str = "", photo: str | No
     }
 
 
+def new_bolt(sheet: DataSheet, *, joint: str, bolt: str, why: str, **said: Any) -> dict[str, Any]:
+    """A new fastener in hand, for one place of a joint or for all."""
+    of = _joint_of(sheet, joint)
+    if bolt != "all" and bolt not in of.bolt_names:
+        raise Unknown(f"{of.called} of {of.name}", bolt, (*of.bolt_names, "all"))
+    name = f"{of.name}, {'all' if bolt == 'all' else f'{of.called} {bolt}'}"
+    return {"part": name, "decision": "renew", "why": why, "joint": joint, "bolt": bolt}
+
+
 def identity(
     sheet: DataSheet, *, code: str, read_from: str = "", why_not: str | None = None
 ) -> dict[str, Any]:
@@ -327,6 +340,8 @@ def body(sheet: DataSheet, kit: Kit, *, kind: str, fields: Mapping[str, Any]) ->
         return hold_proved(sheet, **fields)
     if kind == "identity-read":
         return identity(sheet, **fields)
+    if kind == "part-disposition" and fields.get("joint"):
+        return new_bolt(sheet, **fields)
     if kind == "shop-out" and fields.get("most_off"):
         parse_amount(fields["most_off"], kind="length_difference")
     if kind == "left-in":

@@ -105,12 +105,12 @@ def _joint(path: str, joint: Joint) -> Iterator[Gap]:
         yield Gap(
             joint.name, "no positions of the bolts", "the places cannot be shown in words", f"{path}.bolts"
         )
-    if joint.role == "cylinder head" and joint.doubt is None:
+    if joint.role == "cylinder head" and joint.doubt is None and not joint.doubts:
         yield Gap(
             joint.name,
             "no rule for a bolt in doubt",
             "ask the manual before going on after a doubt",
-            f"{path}.doubt",
+            f"{path}.doubts",
         )
 
 

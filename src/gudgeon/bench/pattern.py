@@ -6,6 +6,7 @@ from gudgeon.bench.bodies import joint as joint_of
 from gudgeon.bench.context import Bench
 from gudgeon.bench.progress import loosening as loosened
 from gudgeon.bench.progress import progress
+from gudgeon.bench.stops import look_due
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,7 +44,8 @@ def pattern(
         if following is None or (step.stage, step.round) == (following.stage, following.round)
         if step.done
     }
-    offered = not found.doubts and (go_on or not found.halted)
+    look = None if loosening else look_due(bench, key, found=found)
+    offered = not found.doubts and (go_on or not found.halted) and look is None
     spots = []
     for name in joint.bolt_names:
         bolt = joint.bolt(name)

@@ -11,12 +11,13 @@ from gudgeon.bench.against_gates import reasons as breach_reasons
 from gudgeon.bench.answer import Heading
 from gudgeon.bench.changed import reasons as changed_reasons
 from gudgeon.bench.context import Bench
+from gudgeon.bench.doubt_rules import doubt_words
 from gudgeon.bench.good import Row, inspect
 from gudgeon.bench.holds import IDENTITY, standings
 from gudgeon.bench.photo_reasons import reasons as photo_reasons
 from gudgeon.bench.progress import Progress, progress
 from gudgeon.bench.provisional import finished_by_pulling, provisional
-from gudgeon.bench.pull_list import doubt_words, state_words
+from gudgeon.bench.pull_list import state_words
 from gudgeon.bench.reason import DUE, MILESTONES, WORDS, Reason, left, since, when
 from gudgeon.book.state import OpenItem
 from gudgeon.sheet.joints import Joint
@@ -163,7 +164,7 @@ def _unwitnessed(bench: Bench, key: str, joint: Joint) -> Iterator[Reason]:
 def _fastening(joint: Joint, found: Progress) -> tuple[str, str]:
     """What is left to do at a joint, and what to write down."""
     if found.doubts:
-        return doubt_words(joint, found.doubts), "what was done about it"
+        return doubt_words(joint, found), "what was done about it"
     if found.complete:
         return f"Mark every {joint.called} that has had its last stage.", "how it is marked"
     step = found.next

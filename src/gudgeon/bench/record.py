@@ -20,6 +20,7 @@ from gudgeon.bench.network import job
 from gudgeon.bench.passing import inspected_fields, override_fields
 from gudgeon.bench.remarks import remarks_on
 from gudgeon.bench.standing import meant
+from gudgeon.bench.stops import looked_fields, stop_fields
 from gudgeon.book.entries import Draft, Entry
 from gudgeon.book.errors import SameIdOtherContent
 from gudgeon.book.store import Appended
@@ -224,6 +225,11 @@ def _resolved(bench: Bench, kind: str, fields: Mapping[str, Any]) -> dict[str, A
     """An item of a list may be named by its key, its place number, or words of its name that fit only one."""
     if kind in TASK_KINDS:
         return {**fields, "task": find_task(bench, str(fields["task"]))}
+    if kind == "paused":
+        return stop_fields(bench, fields)
+    if kind == "looked":
+        looked = looked_fields(bench, fields)
+        return {**looked, "entry": find_entry(bench, str(looked["entry"]))}
     if kind == "inspected":
         return inspected_fields(bench, {**fields, "entry": find_entry(bench, str(fields["entry"]))})
     if kind == "override" and "shown" not in fields:

@@ -15,6 +15,7 @@ from gudgeon.bench.recordable_inputs import (
     may,
     must,
 )
+from gudgeon.bench.recordable_stops import OF_STOPS
 
 GROUPS = ("connector", "hose", "strap", "bracket", "bolt", "cover", "part")
 DECISIONS = ("reuse", "rework", "renew", "accept")
@@ -27,8 +28,15 @@ OUTCOMES: Mapping[str, str] = {
     "doubtful": "doubtful",
 }
 """Outcomes of a pull as they are typed, and as they stand in the book."""
-DOUBTS = ("it made a noise", "it turned softly", "the tool slipped", "I lost count")
-"""What usually makes a pull doubtful, in words to choose from."""
+DOUBTS: Mapping[str, str] = {
+    "noise": "noise",
+    "soft": "soft",
+    "angle-lost": "angle lost",
+    "interrupted": "interrupted",
+    "slipped": "slipped",
+    "other": "other",
+}
+"""Kinds of doubt as they are typed, and as they stand in the book."""
 HOLDS = ("nothing", "timing", "torque")
 """What a thing that is left in holds."""
 
@@ -83,7 +91,9 @@ _ENGINE = (
             may("tool", "--tool", "the wrench, when it is not the one of the list", "Tool"),
             may("setting", "--setting", "what its scale was seen to show; said once a stage, "
                  "again after a pause or a change of wrench", "What does its scale show?", "figure"),
-            may("why", "--why", "what was odd about it", "What is doubtful about it?", "long text", default=""),
+            may("doubt", "--doubt", "of a doubtful one: what kind of doubt", "What is doubtful about it?", "choice",
+                 choices=tuple(DOUBTS)),
+            may("why", "--why", "what was odd about it", "What else is doubtful about it?", "long text", default=""),
         ),
     ),
     Recordable(
@@ -217,13 +227,6 @@ _WORK = (
         ),
     ),
     Recordable(
-        "pause", "paused", "A stop", "a stop: what is in the hand, and what comes next",
-        (
-            must("hand", "--hand", "what is in the hand, how it is set", "What is in your hand, and how it is set"),
-            must("next_action", "--next", "the next action", "What comes next"),
-        ),
-    ),
-    Recordable(
         "photo", "photo", "A photo", "a photo kept beside the book, with what it shows",
         (
             must("file", "", "the picture: JPEG, PNG or WebP of at most 30 MB", "Photo", "photo"),
@@ -283,4 +286,4 @@ _PARTS = (
     ),
 )  # fmt: skip
 
-RECORDABLES: tuple[Recordable, ...] = (*_ENGINE, *OF_THE_ENGINE, *_LISTS, *_WORK, *_PARTS)
+RECORDABLES: tuple[Recordable, ...] = (*_ENGINE, *OF_THE_ENGINE, *_LISTS, *_WORK, *OF_STOPS, *_PARTS)

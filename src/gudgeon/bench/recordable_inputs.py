@@ -26,6 +26,11 @@ class Input:
     choices: tuple[str, ...] = ()
     value_when_yes: str | bool = True
 
+    @property
+    def named(self) -> str:
+        """How a form names it: `entry` there is the id of the entry to be written."""
+        return "about_entry" if self.field == "entry" else self.field
+
 
 @dataclass(frozen=True, slots=True)
 class Recordable:

@@ -49,7 +49,8 @@ def scale_read(bench: Bench, joint: str, *, stage: int, tool: str | None) -> Sca
     last = max(read, key=lambda pull: pull.order)
     if tool and tool != last.tool:
         return ScaleRead(tool, "", "it is another wrench than before")
-    if bench.state.paused is not None or _rested(bench, last):
+    stopped = state is not None and state.stopped_order > last.order
+    if bench.state.paused is not None or stopped or _rested(bench, last):
         return ScaleRead(last.tool, "", "there was a pause since")
     if _set_for_another(bench, joint, stage=stage, last=last):
         return ScaleRead(last.tool, "", "it was used elsewhere since")

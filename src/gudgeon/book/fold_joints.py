@@ -211,4 +211,5 @@ def _state_of(entry: Entry) -> PullState:
         body["why"], entry.device_time, body["tool"], body.get("setting", ""), entry.who, entry.sheet,
         shown.get("target", ""), shown.get("setting", ""), shown.get("adapter", ""), shown.get("room", ""),
         shown.get("unfitted", ""), shown, body.get("doubt") or "", entry.kit,
+        body["stage"], body["bolt"],
     )  # fmt: skip

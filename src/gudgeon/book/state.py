@@ -65,6 +65,8 @@ class PullState:
     shown: Mapping[str, str] = field(default_factory=dict)
     doubt: str = ""
     kit: str = ""
+    stage: int = 0
+    bolt: str = ""
 
 
 @dataclass(frozen=True, slots=True)

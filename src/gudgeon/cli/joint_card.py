@@ -4,6 +4,7 @@ import textwrap
 
 from gudgeon.bench.pull_list import JointCard, Pull
 from gudgeon.bench.recordable import OUTCOMES
+from gudgeon.bench.stops import LookAt
 from gudgeon.cli.pattern import drawn
 from gudgeon.cli.show import closing, heading, table, width
 
@@ -34,7 +35,8 @@ def show_card(answer: JointCard, *, start: int | None) -> None:
     _stages(answer)
     if answer.next_words:
         print(textwrap.fill(f"! next: {answer.next_words}", width=width(), subsequent_indent="  "))
-    for text in (answer.provisional, answer.look_first):
+    look = f"Look first, because {answer.look.why}. " if answer.look is not None else ""
+    for text in (answer.provisional, look + answer.look_first):
         if text:
             print(textwrap.fill(f"! {text}", width=width(), subsequent_indent="  "))
     for text in answer.doubts:
@@ -47,7 +49,7 @@ def show_card(answer: JointCard, *, start: int | None) -> None:
 
 
 def _pattern(answer: JointCard) -> None:
-    awaited = 0 if answer.go_on_when else answer.next_pull
+    awaited = 0 if answer.go_on_when or answer.look else answer.next_pull
     following = next((one.bolt for one in answer.pulls if one.number == awaited), "")
     lines = drawn(answer.places, following=following, width=min(width() - 4, 76))
     if lines:
@@ -102,10 +104,19 @@ def _pulls(answer: JointCard, start: int | None) -> None:
             f"  … to pull {len(answer.pulls)}; go on with: "
             f"gudgeon tighten {answer.joint}{_option(answer)} --from {last + 1}"
         )
+    if answer.look is not None:
+        _look(answer.look)
+        return
     for pull in shown:
         if pull.number == answer.next_pull:
             print(f"Pull {pull.number} is done when {pull.done_when}.")
     _record(answer)
+
+
+def _look(look: LookAt) -> None:
+    """No pull is called the next one before the last one was looked at."""
+    typed = f"gudgeon record looked {look.number} --seen 'WHAT YOU SAW' --as-recorded yes|no"
+    print(textwrap.fill(f"Before the next pull: look at {look.bolt}, then: {typed}", width=width()))
 
 
 def _option(answer: JointCard) -> str:

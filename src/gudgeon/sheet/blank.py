@@ -116,7 +116,12 @@ joints:
 #       - torque: 40 N·m (29.5 lbf·ft)
 #       - turn: 90° ± 5°
 #     reuse: {rule: always new}       # always new, free length, least diameter, as found good, not stated
-#     doubt: slacken all and start again from the first stage
+#     doubts:                         # by the kind of doubt: go on, slacken and start again, renew
+#       noise: slacken and start again
+#       soft: renew
+#       angle lost: {rule: renew, from_stage: 4, note: and the gasket}
+#       interrupted: go on            # also: slipped, other
+#     doubt: what the manual says of any other bolt in doubt, in its words
 #     due_before: crank               # crank, fire, drive, handover
 #     source: manual p. 16
 """

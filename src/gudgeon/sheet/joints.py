@@ -11,6 +11,7 @@ from typing import Annotated, Any, Literal
 from pydantic import Discriminator, Field, PlainValidator, Tag, WithJsonSchema, model_validator
 
 from gudgeon.quantity.written import Printed
+from gudgeon.sheet.doubts import DoubtKind, DoubtRules
 from gudgeon.sheet.fasteners import Bedding, Fastener, Friction, FrictionClass, Gasket, Layer
 from gudgeon.sheet.figures import Sourced, StatedAngle
 from gudgeon.sheet.inspections import Milestone
@@ -187,6 +188,7 @@ class Joint(Sourced):
     friction_class: FrictionClass | None = None
     bedding: Bedding | None = None
     doubt: Text | None = None
+    doubts: dict[DoubtKind, DoubtRules] = Field(default_factory=dict)
     due_before: Milestone = "crank"
     witness: YesNo = False
     cautions: tuple[Text, ...] = ()

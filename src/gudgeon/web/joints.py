@@ -8,11 +8,11 @@ from starlette.responses import Response
 from gudgeon.bench.asking import choices
 from gudgeon.bench.bodies import joint as joint_of
 from gudgeon.bench.context import Bench
+from gudgeon.bench.doubt_rules import DOUBT_WORDS
 from gudgeon.bench.pattern import pattern
 from gudgeon.bench.progress import OUTCOMES
 from gudgeon.bench.pull_list import JointCard, Pull, all_joints, card, loosening_card
 from gudgeon.bench.pull_words import bolt_words
-from gudgeon.bench.recordable import DOUBTS
 from gudgeon.book.state import JointState
 from gudgeon.errors import GudgeonError
 from gudgeon.sheet.joints import Joint
@@ -89,7 +89,8 @@ def joint_page(
     answer = loosening_card(bench, joint) if loosening else card(bench, joint, bolts_are=bolts_are)
     of = joint_of(bench.sheet, joint)
     go_on = not answer.go_on_when or said.get("go_on") == "yes" or error is not None
-    following = next((pull for pull in answer.pulls if go_on and pull.number == answer.next_pull), None)
+    awaited = answer.next_pull if go_on and answer.look is None else None
+    following = next((pull for pull in answer.pulls if pull.number == awaited), None)
     bolts = dict.fromkeys(pull.bolt for pull in answer.pulls)
     outcomes = dict.fromkeys(word for stage in answer.stages for word in OUTCOMES[stage.kind])
     return desk.page(
@@ -101,7 +102,7 @@ def joint_page(
         pull=following,
         stage=next((one for one in answer.stages if following and one.stage == following.stage), None),
         bolt=bolt_words(of, following.bolt) if following else "",
-        doubt_reasons=DOUBTS,
+        doubt_reasons=DOUBT_WORDS,
         bolts=[(name, bolt_words(of, name)) for name in bolts],
         stages=[(str(one.stage), f"stage {one.stage}: {one.words}") for one in answer.stages],
         outcomes=[(word, word) for word in outcomes],

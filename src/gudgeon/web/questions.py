@@ -9,15 +9,28 @@ from gudgeon.bench.now import now
 from gudgeon.bench.open_lists import open_lists
 from gudgeon.bench.ready import ready
 from gudgeon.bench.reason import MILESTONES, WORDS
+from gudgeon.bench.stops import Stop
 from gudgeon.errors import GudgeonError
-from gudgeon.web.desk import Address, Asked, Desk
+from gudgeon.web.commands import command_link
+from gudgeon.web.desk import Address, Asked, Desk, own_address
 
 
 def what_now(desk: Desk, asked: Asked) -> Response:
     """Answer “What do I do now?”."""
     with desk.bench() as bench:
         standing = {task for task, one in bench.state.tasks.items() if one.status == "paused"}
-        return desk.page("now.html", bench=bench, asked=asked, answer=now(bench), standing=standing)
+        answer = now(bench)
+        back_to = stopped_at(answer.stop) if answer.stop is not None else ""
+        return desk.page(
+            "now.html", bench=bench, asked=asked, answer=answer, standing=standing, back_to=back_to
+        )
+
+
+def stopped_at(stop: Stop) -> str:
+    """The page on which he stopped: the address that was kept, else the page of the command, else the joint's."""
+    link = command_link(stop.command)
+    kept = own_address(stop.screen, otherwise="")
+    return kept or (link.address if link is not None else "") or "/"
 
 
 _RESTS_ON = frozenset(

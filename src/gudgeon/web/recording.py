@@ -101,6 +101,8 @@ def _again(desk: Desk, asked: Asked, bench: Bench, of: Recordable, error: Gudgeo
         )
     if of.kind in ("reading", *PULLS):
         raise error
+    if of.kind == "looked" and asked.form.get("joint") in bench.sheet.joints:
+        return joints.joint_page(desk, asked, bench, joint=asked.form["joint"], error=error)
     return _form(desk, asked, bench, of, error=error)
 
 
@@ -116,7 +118,7 @@ def _form(
         asked=asked,
         status=200 if error is None else 422,
         of=of,
-        inputs=[one for one in of.inputs if one.field != own],
+        inputs=[one for one in of.inputs if one.field not in (own, "screen")],
         offered={one.field: choices(bench, kind=of.kind, field=one.field) for one in of.inputs},
         kept=said,
         back=own_address(said.get("back", ""), otherwise="/record"),
@@ -141,6 +143,9 @@ def fields_of(bench: Bench, of: Recordable, form: Mapping[str, str]) -> dict[str
         if not form.get("condition", "").strip():
             raise FieldMissing("When")
         return reading_fields({**fields, "unit": form.get("unit", "")})
+    if of.kind == "paused" and not fields["screen"]:
+        here = own_address(form.get("back", ""), otherwise="")
+        return {**fields, "screen": "" if here == "/record" else here}
     if of.kind not in PULLS:
         return fields
     said = [form.get(name, "").strip() for name in ("with_what", "reason")]
@@ -149,7 +154,7 @@ def fields_of(bench: Bench, of: Recordable, form: Mapping[str, str]) -> dict[str
 
 
 def _field(one: Input, form: Mapping[str, str]) -> Any:
-    said = form.get(one.field, "").strip()
+    said = form.get(one.named, "").strip()
     if one.shape == "yes":
         return one.value_when_yes if said in ("yes", one.value_when_yes) else one.default
     if one.shape == "several":
