@@ -72,6 +72,7 @@ class Holds:
     def voided(self, entry: Entry) -> None:
         """Someone says that a hold no longer stands."""
         hold, why = entry.body["hold"], entry.body["why"]
+        self._on_change(hold)
         if hold in self._holds:
             self._void_with_all_above(hold, why, by=entry.id)
         else:
