@@ -127,6 +127,13 @@ def _questions(commands: "_Commands", common: argparse.ArgumentParser) -> None:
         metavar="AMOUNT",
         help="ask about a cut, like `0.2 mm` (else the one in the book)",
     )
+    _add(
+        commands,
+        "changes",
+        "changes:changes",
+        "what has changed: figures of sheet and kit that something in the book was made against",
+        common,
+    )
     ready = _add(commands, "ready", "questions:ready", "may I start it: every reason why not", common)
     ready.add_argument(
         "--for", dest="milestone", choices=MILESTONES, default="crank", help="before which milestone"

@@ -22,6 +22,7 @@ _WORDS = {
     "cut": "What does the cut do?",
     "open": "What is open?",
     "now": "What do I do now?",
+    "changes": "What has changed?",
     "photos": "The photos",
     "strike": "Strike it",
 }
@@ -87,6 +88,7 @@ def command_link(command: str, *, back: str = "") -> Piece | None:
     said = [word for word in rest if not word.startswith("--")]
     address = {
         "now": "/",
+        "changes": "/changes",
         "judge": f"/good/{quote(said[0])}" if said else "/good",
         "tighten": f"/set/{quote(said[0])}" if said else "/set",
         "cut": "/cut",

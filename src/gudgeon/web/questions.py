@@ -2,6 +2,7 @@
 
 from starlette.responses import Response
 
+from gudgeon.bench.changed import changes
 from gudgeon.bench.cut import consequences
 from gudgeon.bench.errors import CannotWorkOut, Unknown
 from gudgeon.bench.gaps import Gap, gaps
@@ -95,8 +96,15 @@ def what_is_open(desk: Desk, asked: Asked) -> Response:
         return desk.page("open.html", bench=bench, asked=asked, answer=open_lists(bench))
 
 
+def what_has_changed(desk: Desk, asked: Asked) -> Response:
+    """Every figure of sheet or kit that something was made against and that is no longer so."""
+    with desk.bench() as bench:
+        return desk.page("changes.html", bench=bench, asked=asked, answer=changes(bench))
+
+
 ADDRESSES = (
     Address("/", what_now),
+    Address("/changes", what_has_changed),
     Address("/cut", what_the_cut_does),
     Address("/start", may_i_start),
     Address("/open", what_is_open),

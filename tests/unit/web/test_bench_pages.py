@@ -141,9 +141,16 @@ def test_what_was_put_back_is_said_at_its_list(demo: TestClient) -> None:
 # After a pull
 
 
+def look(demo: TestClient, *, as_recorded: str = "yes") -> str:
+    """Look at the last pull, and write it down; what the page then says."""
+    form = carried(demo.get("/set/head").text, "/record/looked")
+    said = {**form, "seen": "two dots on bolt 3", "as_recorded": as_recorded}
+    return demo.post("/record/looked", data=said).text
+
+
 def test_after_a_pull_the_page_opens_at_the_next_one(demo: TestClient) -> None:
-    first = demo.get("/set/head").text
-    assert "Look first." in first
+    assert "Look first." in demo.get("/set/head").text
+    first = look(demo)
     form = carried(first, "/record/pull")
     done = demo.post(
         "/record/pull",
@@ -159,9 +166,33 @@ def test_after_a_pull_the_page_opens_at_the_next_one(demo: TestClient) -> None:
 
 
 def test_after_a_stop_he_looks_first(demo: TestClient) -> None:
-    form = carried(demo.get("/record/pause?back=/set/head").text, "/record/pause")
+    """The invented job was stopped: no pull is offered before the look, and one that is sent all the same is kept."""
+    page = demo.get("/set/head").text
+    assert "Look first." in page
+    assert 'aria-label="The next pull"' not in page
+    after = look(demo)
+    assert "pull 26 of 50" in after
+    form = carried(demo.get("/record/pause?back=/set/head%23next").text, "/record/pause")
     page = demo.post("/record/pause", data={**form, "hand": "the wrench", "next_action": "bolt 4"}).text
     assert "Look first." in page
+    assert 'aria-label="The next pull"' not in page
+    now = demo.get("/").text
+    assert 'href="/set/head#next">Back to where you stopped<' in now
+    assert "You stopped" in now
+
+
+def test_what_is_not_as_recorded_is_in_doubt(demo: TestClient) -> None:
+    page = look(demo, as_recorded="no")
+    assert "In doubt, so no next pull is offered." in page
+    assert "looked at after a stop, it is not as recorded: two dots on bolt 3" in page
+
+
+def test_a_look_that_says_nothing_is_refused_where_it_was_made(demo: TestClient) -> None:
+    form = carried(demo.get("/set/head").text, "/record/looked")
+    page = demo.post("/record/looked", data={**form, "seen": "ok", "as_recorded": "yes"})
+    assert page.status_code == 422
+    assert "`ok` is a bare tick; write the value that was seen" in page.text
+    assert 'aria-label="Look first"' in page.text
 
 
 # Tasks
@@ -384,7 +415,7 @@ def test_a_form_of_another_book_is_refused(tmp_path: Path) -> None:
 
 
 def test_the_scale_is_asked_for_once_and_kept_for_the_stage(demo: TestClient) -> None:
-    first = demo.get("/set/head").text
+    first = look(demo)
     assert "What does its scale show?" in first
     form = carried(first, "/record/pull")
     refused = demo.post("/record/pull", data={**form, "outcome": "clicked while turning"})
@@ -402,11 +433,10 @@ def test_the_scale_is_asked_for_once_and_kept_for_the_stage(demo: TestClient) ->
 
 
 def test_a_doubt_is_chosen_from_reasons(demo: TestClient) -> None:
-    form = carried(demo.get("/set/head").text, "/record/pull")
-    page = demo.post(
-        "/record/pull", data={**form, "outcome": "doubtful", "reason": "the tool slipped", "why": "on bolt 4"}
-    ).text
-    assert "the tool slipped; on bolt 4" in page
+    form = carried(look(demo), "/record/pull")
+    page = demo.post("/record/pull", data={**form, "outcome": "doubtful", "doubt": "noise", "why": ""}).text
+    assert "it made a noise" in page
+    assert "the sheet orders: slacken every bolt, record that, and begin again with stage 1" in page
 
 
 def test_a_joint_is_taken_apart_on_a_page_of_its_own(demo: TestClient) -> None:

@@ -1,6 +1,7 @@
 """The page of a joint where the kit or the program makes it say more than what to set."""
 
 import re
+from datetime import UTC, datetime
 from html import unescape
 from pathlib import Path
 
@@ -20,6 +21,7 @@ def job_of(folder: Path, *, torque: str, kit: str = "", more: str = "") -> Job:
     text = SMALL.replace("torque: 10 N·m\n", f"torque: {torque}\n{more}")
     made = make_job(folder, sheet=text, **({"kit": kit} if kit else {}))
     made.read_code()
+    made.now = datetime.now(UTC)  # the pages ask at this hour, and a long break asks for a look
     for bolt in "1324":
         made.pull(1, bolt)
     return made
