@@ -1,23 +1,23 @@
 """What is always in sight, whatever is asked: how much is open, and what is running."""
 
 from dataclasses import dataclass
-from datetime import datetime
 
 from gudgeon.bench.answer import Heading
 from gudgeon.bench.context import Bench
 from gudgeon.bench.provisional import provisional
-from gudgeon.bench.reason import left, when
+from gudgeon.bench.timers import waits
 
 
 @dataclass(frozen=True, slots=True)
 class Wait:
-    """A timer that has not been ended: what waits, and until when."""
+    """A timer that has not been ended: what waits, and until when; `mark` says how it stands in a word."""
 
     timer: str
     name: str
     state: str
     over: bool
     due_before: str
+    mark: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,12 +42,7 @@ def always(bench: Bench) -> Always:
 
 
 def _waits(bench: Bench) -> tuple[Wait, ...]:
-    found = []
-    for key, timer in bench.state.timers.items():
-        if timer.ended:
-            continue
-        ends = datetime.fromisoformat(timer.ends)
-        over = ends <= bench.now
-        words = f"ended {when(ends)}" if over else f"until {when(ends)}, {left(ends, now=bench.now)} to go"
-        found.append(Wait(key, timer.name, words, over, timer.due_before))
-    return tuple(found)
+    return tuple(
+        Wait(one.key, one.name, one.words, one.mark == "over", one.due_before, one.mark)
+        for one in waits(bench)
+    )

@@ -61,6 +61,11 @@ def _timers(bench: Bench) -> Iterator[tuple[str, str]]:
             yield key, timer.name
 
 
+def _sealants(bench: Bench) -> Iterator[tuple[str, str]]:
+    for key, sealant in bench.sheet.sealants.items():
+        yield key, sealant.name
+
+
 def _away(bench: Bench) -> Iterator[tuple[str, str]]:
     for part, one in bench.state.shop.items():
         if not one.back:
@@ -122,7 +127,8 @@ _CHOICES: Mapping[tuple[str, str], Callable[[Bench], Iterator[tuple[str, str]]]]
     ("inspected", "entry"): _breaches,
     ("pull", "tool"): _tools,
     ("photo", "about"): _things,
-    **dict.fromkeys(((kind, "task") for kind in TASK_KINDS), _tasks),
+    **dict.fromkeys(((kind, "task") for kind in (*TASK_KINDS, "timer-started", "sealant-laid")), _tasks),
+    ("sealant-laid", "sealant"): _sealants,
 }
 
 

@@ -182,7 +182,7 @@ def _written_in(folder: Path) -> bool:
 
 _AGO = re.compile(r"(\d+) (d|h|min)\b")
 _UNITS = {"d": "days", "h": "hours", "min": "minutes"}
-_WHOLE = ("stage", "round", "minutes")
+_WHOLE = ("stage", "round", "minutes", "count", "minutes_ago", "open_minutes", "cure_minutes")
 _YES_NO = ("compared", "sure")
 
 

@@ -7,6 +7,7 @@ from typing import Any
 
 from gudgeon.bench.answer import Heading
 from gudgeon.bench.context import Bench
+from gudgeon.bench.entry_words import OWN_WORDS
 from gudgeon.bench.holds import all_holds
 from gudgeon.bench.network import job
 from gudgeon.book.entries import Entry
@@ -72,6 +73,8 @@ def entry_words(bench: Bench, one: Entry, *, names: Mapping[tuple[str, str], str
         body = {**body, "task": job().title(body["task"], sheet=bench.sheet)}
         if body.get("minutes"):
             body["minutes"] = f"{body['minutes']} min"
+    if one.kind in OWN_WORDS:
+        return f"{kind}: {OWN_WORDS[one.kind](bench, body)}"
     body = _named(bench, one.kind, body, names or {})
     said = [body.get(key) for key in _ORDER.get(one.kind, tuple(body))]
     return f"{kind}: {', '.join(str(value) for value in said if value not in (None, '', [], True, False))}"
@@ -87,7 +90,7 @@ def _named(
 ) -> dict[str, Any]:
     """The body with names in place of keys; a key that nothing is known of stays as it is."""
     named = dict(body)
-    if kind in ("joint-marked", "joint-disturbed"):
+    if kind in ("joint-marked", "joint-disturbed", "tightened-again"):
         named["joint"] = _joint_name(bench, body["joint"])
     if kind in ("hold-proved", "hold-voided") and body["hold"] in all_holds():
         named["hold"] = all_holds()[body["hold"]].name
@@ -126,6 +129,7 @@ _ORDER = {
     "hold-proved": ("hold", "value", "photo"),
     "photo": ("caption",),
     "timer-started": ("name", "why"),
+    "tightened-again": ("joint", "seen"),
     "accepted": ("what", "by", "why"),
     "paused": ("hand", "next_action"),
     "strike": ("why",),

@@ -14,18 +14,21 @@ from gudgeon.bench.progress import progress
 from gudgeon.bench.provisional import provisional
 from gudgeon.bench.pull_list import card
 from gudgeon.bench.pull_words import bolt_words
-from gudgeon.bench.reason import left, when
+from gudgeon.bench.reason import when
 from gudgeon.bench.standing import Network, Stand
 from gudgeon.bench.stops import LookAt, Stop, last_before, look_due, stop
+from gudgeon.bench.timers import waits
 
 
 @dataclass(frozen=True, slots=True)
 class Timer:
-    """A wait that the book knows: what it is for, and when it ends."""
+    """A wait that the book knows: what it is, when it ends or what is wrong with it, and the work that waits for it."""
 
     name: str
     state: str
     due_before: str
+    mark: str
+    task: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -239,15 +242,11 @@ def _next(bench: Bench) -> tuple[tuple[str, ...], str, str]:
 
 
 def _timers(bench: Bench) -> tuple[Timer, ...]:
-    found = []
-    for timer in bench.state.timers.values():
-        if timer.ended:
-            continue
-        ends = datetime.fromisoformat(timer.ends)
-        over = ends <= bench.now
-        words = f"ended {when(ends)}" if over else f"until {when(ends)}, {left(ends, now=bench.now)} to go"
-        found.append(Timer(timer.name, words, timer.due_before))
-    return tuple(found)
+    titles = {one.key: one.title for one in job().for_engine(bench.sheet)}
+    return tuple(
+        Timer(one.name, one.words, one.due_before, one.mark, titles.get(one.task, one.task))
+        for one in waits(bench)
+    )
 
 
 def _held(bench: Bench) -> tuple[Blocked, ...]:

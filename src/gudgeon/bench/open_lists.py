@@ -6,9 +6,10 @@ from datetime import datetime
 
 from gudgeon.bench.answer import Heading
 from gudgeon.bench.context import Bench
+from gudgeon.bench.counted import differences
 from gudgeon.bench.provisional import finished_by_pulling, provisional
 from gudgeon.bench.reason import when
-from gudgeon.book.state import OpenItem
+from gudgeon.book.state import Count, OpenItem, Tally
 
 MEANING = {
     "provisional": "left loose on purpose; made final at the work named",
@@ -20,7 +21,10 @@ MEANING = {
 
 @dataclass(frozen=True, slots=True)
 class Item:
-    """One open thing; `pull` is the joint whose next stages take it off the list, where no word can."""
+    """One open thing; `pull` is the joint whose next stages take it off the list, where no word can.
+
+    Of several in one bag `off` are still off, of `of` that came off.
+    """
 
     item: str
     name: str
@@ -29,6 +33,9 @@ class Item:
     since: str
     due: str
     pull: str = ""
+    off: int = 1
+    of: int = 1
+    bag: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,11 +49,19 @@ class OpenList:
 
 @dataclass(frozen=True, slots=True)
 class GroupCount:
-    """How many of a group came off, and how many are back."""
+    """How many of a group came off, and how many are back; what was counted by hand, and where that differs.
+
+    `named` counts what has a name on the list, once. Where nobody counted, `counted_off` and `counted_back` are None.
+    """
 
     group: str
     off: int
     on: int
+    named: int = 0
+    counted_off: int | None = None
+    counted_back: int | None = None
+    explained: tuple[str, ...] = ()
+    differs: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,8 +86,24 @@ def open_lists(bench: Bench) -> OpenLists:
         OpenList(name, MEANING[name], tuple(_item(one) for one in items.values()))
         for name, items in kept.items()
     )
-    counts = tuple(GroupCount(group, count.off, count.on) for group, count in state.counts.items())
+    groups = sorted({*state.counts, *state.tallies})
+    counts = tuple(
+        _count(group, state.counts.get(group), state.tallies.get(group, Tally())) for group in groups
+    )
     return OpenLists(bench.heading("What is open?"), lists, counts)
+
+
+def _count(group: str, count: Count | None, tally: Tally) -> GroupCount:
+    known = count or Count(0, 0)
+    differs = tuple(one.why for one in differences(group, count, tally))
+    explained = (*(f"missing: {one}" for one in tally.missing), *(f"over: {one}" for one in tally.over))
+    return GroupCount(group, known.off, known.on, known.named, tally.off, tally.back, explained, differs)
+
+
+def several(one: OpenItem) -> str:
+    """How many of it are still off, and the bag they lie in; nothing for a single thing without one."""
+    off = f"{one.off} of {one.of} still off" if one.of > 1 else ""
+    return ", ".join(filter(None, [off, f"bag {one.bag}" if one.bag else ""]))
 
 
 def _item(one: OpenItem) -> Item:
@@ -81,8 +112,11 @@ def _item(one: OpenItem) -> Item:
         one.item,
         one.name,
         one.where or "no place number",
-        one.why,
+        ", ".join(filter(None, [several(one), one.why])),
         when(datetime.fromisoformat(one.since)),
         due,
         one.joint or "" if finished_by_pulling(one) else "",
+        one.off,
+        one.of,
+        one.bag,
     )

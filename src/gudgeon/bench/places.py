@@ -7,7 +7,7 @@ from gudgeon.sheet.inspections import Characteristic, place_names
 
 
 def _words(text: str) -> tuple[str, ...]:
-    return tuple(re.findall(r"[^\s,;/·]+", text.lower()))
+    return tuple(re.findall(r"[^\s,;:/·]+", text.lower()))
 
 
 def find_place(item: Characteristic, said: str) -> str:

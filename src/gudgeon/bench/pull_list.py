@@ -18,6 +18,7 @@ from gudgeon.bench.provisional import provisional as provisional_list
 from gudgeon.bench.pull_words import done_when, look_first, stage_words
 from gudgeon.bench.scale_read import READ_KINDS, ScaleRead, scale_read
 from gudgeon.bench.stops import LookAt, look_due
+from gudgeon.bench.timers import sealing
 from gudgeon.bench.tools import Choice, choose, is_left_hand
 from gudgeon.bench.wrench_state import Override, overrides
 from gudgeon.sheet.fasteners import Fastener
@@ -122,6 +123,7 @@ class JointCard:
     scale: ScaleRead | None = None
     bolts_are: str = ""
     can_loosen: bool = False
+    sealing: tuple[str, ...] = ()
     refused: tuple[Refusal, ...] = ()
     look: LookAt | None = None
     to_renew: tuple[str, ...] = ()
@@ -219,6 +221,7 @@ def card(bench: Bench, key: str, *, bolts_are: str = "") -> JointCard:
         to_renew=found.to_renew,
         pulls=_none_next(made.pulls) if look is not None else made.pulls,
         look_first=look_first(joint, found),
+        sealing=sealing(bench, key),
         datums=datums(joint, found),
         provisional=_stop_words(joint, found.stop) if found.halted else "",
         go_on_when=condition(joint, found.stop) if found.halted else "",

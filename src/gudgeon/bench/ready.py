@@ -6,19 +6,24 @@ from dataclasses import dataclass
 from datetime import datetime
 from importlib import resources
 
+from gudgeon.bench.after_heat import reasons as heat_reasons
 from gudgeon.bench.against_gates import let_pass, no_longer
 from gudgeon.bench.against_gates import reasons as breach_reasons
 from gudgeon.bench.answer import Heading
 from gudgeon.bench.changed import reasons as changed_reasons
 from gudgeon.bench.context import Bench
+from gudgeon.bench.counted import reasons as count_reasons
 from gudgeon.bench.doubt_rules import doubt_words
 from gudgeon.bench.good import Row, inspect
 from gudgeon.bench.holds import IDENTITY, standings
+from gudgeon.bench.open_lists import several
 from gudgeon.bench.photo_reasons import reasons as photo_reasons
 from gudgeon.bench.progress import Progress, progress
 from gudgeon.bench.provisional import finished_by_pulling, provisional
 from gudgeon.bench.pull_list import state_words
-from gudgeon.bench.reason import DUE, MILESTONES, WORDS, Reason, left, since, when
+from gudgeon.bench.reason import DUE, MILESTONES, WORDS, Reason, since, when
+from gudgeon.bench.signed import signatures
+from gudgeon.bench.timers import reasons as wait_reasons
 from gudgeon.book.state import OpenItem
 from gudgeon.sheet.joints import Joint
 
@@ -40,6 +45,7 @@ class Readiness:
     earlier: tuple[str, ...]
     aside: tuple[str, ...]
     cautions: tuple[str, ...]
+    signed: tuple[str, ...] = ()
 
 
 def ready(bench: Bench, *, milestone: str) -> Readiness:
@@ -66,6 +72,7 @@ def ready(bench: Bench, *, milestone: str) -> Readiness:
         no_longer(bench),
         _aside(bench, rows),
         cautions(milestone),
+        signatures(bench, found, milestone=milestone),
     )
 
 
@@ -113,7 +120,9 @@ def _reasons(bench: Bench, rows: tuple[Row, ...]) -> Iterator[Reason]:
     yield from _open_items(bench)
     yield from _final_too_soon(bench)
     yield from _holds(bench)
-    yield from _timers(bench)
+    yield from wait_reasons(bench)
+    yield from count_reasons(bench)
+    yield from heat_reasons(bench)
     yield from _measured(bench, rows)
     yield from _away(bench)
     yield from changed_reasons(bench)
@@ -236,16 +245,16 @@ def _grouped(bench: Bench, family: str, items: Iterable[OpenItem], command: str)
         first = members[0]
         off_since = since(first.since, now=bench.now)
         if len(members) == 1:
-            why = ", ".join(filter(None, [first.where, off_since]))
+            why = ", ".join(filter(None, [first.where, several(first), off_since]))
             typed = f"gudgeon record {command} {first.item}"
             about = f"item:{family}:{first.item}"
             yield Reason(family, first.name, why, due, typed, how, "where it is now", about=about)
             continue
         closed = "still closed" if family == "plugged" else "still off"
-        names = tuple(item.name for item in members)
+        names = tuple(_with_bag(item) for item in members)
         yield Reason(
             family,
-            f"{len(members)} {group}s",
+            f"{sum(item.off for item in members)} {group}s",
             f"{closed}: {', '.join(names)}",
             due,
             f"gudgeon record {command} ITEM, one by one",
@@ -253,6 +262,11 @@ def _grouped(bench: Bench, family: str, items: Iterable[OpenItem], command: str)
             value,
             names,
         )
+
+
+def _with_bag(item: OpenItem) -> str:
+    more = several(item)
+    return f"{item.name} ({more})" if more else item.name
 
 
 def _holds(bench: Bench) -> Iterator[Reason]:
@@ -268,26 +282,6 @@ def _holds(bench: Bench) -> Iterator[Reason]:
                 one.hold.value,
                 about=f"hold:{one.hold.id}",
             )
-
-
-def _timers(bench: Bench) -> Iterator[Reason]:
-    for key, timer in bench.state.timers.items():
-        ends = datetime.fromisoformat(timer.ends)
-        if timer.ended or ends <= bench.now:
-            continue
-        why = f"runs until {when(ends)}, {left(ends, now=bench.now)} to go"
-        todo = f"wait, or end it with a reason: gudgeon record timer-ended {key} --how …"
-        how = "Wait until it has run out, or end it for a reason that you write down."
-        yield Reason(
-            "waiting",
-            timer.name,
-            why,
-            timer.due_before,
-            todo,
-            how,
-            "when it had run out",
-            about=f"timer:{key}",
-        )
 
 
 def _measured(bench: Bench, rows: tuple[Row, ...]) -> Iterator[Reason]:

@@ -19,10 +19,12 @@ from gudgeon.bench.errors import AlreadyOpen, NotOpen, Unknown
 from gudgeon.bench.network import job
 from gudgeon.bench.passing import inspected_fields, override_fields
 from gudgeon.bench.remarks import remarks_on
+from gudgeon.bench.said_fields import said_fields
 from gudgeon.bench.standing import meant
 from gudgeon.bench.stops import looked_fields, stop_fields
 from gudgeon.book.entries import Draft, Entry
 from gudgeon.book.errors import SameIdOtherContent
+from gudgeon.book.state import State
 from gudgeon.book.store import Appended
 
 
@@ -234,6 +236,7 @@ def _resolved(bench: Bench, kind: str, fields: Mapping[str, Any]) -> dict[str, A
         return inspected_fields(bench, {**fields, "entry": find_entry(bench, str(fields["entry"]))})
     if kind == "override" and "shown" not in fields:
         return override_fields(bench, fields)
+    fields = said_fields(bench, kind, fields, find_task=find_task)
     if kind not in CLOSES:
         return dict(fields)
     items = getattr(bench.state, CLOSES[kind][0])
@@ -260,14 +263,19 @@ def _check(bench: Bench, kind: str, fields: Mapping[str, Any]) -> None:
             raise AlreadyOpen(words, str(fields["item"]))
     if kind == "provisional-made" and fields.get("joint") is not None:
         joint_of(bench.sheet, fields["joint"])
-    if kind == "timer-ended" and fields["timer"] not in state.timers:
-        raise NotOpen("running", str(fields["timer"]), state.timers)
+    if kind == "timer-ended" and fields["timer"] not in running(state):
+        raise NotOpen("running", str(fields["timer"]), running(state))
     if kind == "shop-back" and fields["part"] not in state.shop:
         raise NotOpen("at the shop", str(fields["part"]), state.shop)
     if kind == "accepted":
         known = [*bench.sheet.characteristics, *bench.sheet.joints]
         if str(fields["what"]).split(" ")[0] not in known:
             raise Unknown("characteristic (with its place) or joint", str(fields["what"]), known)
+
+
+def running(state: State) -> tuple[str, ...]:
+    """The waits that nobody has ended by his word."""
+    return tuple(key for key, timer in state.timers.items() if not timer.ended)
 
 
 def find_entry(bench: Bench, said: str) -> str:

@@ -16,8 +16,9 @@ from gudgeon.bench.recordable_inputs import (
     must,
 )
 from gudgeon.bench.recordable_stops import OF_STOPS
+from gudgeon.bench.recordable_waits import BY_NAME, COUNT_GROUPS, COUNTS, WAITS
 
-GROUPS = ("connector", "hose", "strap", "bracket", "bolt", "cover", "part")
+GROUPS = COUNT_GROUPS
 DECISIONS = ("reuse", "rework", "renew", "accept")
 OUTCOMES: Mapping[str, str] = {
     "clicked": "clicked while turning",
@@ -169,12 +170,19 @@ _LISTS = (
             NEW_ITEM,
             must("name", "--name", "what it is", "What it is"),
             may("place", "--place", "its place number", "Its place number"),
+            may("count", "--count", "how many, where several lie in one bag (else one)", "How many of it", "whole"),
+            may("bag", "--bag", "the bag they lie in, like B3", "The bag they lie in"),
             DUE,
         ),
     ),
     Recordable(
         "refitted", "refitted", "Something back in its place", "something back in its place",
-        (ITEM, may("place", "--place", "the place number read there", "The place number read there")),
+        (
+            ITEM,
+            may("place", "--place", "the place number read there", "The place number read there"),
+            may("count", "--count", "how many of several went back (else all that were off)", "How many went back",
+                "whole"),
+        ),
     ),
 )  # fmt: skip
 
@@ -191,24 +199,6 @@ _WORK = (
     Recordable(
         "void", "hold-voided", "A hold that no longer stands", "a hold that no longer stands",
         (must("hold", "", "the hold", "Which one"), WHY),
-    ),
-    Recordable(
-        "timer", "timer-started", "A wait begun", "a wait that runs: sealant, cool-down, bleed-down",
-        (
-            must("timer", "", "its short name", "Short name"),
-            must("minutes", "", "how long, in minutes", "How long, in minutes", "whole"),
-            must("name", "--name", "what waits", "What waits"),
-            must("task", "--task", "the work that has to wait", "The work that has to wait"),
-            DUE,
-            may("why", "--why", "what the time rests on", "What the time rests on", default=""),
-        ),
-    ),
-    Recordable(
-        "timer-ended", "timer-ended", "A wait ended", "a wait ended before its time",
-        (
-            must("timer", "", "its short name", "Which wait"),
-            must("how", "--how", "why it is over", "Why it is over"),
-        ),
     ),
     Recordable(
         "task-started", "task-started", "A task begun", "a task of the job begun, or taken up again", (TASK,),
@@ -286,4 +276,6 @@ _PARTS = (
     ),
 )  # fmt: skip
 
-RECORDABLES: tuple[Recordable, ...] = (*_ENGINE, *OF_THE_ENGINE, *_LISTS, *_WORK, *OF_STOPS, *_PARTS)
+RECORDABLES: tuple[Recordable, ...] = (
+    *_ENGINE, *OF_THE_ENGINE, *_LISTS, *COUNTS, *WAITS, *_WORK, *OF_STOPS, *_PARTS, *BY_NAME,
+)  # fmt: skip

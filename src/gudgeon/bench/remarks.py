@@ -18,6 +18,7 @@ from gudgeon.bench.pull_words import bolt_words
 from gudgeon.bench.ready import cautions
 from gudgeon.bench.standing import Network
 from gudgeon.bench.stops import look_due
+from gudgeon.bench.wait_remarks import wait_remarks
 from gudgeon.bench.wrench_state import override
 from gudgeon.book.entries import Entry
 from gudgeon.book.gates import RULES
@@ -41,7 +42,7 @@ def remarks_on(bench: Bench, entry: Entry, after: State) -> tuple[str, ...]:
         "strike": _strike_remarks,
     }.get(entry.kind)
     said = tuple(speak(bench, entry, after)) if speak is not None else ()
-    return (*_breaches(entry, after), *said)
+    return (*_breaches(entry, after), *said, *wait_remarks(bench, entry, after))
 
 
 def _breaches(entry: Entry, after: State) -> Iterator[str]:

@@ -24,6 +24,7 @@ from gudgeon.bench.network import Task
 from gudgeon.bench.places import stands_in
 from gudgeon.bench.ready import ready
 from gudgeon.bench.reason import WORDS, left, when
+from gudgeon.bench.timers import AFTER_THE_JOB, waits
 
 Where = Literal["ready", "running", "waiting", "blocked", "done"]
 
@@ -48,11 +49,12 @@ class Stand:
 
 @dataclass(frozen=True, slots=True)
 class Running:
-    """A wait that runs by itself, from the job or from the book."""
+    """A wait that runs by itself, from the job or from the book; `said` where the book says until when."""
 
     name: str
     ends: datetime
     clock: bool
+    said: str = ""
 
 
 class Network:
@@ -61,6 +63,7 @@ class Network:
     def __init__(self, bench: Bench, tasks: Iterable[Task]) -> None:
         self.bench = bench
         self.tasks = {task.key: task for task in tasks}
+        self.timers = waits(bench)
         self.order = _topological(self.tasks)
         self.after_that = _dependents(self.tasks)
         self.holds = {one.hold.id: one for one in standings(bench.sheet, bench.state)}
@@ -290,14 +293,15 @@ class Network:
             running = self.own_wait(name) if self.finished(name) else None
             if running is not None:
                 yield running
-        for timer in self.bench.state.timers.values():
-            ends = datetime.fromisoformat(timer.ends)
-            if timer.ended or ends <= self.bench.now:
-                continue
-            if task.no_timer or meant(timer.task, self.tasks) == [task.key]:
-                yield Running(timer.name, ends, True)
+        for timer in self.timers:
+            wanted = task.no_timer and timer.kind not in AFTER_THE_JOB
+            if timer.blocks and (wanted or timer.task == task.key):
+                plain = timer.ends is not None and timer.words.endswith(" to go")
+                yield Running(timer.name, timer.ends or self.bench.now, True, "" if plain else timer.words)
 
     def _until(self, one: Running) -> str:
+        if one.said:
+            return f"{one.name}, {one.said}"
         until = "until" if one.clock else "expected"
         return f"{one.name}, {until} {when(one.ends)} ({left(one.ends, now=self.bench.now)} to go)"
 

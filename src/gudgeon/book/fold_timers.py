@@ -46,7 +46,7 @@ class Timers:
             ends = (laid + timedelta(minutes=minutes)).isoformat() if minutes is not None else ""
             self._timers[f"{body['timer']}_{clock}"] = TimerState(
                 entry.id, f"{body['name']}, {kind}", laid.isoformat(), ends, False, body["task"], body["due_before"],
-                kind=kind, joint=body["joint"], order=entry.number, minutes=minutes, bead=True,
+                kind=kind, joint=body["joint"], order=entry.number, minutes=minutes, bead=body["sealant"],
                 stated=body["shown"].get(kind) or body["why"],
             )  # fmt: skip
 

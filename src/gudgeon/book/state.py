@@ -180,8 +180,8 @@ class HoldState:
 class TimerState:
     """A wait, and when it ends by itself; one by distance has no `ends` but ends when the odometer shows `until`.
 
-    `minutes` is how long it lasts; None where nobody knows, and for a distance. `bead` says that it is a clock of a
-    bead of sealant, `stated` where its time stands.
+    `minutes` is how long it lasts; None where nobody knows, and for a distance. `bead` is the sealant whose bead it
+    is a clock of, `stated` where its time stands.
     """
 
     entry: str
@@ -198,7 +198,7 @@ class TimerState:
     unit: str = ""
     order: int = 0
     minutes: int | None = None
-    bead: bool = False
+    bead: str = ""
     stated: str = ""
 
 

@@ -6,7 +6,7 @@ from gudgeon.bench.pull_list import JointCard, Pull
 from gudgeon.bench.recordable import OUTCOMES
 from gudgeon.bench.stops import LookAt
 from gudgeon.cli.pattern import drawn
-from gudgeon.cli.show import closing, heading, table, width
+from gudgeon.cli.show import clean, closing, heading, table, width
 
 
 def show_card(answer: JointCard, *, start: int | None) -> None:
@@ -28,6 +28,8 @@ def show_card(answer: JointCard, *, start: int | None) -> None:
             print(f"  {name}: {text}")
     for text in answer.before_work:
         print(textwrap.fill(f"  before: {text}", width=width(), subsequent_indent="    "))
+    for text in answer.sealing:
+        print(textwrap.fill(f"  ! {clean(text)}", width=width(), subsequent_indent="    "))
     for text in answer.cautions:
         print(textwrap.fill(f"  ! caution: {text}", width=width(), subsequent_indent="    "))
     print()

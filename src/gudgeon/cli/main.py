@@ -146,6 +146,7 @@ def _questions(commands: "_Commands", common: argparse.ArgumentParser) -> None:
         common,
     )
     _add(commands, "photos", "photos:photos", "the photos in the book, each file read to its end", common)
+    _add(commands, "money", "questions:money", "what it cost: every amount, and the sums by currency", common)
 
 
 def _clamp(commands: "_Commands", common: argparse.ArgumentParser) -> None:

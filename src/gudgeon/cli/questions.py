@@ -50,7 +50,10 @@ def now(chosen: Namespace) -> int:
     if answer.timers:
         print("\nRunning by itself")
         for timer in answer.timers:
-            _line(f"{timer.name}: {timer.state} (due before {timer.due_before})")
+            mark = "-" if timer.mark in ("running", "over") else "!"
+            _line(
+                f"{timer.name}: {timer.state} (due before {timer.due_before}; for “{timer.task}”)", mark=mark
+            )
     if answer.engine:
         print("\nThe engine, as the book knows it")
         _line("; ".join(answer.engine))
@@ -239,6 +242,8 @@ def ready(chosen: Namespace) -> int:
         _line(text, mark="let pass earlier:")
     for text in answer.aside:
         _line(text, mark="not counted:")
+    for text in answer.signed:
+        _line(text, mark="signed:")
     if answer.later:
         print("\nDue later:")
         for one in answer.later:
@@ -248,6 +253,31 @@ def ready(chosen: Namespace) -> int:
         _line(text, mark="!")
     closing(answer.heading)
     return code
+
+
+def money(chosen: Namespace) -> int:
+    """What was spent, and the sums by currency."""
+    from gudgeon.bench.money import spending
+
+    answer = spending(bench_of(chosen))
+    if chosen.json:
+        return as_json(answer)
+    heading(answer.heading)
+    table(
+        ("when", "for what", "amount", "", "way", "part", "to or from"),
+        [
+            (one.when, one.what, one.amount, one.currency, one.way, one.part, one.to)
+            for one in answer.payments
+        ],
+        right=(2,),
+    )
+    for one in answer.sums:
+        back = f" ({one.spent} spent, {one.back} got back)" if one.back != "0" else ""
+        _line(f"{one.total} {one.currency} in all{back}")
+    if not answer.sums:
+        _line("nothing was written down: gudgeon record money WHAT AMOUNT CURRENCY")
+    closing(answer.heading)
+    return 0
 
 
 def open_lists(chosen: Namespace) -> int:
@@ -267,6 +297,15 @@ def open_lists(chosen: Namespace) -> int:
             )
         print()
     for count in answer.counts:
-        _line(f"{count.group}s: {count.off} off, {count.on} back on")
+        counted = [
+            f"{number} counted {words}"
+            for number, words in ((count.counted_off, "off"), (count.counted_back, "back"))
+            if number is not None
+        ]
+        _line(", ".join([f"{count.group}s: {count.off} off, {count.on} back on", *counted]))
+        for text in count.differs:
+            _line(text, mark="  !")
+        for text in count.explained:
+            _line(f"explained, {text}", mark="  ")
     closing(answer.heading)
     return 0

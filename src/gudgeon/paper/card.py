@@ -42,7 +42,7 @@ def card_data(card: JointCard) -> dict[str, Any]:
         "facts": _facts(card),
         "parts": [list(one) for one in card.made_of],
         "before": list(card.before_work),
-        "cautions": list(card.cautions),
+        "cautions": [*card.sealing, *card.cautions],
         "sketch": sketch(card.places, viewed_from=card.viewed_from),
         "free_order": card.free_order,
         "places": _places(card),

@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from typing import Any
 
 from gudgeon.bench.ready import Readiness
-from gudgeon.bench.reason import MILESTONES, WORDS, Reason
+from gudgeon.bench.reason import DUE, WORDS, Reason
 from gudgeon.paper.press import press
 from gudgeon.paper.words import page_words, without_commands
 
@@ -30,9 +30,13 @@ def why_not_data(readiness: Readiness) -> dict[str, Any]:
             for name, reasons in _grouped(readiness.reasons, "family")
         ],
         "later": [
-            {"before": f"Before you {WORDS[due]}", "count": _count(reasons), "reasons": reasons}
+            {
+                "before": f"Before you {WORDS[due]}" if due in WORDS else f"At the {due}",
+                "count": _count(reasons),
+                "reasons": reasons,
+            }
             for due, reasons in sorted(
-                _grouped(readiness.later, "due_before"), key=lambda one: MILESTONES.index(one[0])
+                _grouped(readiness.later, "due_before"), key=lambda one: DUE.index(one[0])
             )
         ],
         "accepted": list(readiness.accepted),

@@ -33,6 +33,7 @@ def _table(*rows: tuple[str, str, str]) -> Mapping[str, Kind]:
 KINDS: Mapping[str, Kind] = _table(
     ("length", "mm", "length"),
     ("length_difference", "mm", "length"),
+    ("distance", "km", "distance"),
     ("angle", "°", "angle"),
     ("torque", "N·m", "torque"),
     ("energy", "J", "energy"),

@@ -169,6 +169,10 @@ fluids:
 sealants:
 #   rear_cover: {{name: silicone sealant, where: rear cover, open_time: 10 min, cure: 24 h, source: tube}}
 
+waits:
+#   bleed_down:
+#     - {{from: 15 °C, time: 10 min, source: manual p. 33}}
+
 parts:
 #   head_gasket: {{name: head gasket, one_time: yes, source: manual p. 16}}
 

@@ -49,6 +49,7 @@ def _findings(sheet: DataSheet) -> Iterator[tuple[Path, str]]:
                 f"`{item.wear_limit.value.text}` does not say on which side it limits. Write `max …` or `min …`.",
             )
     yield from _drive(sheet)
+    yield from _waits(sheet)
 
 
 def _reuse(path: Path, reuse: Reuse | None, sheet: DataSheet) -> Iterator[tuple[Path, str]]:
@@ -89,6 +90,23 @@ def _drive(sheet: DataSheet) -> Iterator[tuple[Path, str]]:
     for index, name in enumerate(sheet.drive.keyless):
         if name not in sheet.drive.wheels:
             yield ("drive", "keyless", index), unknown("wheel", value=name, known=sheet.drive.wheels)
+
+
+def _waits(sheet: DataSheet) -> Iterator[tuple[Path, str]]:
+    """A wait begins at one temperature, and no two begin at the same."""
+    seen: dict[float, str] = {}
+    for index, one in enumerate(sheet.waits.bleed_down):
+        path: Path = ("waits", "bleed_down", index, "from")
+        if not one.from_.spans[0].single:
+            yield (
+                path,
+                f"`{one.from_.text}` is no single temperature: write the one from which the wait holds.",
+            )
+            continue
+        degrees = one.from_.in_unit("°C")
+        if degrees in seen:
+            yield path, f"Two waits begin at {seen[degrees]}: keep the one that the manual states."
+        seen[degrees] = one.from_.text
 
 
 def _sources(

@@ -16,6 +16,7 @@ from gudgeon.sheet.fasteners import Bedding, Fastener, Friction, FrictionClass, 
 from gudgeon.sheet.figures import Sourced, StatedAngle
 from gudgeon.sheet.inspections import Milestone
 from gudgeon.sheet.reuse import Reuse
+from gudgeon.sheet.waits import AgainAfter
 from gudgeon.written.fields import (
     Angle,
     Duration,
@@ -191,6 +192,7 @@ class Joint(Sourced):
     doubts: dict[DoubtKind, DoubtRules] = Field(default_factory=dict)
     due_before: Milestone = "crank"
     witness: YesNo = False
+    again_after: AgainAfter | None = None
     cautions: tuple[Text, ...] = ()
 
     @property

@@ -10,6 +10,7 @@ from gudgeon.sheet.figures import Sourced, StatedTime
 from gudgeon.sheet.gates import GateOverruled
 from gudgeon.sheet.inspections import Caution, Characteristic, Fluid, Part
 from gudgeon.sheet.joints import Joint
+from gudgeon.sheet.waits import Waits
 from gudgeon.written.fields import Day, Key, Section, Text, YesNo, written_parts
 
 FORMAT = "data sheet 1"
@@ -54,6 +55,7 @@ class DataSheet(Section):
     valve_gear: ValveGear | None = None
     fluids: dict[Key, Fluid] = Field(default_factory=dict)
     sealants: dict[Key, Sealant] = Field(default_factory=dict)
+    waits: Waits = Field(default_factory=Waits)
     parts: dict[Key, Part] = Field(default_factory=dict)
     gates: tuple[GateOverruled, ...] = ()
     cautions: tuple[Caution, ...] = ()

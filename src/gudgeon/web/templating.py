@@ -20,6 +20,7 @@ from gudgeon.web.wording import (
     milestone,
     outcome_words,
     shortened,
+    timer_state,
     worded,
 )
 
@@ -54,6 +55,7 @@ def environment() -> Environment:
     made.globals.update(
         milestone=milestone,
         due_words=due_words,
+        timer_state=timer_state,
         worded=worded,
         label_of=label_of,
         outcome_words=outcome_words,

@@ -10,6 +10,7 @@ _MILESTONES = {
     "fire": "it fires",
     "drive": "it is driven",
     "handover": "it is handed over",
+    "recall": "the recall",
 }
 _OUTCOMES = {
     "clicked while turning": "It clicked while turning",
@@ -62,6 +63,20 @@ def adds(title: str, *, text: str) -> bool:
 def milestone(key: str) -> str:
     """A milestone as what happens at it: `it fires`."""
     return _MILESTONES.get(key, key)
+
+
+_TIMERS = {
+    "running": ("running", "Running"),
+    "over": ("done", "Over"),
+    "late": ("in doubt", "Too late"),
+    "unknown": ("open", "Not running"),
+    "due": ("next", "Due now"),
+}
+
+
+def timer_state(mark: str) -> tuple[str, str]:
+    """How a wait stands: the state whose shape it has, and the word on the page."""
+    return _TIMERS[mark]
 
 
 def due_words(due: str) -> str:

@@ -1,0 +1,96 @@
+"""What is to be said at once of a wait, a bead, a count, an odometer, a signature that was just written."""
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from gudgeon.bench.after_heat import counts
+from gudgeon.bench.context import Bench
+from gudgeon.bench.counted import differences
+from gudgeon.bench.progress import progress
+from gudgeon.bench.timers import sealing, waits
+from gudgeon.book.entries import Entry
+from gudgeon.book.state import State, Tally
+
+
+def wait_remarks(bench: Bench, entry: Entry, after: State) -> tuple[str, ...]:
+    """What follows from an entry for clocks and counts; `after` is what the book adds up to with it."""
+    speak = {
+        "sealant-laid": _sealant,
+        "pull": _late,
+        "timer-started": _timer,
+        "counted": _counted,
+        "explained": _counted,
+        "refitted": _refitted,
+        "tightened-again": _again,
+        "odometer-read": _odometer,
+    }.get(entry.kind)
+    return tuple(speak(replace(bench, state=after), entry)) if speak is not None else ()
+
+
+def _sealant(bench: Bench, entry: Entry) -> Iterator[str]:
+    body = entry.body
+    for text in sealing(bench, body["joint"]):
+        yield f"{text[:1].upper()}{text[1:]}."
+    yield "The cure counts from when the joint is together, not from when the bead was laid: that is the later of both."
+    missing = [name for name in ("open time", "cure") if name not in body["shown"]]
+    if missing:
+        flags = " and ".join(f"--{name.partition(' ')[0]}" for name in missing)
+        yield (
+            f"The sheet states no {' and no '.join(missing)} for it, and none is filled in. Read it off the tube and "
+            f"record the bead again with {flags}, --why, and --ago in minutes; or write it into the sheet first."
+        )
+
+
+def _late(bench: Bench, entry: Entry) -> Iterator[str]:
+    """A joint is pulled although its bead has skinned."""
+    for one in waits(bench):
+        if one.joint == entry.body["joint"] and one.mark == "late":
+            yield f"Stop. {one.name}: {one.words}."
+
+
+def _timer(bench: Bench, entry: Entry) -> Iterator[str]:
+    if entry.body["kind"] == "bleed-down":
+        yield f"It waits {entry.body['minutes']} min ({entry.body['why']})."
+    if entry.body["kind"] == "cold morning":
+        yield "It counts as long as nobody runs the engine; after a run it waits for another morning."
+
+
+def _counted(bench: Bench, entry: Entry) -> Iterator[str]:
+    group = entry.body["group"]
+    tally = bench.state.tallies.get(group, Tally())
+    for one in differences(group, bench.state.counts.get(group), tally):
+        if (
+            entry.kind == "explained"
+            or entry.body["when"] == "back"
+            or tally.back is not None
+            or "list" in one.why
+        ):
+            yield f"{one.why}. {one.how}"
+
+
+def _refitted(bench: Bench, entry: Entry) -> Iterator[str]:
+    there = bench.state.left_over.get(entry.body["item"])
+    if there is not None:
+        where = f", in bag {there.bag}" if there.bag else ""
+        yield f"{there.off} of {there.of} are still off{where}: {there.name} stays on the list."
+
+
+def _again(bench: Bench, entry: Entry) -> Iterator[str]:
+    key = entry.body["joint"]
+    joint = bench.sheet.joints[key]
+    if joint.again_after is None:
+        yield "The sheet does not ask for it."
+    if not progress(joint, bench.state.joints.get(key)).complete:
+        yield "The joint is not finished: what is tightened again comes after its last stage."
+    elif counts(bench, key) is None:
+        yield "It was pulled or slackened since: it does not count."
+
+
+def _odometer(bench: Bench, entry: Entry) -> Iterator[str]:
+    """A distance that is reached is said at once; one that cannot be is in doubt."""
+    for doubtful, why in bench.state.doubtful:
+        if doubtful == entry.id:
+            yield f"Look: {why}. Strike the wrong one, or read it again."
+    for one in waits(bench):
+        if one.mark == "due" and one.kind == "recall":
+            yield f"{one.name}: {one.words}."
