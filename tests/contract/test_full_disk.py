@@ -237,7 +237,11 @@ def with_failing(call: str, error: str, book: Path, on: str = "-wal", *, when: s
     inject = ["-e", f"trace={call}", "-e", f"inject={call}:error={error}:when={when}", "-P", f"{book}{on}"]
     program = [sys.executable, "-m", "tests.contract.stubborn", str(book), "10"]
     done = subprocess.run(
-        [tracer(), "-f", "-o", os.devnull, *inject, *program], cwd=ROOT, capture_output=True, text=True
+        [tracer(), "-f", "-o", os.devnull, *inject, *program],
+        cwd=ROOT,
+        capture_output=True,
+        text=True,
+        encoding="utf-8",
     )
     assert (done.returncode, done.stderr) == (0, "")
     return Came([(line.split()[1], line.split(" ", 2)[2]) for line in done.stdout.splitlines()])

@@ -62,10 +62,14 @@ def tracer() -> str:
 def trace(command: Sequence[str], into: Path, folder: Path) -> list[Call]:
     """Run a program to its end; the calls that touched the folder, and what was said."""
     options = ["-f", "-y", "-xx", "-s", "100000", "-e", "trace=%desc,%file", "-o", str(into)]
-    done = subprocess.run([tracer(), *options, *command], cwd=ROOT, capture_output=True, text=True)
+    done = subprocess.run(
+        [tracer(), *options, *command], cwd=ROOT, capture_output=True, text=True, encoding="utf-8"
+    )
     assert done.returncode == 0, done.stderr
     about = "".join(f"\\x{byte:02x}" for byte in os.fsencode(folder))
-    lines = [line for line in into.read_text("ascii").splitlines() if about in line or " write(1<" in line]
+    lines = [
+        line for line in into.read_text(encoding="utf-8").splitlines() if about in line or " write(1<" in line
+    ]
     return list(calls(lines))
 
 

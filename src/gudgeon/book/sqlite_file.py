@@ -234,7 +234,7 @@ def _looked_at(path: Path, wait_s: float) -> Iterator[None]:
     try:
         log = _named(path, "-wal").read_bytes()
         with path.open("rb") as file:
-            if is_of_another(log, file.read(_BEGINNING)):
+            if is_of_another(log, beginning=file.read(_BEGINNING)):
                 raise LogOfAnother(str(path))
         found = looking.execute("PRAGMA quick_check(1)").fetchone()[0]
         wrong = what_is_wrong(log, _named(path, "-shm"), name=f"{path.name}-wal")

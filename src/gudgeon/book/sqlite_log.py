@@ -48,7 +48,7 @@ class _Log:
 _NAME = re.compile(rb"book:[0-9a-f]{32};")
 
 
-def is_of_another(log: bytes, beginning: bytes) -> bool:
+def is_of_another(log: bytes, *, beginning: bytes) -> bool:
     """Whether a log is that of another book than the one that begins so.
 
     Each book has a name of its own on the page where its entries are counted, which every entry writes again. In the
