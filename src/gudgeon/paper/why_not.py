@@ -39,7 +39,7 @@ def why_not_data(readiness: Readiness) -> dict[str, Any]:
                 _grouped(readiness.later, "due_before"), key=lambda one: DUE.index(one[0])
             )
         ],
-        "accepted": list(readiness.accepted),
+        "accepted": [*readiness.accepted, *(f"Let pass earlier: {text}" for text in readiness.earlier)],
         "aside": [without_commands(text) for text in readiness.aside],
     }
 
