@@ -13,7 +13,7 @@ from tests.browser.visitor import Visitor
 from tools.chromium import DESKTOP, PHONE
 from tools.served import Served
 
-PAPER = ("/paper/", "/sheet/photo/")
+PAPER = ("/paper/", "/sheet/photo/", "/photos/")
 """Addresses that answer with a print or a picture; tests of their own look at those."""
 PATTERNS = {
     one.path: re.compile("[^/]+".join(re.escape(part) for part in re.split(r"\{[^}]+\}", one.path)))

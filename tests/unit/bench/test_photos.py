@@ -1,5 +1,8 @@
 """Photos in the book: kept before the entry, about something, proving holds, told when they are missing or altered."""
 
+import signal
+import subprocess
+import sys
 import uuid
 from collections.abc import Callable
 from dataclasses import replace
@@ -363,3 +366,38 @@ def test_an_override_lets_the_proof_pass_by_name(job: Job) -> None:
     )
     told = [one for one in ready(wrong, milestone="crank").reasons if one.about == f"hold:{HOLD}"]
     assert {one.family for one in told} >= {"in doubt"}
+
+
+KILLED = """
+import os, signal, sys
+from gudgeon.bench import photos
+from gudgeon.bench.context import open_bench
+from pathlib import Path
+
+def die(*_, **__):
+    os.kill(os.getpid(), signal.SIGKILL)
+
+if sys.argv[2] == "before the entry":
+    photos.record = die
+else:
+    os.link = die
+photos.record_photo(open_bench(Path(sys.argv[1])), photos.Sent("a.jpg", Path(sys.argv[3]).read_bytes()), caption="the deck")
+"""
+
+
+@pytest.mark.parametrize("moment", ["before the name", "before the entry"])
+def test_a_killed_program_leaves_a_file_that_nothing_rests_on(job: Job, tmp_path: Path, moment: str) -> None:
+    before = len(entries(job))
+    (tmp_path / "a.jpg").write_bytes(JPEG)
+    command = [sys.executable, "-c", KILLED, str(job.book), moment, str(tmp_path / "a.jpg")]
+    assert subprocess.run(command, check=False).returncode == -signal.SIGKILL
+    assert len(entries(job)) == before
+    name = f"{clean_picture(JPEG).sha}.jpg"
+    left = report(job).strangers
+    assert len(left) == 1
+    assert (left[0] == name) == (moment == "before the entry")
+    assert report(job).wrong == 0
+    assert verified(job.book).problems == ()
+    send(job, "photo", JPEG, caption="the deck")
+    assert (report(job).wrong, len(report(job).photos)) == (0, 1)
+    assert (folder(job) / name).read_bytes() == clean_picture(JPEG).content
