@@ -199,7 +199,7 @@ def test_a_look_that_says_nothing_is_refused_where_it_was_made(demo: TestClient)
 
 
 def test_a_task_left_standing_can_be_taken_up_again(demo: TestClient) -> None:
-    begin = next(one for one in links(demo.get("/").text, "/record/task-started?"))
+    begin = next(one for one in links(demo.get("/").text, "/begin?"))
     task = parse_qs(urlsplit(begin).query)["task"][0]
 
     def act(name: str, **more: str) -> str:
@@ -213,7 +213,8 @@ def test_a_task_left_standing_can_be_taken_up_again(demo: TestClient) -> None:
             if f"task={task}&" in unescape(one)
         ]
 
-    assert offered(act("task-started")) == ["It is finished", "It is left standing"]
+    form = carried(demo.get(begin).text, "/begin")
+    assert offered(demo.post("/begin", data=form).text) == ["It is finished", "It is left standing"]
     assert offered(act("task-paused", why="no light")) == ["Take it up again", "It is finished"]
     assert offered(act("task-started")) == ["It is finished", "It is left standing"]
 
