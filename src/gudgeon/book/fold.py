@@ -184,6 +184,12 @@ def _put_in(work: _Fold, entry: Entry, struck: bool, stale: str) -> None:
         work.stated(entry, stale)
 
 
+def _taken_out(work: _Fold, entry: Entry, struck: bool, stale: str) -> None:
+    work.engine.taken_out(entry, struck=struck)
+    if not struck:
+        work.stated(entry, stale)
+
+
 def _override(work: _Fold, entry: Entry, struck: bool, stale: str) -> None:
     work.overrides.made(entry, struck=struck)
 
@@ -203,10 +209,14 @@ def _strike(work: _Fold, entry: Entry, struck: bool, stale: str) -> None:
     if struck_by is None or struck_by.by != entry.id:
         return
     target = work.by_id[entry.body["entry"]]
+    work.overrides.seen(target)
+    work.engine.strike(target, strike=entry)
     if target.kind in ("pull", "bolt-loosened", "joint-marked", "joint-witnessed", "joint-disturbed"):
         work.joints.strike(target, strike=entry)
     elif target.kind == "hold-proved":
         work.holds.strike(target, strike=entry)
+    elif target.kind == "looked":
+        work.joints.look_struck(work.by_id.get(target.body["entry"]), look=target, strike=entry)
 
 
 def _nothing(work: _Fold, entry: Entry) -> None:
@@ -233,8 +243,6 @@ def _opens(work: _Fold, entry: Entry) -> None:
 
 def _closes(work: _Fold, entry: Entry) -> None:
     work.lists.take_off(entry)
-    if entry.kind == "taken-out":
-        work.engine.taken_out(entry)
 
 
 def _witnessed(work: _Fold, entry: Entry) -> None:
@@ -243,16 +251,20 @@ def _witnessed(work: _Fold, entry: Entry) -> None:
         work.doubts.add(entry, why)
 
 
-def _looked(work: _Fold, entry: Entry) -> None:
+def _looked(work: _Fold, entry: Entry, struck: bool, stale: str) -> None:
     """After a stop: what is not as it was recorded is in doubt; the stop of what was looked at is over."""
     target = work.by_id.get(entry.body["entry"])
     if target is None or target.number >= entry.number:
-        work.doubts.add(entry, "it looks at an entry that is not before it")
+        if not struck:
+            work.doubts.add(entry, "it looks at an entry that is not before it")
         return
     if target.kind == "pull":
-        work.joints.looked(target, entry=entry)
-    elif not entry.body["as_recorded"]:
-        work.doubts.add(target, f"looked at after a stop, it is not as recorded: {entry.body['seen']}")
+        work.joints.looked(target, entry=entry, struck=struck)
+    if struck:
+        return
+    if target.kind != "pull" and not entry.body["as_recorded"] and target.id not in work.struck:
+        why = f"looked at after a stop, it is not as recorded: {entry.body['seen']}"
+        work.doubts.add(target, why, settled_by=subject(target))
     stop = work.paused
     if stop is not None and stop.joint in ("", target.body.get("joint")):
         work.paused = None
@@ -375,11 +387,13 @@ _VOIDS: dict[str, Callable[[_Fold, Entry, bool, str], None]] = {
     "hold-proved": _hold_proved,
     "hold-voided": _hold_voided,
     "left-in": _put_in,
+    "taken-out": _taken_out,
     "engine-state": _engine_state,
+    "looked": _looked,
     "override": _override,
     "strike": _strike,
 }
-"""Kinds that can void something, which they do even when they are struck."""
+"""Kinds that can void something, or let it be void, which they do even when they are struck."""
 
 _STATES: dict[str, Callable[[_Fold, Entry], None]] = {
     "build-opened": _nothing,
@@ -400,7 +414,6 @@ _STATES: dict[str, Callable[[_Fold, Entry], None]] = {
     "paused": _paused,
     "note": _note,
     "joint-witnessed": _witnessed,
-    "looked": _looked,
     "inspected": _inspected,
     "turned": _turned,
     "odometer-read": _drove,

@@ -31,9 +31,11 @@ class Holds:
     def prove(self, entry: Entry, *, struck: bool, stale: str, joint_in_doubt: Callable[[str], bool]) -> None:
         """A hold is proved, unless what it rests on does not stand: then it is void at once."""
         hold, rests_on = entry.body["hold"], tuple(entry.body["rests_on"])
+        why, path = self._why_not(rests_on, joint_in_doubt)
+        why = f"proved when it was {stale}" if stale else why
+        if struck and why and hold in self._holds:
+            self._void_with_all_above(hold, why, by=entry.id, path=path)
         if not struck:
-            why, path = self._why_not(rests_on, joint_in_doubt)
-            why = f"proved when it was {stale}" if stale else why
             self._forget(hold)
             self._holds[hold] = HoldState(
                 entry.id, "void" if why else "proved", entry.body["value"], why, rests_on,

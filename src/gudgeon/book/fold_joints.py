@@ -128,17 +128,29 @@ class Joints:
         joint.witnessed = f"{entry.body['by']}: {entry.body['seen']}"
         return ""
 
-    def looked(self, target: Entry, *, entry: Entry) -> None:
-        """After a stop an action was looked at; what is not as it was recorded is in doubt."""
+    def looked(self, target: Entry, *, entry: Entry, struck: bool) -> None:
+        """After a stop an action was looked at; what is not as it was recorded is in doubt, and proves nothing."""
         joint, seen = self._of(target), entry.body["seen"]
-        joint.looked = LookedAt(target.id, entry.device_time, seen, entry.body["as_recorded"])
-        joint.stopped_order = entry.number
+        if not struck:
+            joint.looked = LookedAt(target.id, entry.device_time, seen, entry.body["as_recorded"])
+            joint.stopped_order = entry.number
         if entry.body["as_recorded"]:
             return
+        self._void(target, why=f"looked at after a stop, its joint is not as recorded: {seen}", by=entry)
         step = (target.body["stage"], target.body["round"], target.body["bolt"])
         there = joint.pulls.get(step)
-        if there is not None and there.entry == target.id:
+        if not struck and there is not None and there.entry == target.id:
             joint.doubt(step, f"looked at after a stop, it is not as recorded: {seen}")
+
+    def look_struck(self, target: Entry | None, *, look: Entry, strike: Entry) -> None:
+        """A look is struck that had found something: what was not proved because of it is not proved by that."""
+        if target is not None and target.kind == "pull" and not look.body["as_recorded"]:
+            self._void(target, why=f"a look at its joint was struck: {strike.body['why']}", by=strike)
+
+    def _void(self, target: Entry, *, why: str, by: Entry) -> None:
+        """Void what rests on the joint of an action, if the joint was not slackened since."""
+        if self._series.get(target.id) == self._of(target).series:
+            self._holds.void_on(f"joint:{target.body['joint']}", why=why, by=by.id)
 
     def stopped(self, joint: str, *, order: int) -> None:
         """The work on a joint was stopped: what its wrench was set to has to be read again."""
@@ -165,8 +177,8 @@ class Joints:
         joint = self._of(target)
         if self._series.get(target.id) != joint.series:
             return
-        name, why = target.body["joint"], strike.body["why"]
-        self._holds.void_on(f"joint:{name}", why=f"an entry on its joint was struck: {why}", by=strike.id)
+        why = strike.body["why"]
+        self._void(target, why=f"an entry on its joint was struck: {why}", by=strike)
         if target.kind == "joint-witnessed":
             joint.witnessed = ""
         if target.kind == "joint-marked":
