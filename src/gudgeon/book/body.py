@@ -47,7 +47,8 @@ PhotoSha = Annotated[str, StringConstraints(pattern="^[0-9a-f]{64}$")]
 About = Annotated[
     str,
     StringConstraints(
-        pattern=r"^(joint|hold|task|item|part|entry|gate|engine|reading|breach|timer|counted):\S.*$", max_length=300
+        pattern=r"^(joint|hold|task|item|part|entry|gate|engine|reading|breach|timer|counted):\S.*$",
+        max_length=300,
     ),
 ]
 """What a photo shows or an override is about, by its family and its key."""

@@ -152,3 +152,14 @@ def test_a_struck_proof_that_was_void_at_once_leaves_no_earlier_one_standing_in_
     chain.strike(again)
     assert [one.gate for one in chain.state.breaches] == ["starter before hand turns"]
     assert standing(chain.state) == set()
+
+
+def test_turning_against_a_pin_shakes_no_valve_while_the_camshafts_are_out_and_fitting_them_does() -> None:
+    for act, standing_after in (("turn by hand", {"valves"}), ("fit camshafts", {"timing"})):
+        chain = begun()
+        chain.add("engine-state", pins="in", cams="out", crank="near the top", seen="pin in the flywheel")
+        chain.prove("valves", "state:valves")
+        chain.prove("timing", "state:timing")
+        doing = {"acts": [act], "sets": None, "overruled": NONE}
+        chain.add("task-started", task="camshafts_in", doing=doing)
+        assert standing(chain.state) == standing_after, act
