@@ -136,10 +136,8 @@ def test_one_build_leaves_alone_and_is_verified_alone(shelf: Shelf, tmp_path: Pa
 
 
 def test_names_that_no_folder_can_have(shelf: Shelf, tmp_path: Path) -> None:
-    name = "../../etc \u202e*?\0\n" + "x" * 250
+    name = "../../etc \u202e*?\n" + "x" * 250
     with shelf.open() as store:
-        if shelf.kind == "PostgreSQL":  # its texts hold every sign but this one
-            name = name.replace("\0", "")
         store.append(draft("build-opened", build=name, name="a", engine="b\nc", sheet_path="s", kit_path="k"))
     found = verified_archive(exported(shelf, tmp_path))
     assert (found.problems, list(found.heads)) == ((), [name])
