@@ -32,6 +32,7 @@ def test_pull_after_pull_needs_no_swipe(
     """Ten pulls through stage 3 into a turn: bolt, figure and every answer are in view each time."""
     visitor = arrive(served, size=size, scripts=scripts)
     visitor.go("/set/head")
+    visitor.look()
     pull = visitor.page.get_by_role("region", name="The next pull")
     for number in range(26, 34):
         expect(pull).to_contain_text(re.compile(f"pull {number} of 50", re.IGNORECASE))

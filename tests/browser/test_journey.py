@@ -44,6 +44,8 @@ def finds_and_records_the_next_pull(visitor: Visitor) -> None:
     visitor.ask("What do I set?")
     visitor.page.get_by_role("main").get_by_role("link", name="Cylinder head bolts").first.click()
     pull = visitor.page.get_by_role("region", name="The next pull")
+    expect(pull).to_have_count(0)
+    visitor.look()
     expect(pull).to_contain_text(NEXT)
     expect(pull).to_contain_text(re.compile("bolt 4", re.IGNORECASE))
     expect(pull).to_contain_text("25.0 N·m")

@@ -24,6 +24,8 @@ def clicked(visitor: Visitor) -> None:
 
 def test_the_second_of_two_devices_is_told(arrive: Arrive, served: Served) -> None:
     phone, desk = arrive(served), arrive(served, size=DESKTOP)
+    phone.go("/set/head")
+    phone.look()
     for visitor in (phone, desk):
         visitor.go("/set/head")
         expect(visitor.page.get_by_role("region", name="The next pull")).to_contain_text("pull 26 of 50")
@@ -45,6 +47,7 @@ def test_a_form_sent_twice_counts_once(arrive: Arrive, served: Served) -> None:
     """The answer was lost on the way and the browser sends the same form again: the same id, one entry."""
     visitor = arrive(served)
     visitor.go("/set/head")
+    visitor.look()
     form = hidden(visitor, form="What happened")
     before = len(entries(served))
     for _ in range(2):

@@ -93,6 +93,11 @@ class Visitor:
         """Tap the first button of that name in the answer."""
         self.page.get_by_role("main").get_by_role("button", name=name).first.click()
 
+    def look(self) -> None:
+        """After a stop: look at the last pull, and write down that it is as recorded."""
+        self.fill("What do you see?", "two dots on its head")
+        self.press("It is as recorded")
+
     def _field(self, label: str) -> Locator:
         return self.page.get_by_role("main").get_by_label(re.compile(rf"^\s*{re.escape(label)}")).first
 

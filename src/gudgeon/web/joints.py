@@ -129,9 +129,12 @@ def _pulled(desk: Desk, asked: Asked, of: Joint, state: JointState | None) -> st
 
 
 def _same_sitting(desk: Desk, asked: Asked, bench: Bench, *, joint: str) -> bool:
-    """Whether he recorded a pull of this joint a moment ago: what he did last he need not look for."""
+    """Whether he recorded a pull of this joint a moment ago, or looked at it: he need not look for it again."""
     said, state = desk.said.of(asked.query.get("recorded", "")), bench.state.joints.get(joint)
     last = state.last_pull if state is not None else None
+    looked = state.looked if state is not None else None
+    if last is not None and looked is not None and looked.entry == last.entry:
+        return bench.now - datetime.fromisoformat(looked.time) < _SITTING
     if said is None or last is None or said.entry != last.entry:
         return False
     return bench.now - datetime.fromisoformat(last.time) < _SITTING
