@@ -32,10 +32,11 @@ CLOCKS = (
     "time.gmtime",
 )
 PAGES = {"starlette", "uvicorn", "jinja2", "python_multipart", "anyio", "typst", "playwright"}
-SLOW = {"numpy", "scipy", "rich", "pydantic", "ruamel", "sqlite3", "psycopg", *PAGES}
+SLOW = {"numpy", "scipy", "rich", "pydantic", "ruamel", "sqlite3", "psycopg", "PIL", *PAGES}
 OWNERS = {
     "sqlite3": {"book"},
     "psycopg": {"book"},
+    "PIL": {"book"},
     "argparse": {"cli"},
     "starlette": {"web"},
     "jinja2": {"web"},

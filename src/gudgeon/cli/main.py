@@ -115,9 +115,7 @@ def _questions(commands: "_Commands", common: argparse.ArgumentParser) -> None:
         default="",
         help="for a program that differs for new and used bolts, as long as the book does not tell",
     )
-    reuse = _add(commands, "reuse", "reuse:reuse", "which bolts of a joint may be used again", common)
-    reuse.add_argument("joint", help="the joint, by its key in the data sheet")
-    _clamp(commands, common)
+    _bolts(commands, common)
     cut = _add(
         commands, "cut", "questions:cut", "what does the cut do: ratio and squish, least and most", common
     )
@@ -145,11 +143,11 @@ def _questions(commands: "_Commands", common: argparse.ArgumentParser) -> None:
         "the four open lists: provisional, left in, plugged, left over",
         common,
     )
-    _add(commands, "photos", "photos:photos", "the photos in the book, each file read to its end", common)
-    _add(commands, "money", "questions:money", "what it cost: every amount, and the sums by currency", common)
 
 
-def _clamp(commands: "_Commands", common: argparse.ArgumentParser) -> None:
+def _bolts(commands: "_Commands", common: argparse.ArgumentParser) -> None:
+    reuse = _add(commands, "reuse", "reuse:reuse", "which bolts of a joint may be used again", common)
+    reuse.add_argument("joint", help="the joint, by its key in the data sheet")
     clamp = _add(
         commands, "clamp", "clamp:clamp", "what limits the clamp of a joint, and what would change it", common
     )
@@ -205,6 +203,7 @@ def _recording(commands: "_Commands", common: argparse.ArgumentParser) -> None:
     begin.add_argument("name", help="a name for this build")
     begin.add_argument("--sheet", required=True, metavar="FILE", help="its data sheet")
     begin.add_argument("--kit", required=True, metavar="FILE", help="your kit")
+    _add(commands, "photos", "photos:photos", "the photos in the book, each file read to its end", common)
 
 
 def _papers(commands: "_Commands", common: argparse.ArgumentParser) -> None:
@@ -317,6 +316,7 @@ def _rest(commands: "_Commands", common: argparse.ArgumentParser) -> None:
     calc.add_argument("name", nargs="?", default=None, help="the calculator (else a list of all)")
     calc.add_argument("inputs", nargs="*", metavar="key=value", help="its inputs, like torque='40 N·m'")
     calc.add_argument("--json", action="store_true", help="the answer as JSON")
+    _add(commands, "money", "questions:money", "what it cost: every amount, and the sums by currency", common)
     _book(commands, common)
     demo = _add(commands, "demo", "demo:demo", "open a fresh copy of the invented job in a folder")
     demo.add_argument("--folder", default=None, help="where to put it (else a folder in your data folder)")
