@@ -1,7 +1,8 @@
 """What is said of an entry, one by one: how a terminal and how a page asks for it."""
 
 from dataclasses import dataclass
-from typing import Any, Literal
+from functools import partial
+from typing import Literal
 
 MILESTONES = ("crank", "fire", "drive", "handover")
 
@@ -43,15 +44,10 @@ class Recordable:
     inputs: tuple[Input, ...]
 
 
-def must(field: str, flag: str, text: str, label: str, shape: Shape = "text", **more: Any) -> Input:
-    """Something that has to be said."""
-    return Input(field, flag, text, label, shape, True, **more)
-
-
-def may(field: str, flag: str, text: str, label: str, shape: Shape = "text", **more: Any) -> Input:
-    """Something that may be said."""
-    return Input(field, flag, text, label, shape, False, **more)
-
+must = Input
+"""Something that has to be said."""
+may = partial(Input, required=False)
+"""Something that may be said."""
 
 ITEM = must("item", "", "its short name or number on the list", "Which one")
 NEW_ITEM = must("item", "", "a short name for it", "Short name")
