@@ -104,7 +104,7 @@ def affected(bench: Bench) -> Affected:
         for one in differences_of(bench, reading):
             found.setdefault(one, []).append(reading.entry)
     for key, stage, pull in _pulls(bench):
-        for one in of_pull(key, stage, pull, bench.sheet.joints[key], bench.kit):
+        for one in of_pull(pull, bench.sheet.joints[key], bench.kit, key=key, stage=stage):
             found.setdefault(one, []).append(pull.entry)
     for hold, proof in _proofs(bench):
         for one in of_hold(bench, hold, proof):
@@ -147,7 +147,7 @@ def of_hold(bench: Bench, hold: Hold, proof: HoldState) -> Iterator[Difference]:
         yield Difference("data sheet", path, f"what “{hold.name}” was held against", before, now)
 
 
-def judged_otherwise(bench: Bench, item: str, place: str) -> str:
+def judged_otherwise(bench: Bench, *, item: str, place: str) -> str:
     """What the reading of a place was judged by that day and no longer is; empty where nothing has changed."""
     found = [
         bench.state.readings[key]
@@ -171,8 +171,8 @@ def reasons(bench: Bench) -> Iterator[Reason]:
         yield _reason(one, names, family="reading", key=readings[0].item, count=_readings(len(readings)))
     pulled: dict[tuple[str, Difference], list[PullState]] = {}
     for key, stage, pull in _pulls(bench):
-        told = set(of_program(key, stage, pull, bench.sheet.joints[key]))
-        for one in of_pull(key, stage, pull, bench.sheet.joints[key], bench.kit):
+        told = set(of_program(pull, bench.sheet.joints[key], key=key, stage=stage))
+        for one in of_pull(pull, bench.sheet.joints[key], bench.kit, key=key, stage=stage):
             if one not in told:
                 pulled.setdefault((key, one), []).append(pull)
     for (key, one), pulls in pulled.items():

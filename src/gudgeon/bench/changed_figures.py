@@ -63,7 +63,7 @@ def _limit(
     shown: Mapping[str, str], now: Mapping[str, str], name: str, *, where: str, what: str, kind: str
 ) -> Iterator[Difference]:
     before, today = shown.get(name, NOT_STATED), now.get(name, NOT_STATED)
-    if not same_figure(before, today, kind=kind):
+    if not same_figure(before, now=today, kind=kind):
         yield Difference("data sheet", where, f"{what}, {name.rpartition(': ')[2]}", before, today)
 
 
@@ -103,7 +103,7 @@ def _figures(
 ) -> Iterator[Difference]:
     for name, kind in kinds.items():
         old, new = before.get(name, NOT_STATED), now.get(name, NOT_STATED)
-        if not all(same_figure(*pair, kind=kind) for pair in _pairs(old, new)):
+        if not all(same_figure(before_it, now=it, kind=kind) for before_it, it in _pairs(old, new)):
             yield Difference("kit", f"{where}.{name}", f"{what}, {name}", old, new)
 
 
@@ -122,9 +122,9 @@ def _checked(
         yield Difference("kit", f"{where}.checked", f"{what}, last check", old, new or NOT_STATED)
 
 
-def of_pull(key: str, stage: int, pull: PullState, joint: Joint, kit: Kit) -> Iterator[Difference]:
+def of_pull(pull: PullState, joint: Joint, kit: Kit, *, key: str, stage: int) -> Iterator[Difference]:
     """What a pull was made to and made with, and is no longer so."""
-    yield from of_program(key, stage, pull, joint)
+    yield from of_program(pull, joint, key=key, stage=stage)
     if not pull.tool or "thread state" not in pull.shown:
         return
     wrench, where = kit.wrenches.get(pull.tool), f"wrenches.{pull.tool}"
@@ -140,12 +140,12 @@ def of_pull(key: str, stage: int, pull: PullState, joint: Joint, kit: Kit) -> It
             pull.shown.get("tool error", NOT_STATED),
             error.text if error is not None else NOT_STATED,
         )
-        if not same_figure(before, now, kind="angle"):
+        if not same_figure(before, now=now, kind="angle"):
             name = kit.turning[pull.tool].name
             yield Difference("kit", f"turning.{pull.tool}.error", f"{name}, error", before, now)
 
 
-def of_program(key: str, stage: int, pull: PullState, joint: Joint) -> Iterator[Difference]:
+def of_program(pull: PullState, joint: Joint, *, key: str, stage: int) -> Iterator[Difference]:
     """What the program and its joint said when a pull was made, and no longer say."""
     path = f"joints.{key}.program.{stage}"
     if stage > len(joint.program):
@@ -158,9 +158,9 @@ def of_program(key: str, stage: int, pull: PullState, joint: Joint) -> Iterator[
     what = f"{joint.name}, stage {stage}"
     if before != now:
         yield Difference("data sheet", path, what, f"{before} {pull.target}", f"{now} {target}")
-    elif pull.target and not same_figure(pull.target, target, kind=STAGE_KIND.get(now, "")):
+    elif pull.target and not same_figure(pull.target, now=target, kind=STAGE_KIND.get(now, "")):
         yield Difference("data sheet", path, what, pull.target, target)
-    yield from of_order(key, stage, pull, joint)
+    yield from of_order(pull, joint, key=key, stage=stage)
     yield from of_thread(key, pull, joint)
 
 
@@ -176,7 +176,7 @@ STAGE_KIND = {
 """Of what kind the figure of a stage is."""
 
 
-def of_order(key: str, stage: int, pull: PullState, joint: Joint) -> Iterator[Difference]:
+def of_order(pull: PullState, joint: Joint, *, key: str, stage: int) -> Iterator[Difference]:
     """The order of a stage, where it was kept."""
     if "thread state" not in pull.shown or stage > len(joint.program):
         return
@@ -190,7 +190,7 @@ def of_order(key: str, stage: int, pull: PullState, joint: Joint) -> Iterator[Di
 def of_thread(key: str, pull: PullState, joint: Joint) -> Iterator[Difference]:
     """The state of the thread, where it was kept."""
     before = pull.shown.get("thread state", joint.thread_state)
-    if not same_words(before, joint.thread_state):
+    if not same_words(before, now=joint.thread_state):
         what = f"{joint.name}, state of the thread"
         yield Difference("data sheet", f"joints.{key}.thread_state", what, before, joint.thread_state)
 

@@ -139,7 +139,7 @@ def _odd_row(bench: Bench, key: str, item: Characteristic, one: Odd) -> Row:
 
 def _row(bench: Bench, key: str, item: Characteristic, one: Measured) -> Row:
     verdict, reason, way_out = _verdict(bench.kit, item, one)
-    changed = judged_otherwise(bench, key, one.place)
+    changed = judged_otherwise(bench, item=key, place=one.place)
     if changed:
         reason = "; ".join(filter(None, [reason, f"it was judged otherwise that day: {changed}"]))
     return Row(

@@ -46,16 +46,18 @@ def differing(
 
 
 def _same(path: str, before: str, now: str, sheet: DataSheet) -> bool:
-    if same_words(before, now):
+    if same_words(before, now=now):
         return True
     kinds = before.partition(": ")[0], now.partition(": ")[0]
     if path.startswith("joints."):
         figures = before.partition(": ")[2], now.partition(": ")[2]
         kind = {"torque": "torque", "verify": "torque", "stretch": "length_difference", "wait": "time"}
-        return kinds[0] == kinds[1] and same_figure(*figures, kind=kind.get(kinds[0], "angle"))
+        return kinds[0] == kinds[1] and same_figure(
+            figures[0], now=figures[1], kind=kind.get(kinds[0], "angle")
+        )
     key = path.split(".")[1] if path.startswith("characteristics.") else ""
     item = sheet.characteristics.get(key)
-    return same_figure(before, now, kind=item.kind if item is not None else "length")
+    return same_figure(before, now=now, kind=item.kind if item is not None else "length")
 
 
 def _program(key: str, joint: Joint) -> Iterator[tuple[str, str]]:
@@ -86,14 +88,14 @@ def _named(sheet: DataSheet, one: str) -> Iterator[tuple[str, str]]:
 def _limits(sheet: DataSheet, *, part: str = "", words: str = "") -> Iterator[tuple[str, str]]:
     """What a reading must keep of every characteristic of a part, or with words in its name."""
     for key, item in sheet.characteristics.items():
-        if (part and item.part.lower() == part) or (words and begins(words, item.name)):
+        if (part and item.part.lower() == part) or (words and begins(words, text=item.name)):
             for field in ("required", "wear_limit"):
                 figure: Stated | None = getattr(item, field)
                 if figure is not None:
                     yield f"characteristics.{key}.{field}", figure.value.text
 
 
-def begins(words: str, text: str) -> bool:
+def begins(words: str, *, text: str) -> bool:
     """Whether every one of some words begins a word of a text."""
     there = re.findall(r"[a-z]+", text.lower())
     return all(any(one.startswith(word) for one in there) for word in words.split())

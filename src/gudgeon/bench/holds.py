@@ -129,7 +129,7 @@ def contradiction(hold: Hold, state: State) -> str:
         for item in getattr(state, _LISTS[name]).values():
             due = MILESTONES.index(item.due_before) <= MILESTONES.index(hold.before)
             before = datetime.fromisoformat(item.since) <= datetime.fromisoformat(proof.time)
-            if due and before and begins(words, f"{item.group} {item.name} {item.where}"):
+            if due and before and begins(words, text=f"{item.group} {item.name} {item.where}"):
                 return f"the book says otherwise: “{item.name}” is still on the list of what is {name}"
     return ""
 

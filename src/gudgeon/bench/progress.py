@@ -267,7 +267,7 @@ def _made_otherwise(
         if not _has(joint, stage, turn, bolt):
             yield f"bolt {bolt}, stage {stage}: it is recorded, and the program of the sheet no longer has it"
             continue
-        for one in (*of_order("", stage, pull, joint), *of_thread("", pull, joint)):
+        for one in (*of_order(pull, joint, key="", stage=stage), *of_thread("", pull, joint)):
             what = one.what.removeprefix(f"{joint.name}, ")
             yield f"{what} was {one.before} when it was pulled, the sheet now says {one.now}"
 
@@ -304,7 +304,7 @@ def _doubts_of(stage: Stage, pull: PullState) -> list[str]:
     was = pull.shown.get("kind", stage.kind)
     if was != stage.kind:
         said.append(f"it was done as “{was} {pull.target}”, the sheet now says “{stage.kind} {now}”")
-    elif now and pull.target and not same_figure(pull.target, now, kind=STAGE_KIND.get(stage.kind, "")):
+    elif now and pull.target and not same_figure(pull.target, now=now, kind=STAGE_KIND.get(stage.kind, "")):
         said.append(f"it was done to {pull.target}, the sheet now says {now}")
     return said + _setting_doubt(stage, pull)
 

@@ -9,13 +9,13 @@ NOT_STATED = "not stated"
 _CLOSE = 1e-9
 
 
-def same_figure(before: str, now: str, *, kind: str) -> bool:
+def same_figure(before: str, *, now: str, kind: str) -> bool:
     """Whether two printed figures of a kind are one: `0.050 mm` is `0.05 mm`, and so is `50 µm`.
 
     What leads counts, because it is what is worked by. Only where that is in another unit than before may the same
     figure in a second unit speak for it: `0.002 in` is one of `0.05 mm (0.002 in)`.
     """
-    if same_words(before, now):
+    if same_words(before, now=now):
         return True
     if kind not in KINDS:
         return False
@@ -26,7 +26,7 @@ def same_figure(before: str, now: str, *, kind: str) -> bool:
     return _same(old, new, base=KINDS[kind].base)
 
 
-def same_words(before: str, now: str) -> bool:
+def same_words(before: str, *, now: str) -> bool:
     """Whether two texts say the same, however they are spaced."""
     return before == now or " ".join(before.split()).casefold() == " ".join(now.split()).casefold()
 

@@ -329,17 +329,17 @@ NUMBERS = st.decimals(min_value="0.001", max_value="900", places=3)
 @given(NUMBERS, st.integers(min_value=0, max_value=3))
 def test_zeros_and_units_of_one_system_are_no_change(number: object, zeros: int) -> None:
     text = f"max {number} mm"
-    assert same_figure(text, f"max {number}{'0' * zeros} mm", kind="length")
-    assert same_figure(text, f"max {float(str(number)) * 1000:.0f} µm", kind="length")
+    assert same_figure(text, now=f"max {number}{'0' * zeros} mm", kind="length")
+    assert same_figure(text, now=f"max {float(str(number)) * 1000:.0f} µm", kind="length")
 
 
 @given(NUMBERS, NUMBERS)
 def test_two_values_are_never_one(one: object, other: object) -> None:
-    assert same_figure(f"{one} N·m", f"{other} N·m", kind="torque") == (one == other)
+    assert same_figure(f"{one} N·m", now=f"{other} N·m", kind="torque") == (one == other)
 
 
 def test_what_leads_counts() -> None:
-    assert not same_figure("0.05 mm (0.002 in)", "0.06 mm (0.002 in)", kind="length_difference")
-    assert same_figure("0.05 mm (0.002 in)", "0.002 in", kind="length_difference")
-    assert not same_figure("max 0.05 mm", "min 0.05 mm", kind="length_difference")
-    assert not same_figure("as printed", "0.05 mm", kind="length_difference")
+    assert not same_figure("0.05 mm (0.002 in)", now="0.06 mm (0.002 in)", kind="length_difference")
+    assert same_figure("0.05 mm (0.002 in)", now="0.002 in", kind="length_difference")
+    assert not same_figure("max 0.05 mm", now="min 0.05 mm", kind="length_difference")
+    assert not same_figure("as printed", now="0.05 mm", kind="length_difference")
