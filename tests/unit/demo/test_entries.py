@@ -105,8 +105,9 @@ def test_identity_first(entries: Entries, sheet: DataSheet) -> None:
 
 def test_holds_proved_so_far(entries: Entries) -> None:
     assert [one["hold"] for one in of(entries, "hold-proved")] == [
-        "right_engine", "figures_checked", "cold_before_loosening", "bolt_holes_dry", "head_back_inside_limits",
-        "parts_compared", "valve_locks_seated", "bolt_holes_dry_again", "pistons_halfway", "gasket_right",
+        "right_engine", "figures_checked", "timing_as_found", "cold_before_loosening", "cause_found", "bolt_holes_dry",
+        "manifolds_empty", "head_back_inside_limits", "head_tested", "parts_compared", "valve_locks_seated",
+        "galley_plugs_in", "bolt_holes_dry_again", "pistons_halfway", "gasket_right",
     ]  # fmt: skip
 
 
