@@ -19,6 +19,7 @@ ADDRESS = re.compile(r"https?://([\w.-]+)")
 STANDARD_NAMES = {
     "json-schema.org",
     "www.w3.org",
+    "ns.adobe.com",  # a name in ISO 16684-1
     "localhost",
     "127.0.0.1",
 }  # names in standards; this machine
