@@ -4,18 +4,19 @@ from collections.abc import Iterable, Iterator
 from datetime import datetime
 
 from gudgeon.bench.context import Bench
-from gudgeon.bench.gates import inspect_words
+from gudgeon.bench.doing import overruled
+from gudgeon.bench.gates import WAY_OUT, inspect_words
 from gudgeon.bench.reason import Reason, when
-from gudgeon.book.gates import RULES
+from gudgeon.book.gates import RULES, refused
 from gudgeon.book.state import Breach
 
 FAMILY = "against a gate"
-_CHANGING = ("item:", "timer:", "part:")
+_CHANGING = ("item:", "timer:", "part:", "gate:")
 """What a reason says of these changes by the hour; that something happened to them, the book itself knows."""
 
 
 def reasons(bench: Bench) -> Iterator[Reason]:
-    """Every act against a gate blocks until an inspection says what was found."""
+    """Every act against a gate until an inspection says what was found, and what stands in the way of the starter."""
     for one in bench.state.breaches:
         if one.open:
             yield Reason(
@@ -27,6 +28,23 @@ def reasons(bench: Bench) -> Iterator[Reason]:
                 next(rule.look for gate, rule in RULES.items() if gate == one.gate),
                 "what you looked at, and found",
                 about=f"breach:{one.entry}:{one.gate}",
+            )
+    yield from _shut(bench)
+
+
+def _shut(bench: Bench) -> Iterator[Reason]:
+    """What refuses the starter as the engine is known; that its timing is not proved, the hold says itself."""
+    for gate in refused("turn by starter", bench.state.engine, timing_proved=True):
+        if gate not in overruled(bench.sheet):
+            yield Reason(
+                FAMILY,
+                "Turn by starter",
+                RULES[gate].why,
+                "crank",
+                WAY_OUT[gate],
+                f"{WAY_OUT[gate].partition(': gudgeon')[0]}.",
+                "what you did, and saw",
+                about=f"gate:{gate}",
             )
 
 

@@ -11,7 +11,7 @@ from gudgeon.bench.codes import same_code
 from gudgeon.bench.doubt_rules import DOUBT_WORDS, PRACTICE, order_words
 from gudgeon.bench.errors import AngleRefused, FarFromRange, NotThisStage, OutcomeRefused, Unknown
 from gudgeon.bench.held_against import shown_with
-from gudgeon.bench.holds import all_holds, basis_of, joint_with_role
+from gudgeon.bench.holds import all_holds, basis_of, joints_of
 from gudgeon.bench.made_against import limits_shown, pull_shown, reading_shown
 from gudgeon.bench.places import find_place
 from gudgeon.bench.progress import OUTCOMES
@@ -282,13 +282,12 @@ def hold_proved(sheet: DataSheet, *, hold: str, value: str = "", photo: str | No
     if hold not in holds:
         raise Unknown("hold", hold, holds)
     of = holds[hold]
-    joint = joint_with_role(sheet, of.joint) if of.joint else None
     return {
         "hold": hold,
         "value": value or "",
         "photo": photo or None,
         "rests_on": list(basis_of(of, sheet)),
-        "shown": shown_with(sheet, of.held_against, joint=joint),
+        "shown": shown_with(sheet, of.held_against, joints=joints_of(of, sheet)),
     }
 
 

@@ -14,7 +14,7 @@ from gudgeon.bench.changed_figures import Difference, of_program, of_pull, of_re
 from gudgeon.bench.context import Bench
 from gudgeon.bench.entries import entry_words, item_names
 from gudgeon.bench.held_against import differing
-from gudgeon.bench.holds import Hold, holds_of, joint_with_role
+from gudgeon.bench.holds import Hold, holds_of, joints_of
 from gudgeon.bench.reason import Reason
 from gudgeon.book.state import HoldState, PullState, ReadingState
 
@@ -141,8 +141,7 @@ def _proofs(bench: Bench) -> Iterator[tuple[Hold, HoldState]]:
 
 def of_hold(bench: Bench, hold: Hold, proof: HoldState) -> Iterator[Difference]:
     """What a proof was held against and is no longer so."""
-    joint = joint_with_role(bench.sheet, hold.joint) if hold.joint else None
-    found = differing(proof.shown, bench.sheet, hold.held_against, joint=joint)
+    found = differing(proof.shown, bench.sheet, hold.held_against, joints=joints_of(hold, bench.sheet))
     for path, (before, now) in found.items():
         yield Difference("data sheet", path, f"what “{hold.name}” was held against", before, now)
 

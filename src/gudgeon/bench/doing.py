@@ -111,7 +111,7 @@ def of_pull(sheet: DataSheet, known: Known, *, joint: str, stage: int) -> Done:
     step = of.program[stage - 1]
     if of.role == "cylinder head" and joint not in known.pulled:
         return Done(_fitting(sheet, ("fit the head",)))
-    if of.role == "camshaft caps" and not known.cams_in:
+    if of.role == "camshaft caps" and not (known.cams_in and joint in known.pulled):
         makes = {"cams": "in", "followers": "pumped up"}
         return Done(_fitting(sheet, ("fit camshafts",)), _possible(sheet, makes))
     if of.role in TURNING and step.kind in _FINAL and not step.provisional:

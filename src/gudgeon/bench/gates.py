@@ -43,18 +43,23 @@ class Refusal:
 
 
 def refusals(bench: Bench, acts: Iterable[str]) -> tuple[Refusal, ...]:
-    """Every gate that refuses some acts now; none where the sheet overrules it, or a named person lets it pass."""
-    wanted = [act for act in ACTS if act in set(acts)]
-    if not wanted:
+    """Every gate that refuses some acts now, after the acts against a gate that nobody has looked into."""
+    wanted = tuple(acts)
+    if not any(act in wanted for act in ACTS):
         return ()
-    state, passed = bench.state, _passed(bench)
+    return (*_not_inspected(bench), *shut(bench, wanted))
+
+
+def shut(bench: Bench, acts: Iterable[str]) -> tuple[Refusal, ...]:
+    """Every gate that some acts go against; none where the sheet overrules it, or a named person lets it pass."""
+    wanted, passed = set(acts), _passed(bench)
     proved = timing_proved(bench)
     found: dict[Gate, Refusal] = {}
-    for act in wanted:
-        for gate in refused(act, state.engine, timing_proved=proved):
+    for act in ACTS:
+        for gate in refused(act, bench.state.engine, timing_proved=proved) if act in wanted else ():
             if gate not in passed:
                 found.setdefault(gate, Refusal(gate, _why(bench, gate), WAY_OUT[gate]))
-    return (*_not_inspected(bench), *found.values())
+    return tuple(found.values())
 
 
 def timing_proved(bench: Bench) -> bool:

@@ -13,22 +13,22 @@ NONE_STATED = {"figures": NOT_STATED}
 """Kept with a proof that the sheet states no figure for."""
 
 
-def held_against(sheet: DataSheet, named: tuple[str, ...], *, joint: str | None) -> dict[str, str]:
+def held_against(sheet: DataSheet, named: tuple[str, ...], *, joints: tuple[str, ...]) -> dict[str, str]:
     """Every figure by its place in the sheet, as it is printed there."""
-    found = dict(_program(joint, sheet.joints[joint])) if joint is not None else {}
+    found = {place: text for key in joints for place, text in _program(key, sheet.joints[key])}
     for one in named:
         found.update(_named(sheet, one))
     return found
 
 
-def shown_with(sheet: DataSheet, named: tuple[str, ...], *, joint: str | None) -> dict[str, str]:
+def shown_with(sheet: DataSheet, named: tuple[str, ...], *, joints: tuple[str, ...]) -> dict[str, str]:
     """What a proof keeps: the figures, or that the sheet states none where it could."""
-    found = held_against(sheet, named, joint=joint)
+    found = held_against(sheet, named, joints=joints)
     return found or (dict(NONE_STATED) if named else {})
 
 
 def differing(
-    shown: Mapping[str, str], sheet: DataSheet, named: tuple[str, ...], *, joint: str | None
+    shown: Mapping[str, str], sheet: DataSheet, named: tuple[str, ...], *, joints: tuple[str, ...]
 ) -> dict[str, tuple[str, str]]:
     """What a proof was held against and the sheet no longer says so, by the place: before, and now.
 
@@ -37,7 +37,7 @@ def differing(
     if not shown:
         return {}
     before = {path: text for path, text in shown.items() if path not in NONE_STATED}
-    now = held_against(sheet, named, joint=joint)
+    now = held_against(sheet, named, joints=joints)
     return {
         path: (before.get(path, NOT_STATED), now.get(path, NOT_STATED))
         for path in (*before, *(path for path in now if path not in before))

@@ -73,9 +73,9 @@ def all_holds() -> Mapping[str, Hold]:
     return MappingProxyType(read)
 
 
-def joint_with_role(sheet: DataSheet, role: str) -> str | None:
-    """The key of the joint that plays a role in this engine."""
-    return next((key for key, joint in sheet.joints.items() if joint.role == role), None)
+def joints_of(hold: Hold, sheet: DataSheet) -> tuple[str, ...]:
+    """The keys of the joints that a hold is about: every one that plays its role, like the caps of both camshafts."""
+    return tuple(key for key, joint in sheet.joints.items() if hold.joint and joint.role == hold.joint)
 
 
 def holds_of(sheet: DataSheet) -> tuple[Hold, ...]:
@@ -91,8 +91,7 @@ def basis_of(hold: Hold, sheet: DataSheet) -> tuple[str, ...]:
     applying = {other.id for other in holds_of(sheet)} - {IDENTITY}
     rests = [f"hold:{other}" for other in hold.rests_on if other in applying]
     rests += [other for other in hold.rests_on if other.startswith("state:")]
-    joint = joint_with_role(sheet, hold.joint) if hold.joint else None
-    return (*rests, *([f"joint:{joint}"] if joint else []))
+    return (*rests, *(f"joint:{key}" for key in joints_of(hold, sheet)))
 
 
 def standings(sheet: DataSheet, state: State) -> tuple[Standing, ...]:
@@ -111,6 +110,9 @@ def _identity(hold: Hold, sheet: DataSheet, state: State) -> Standing:
         return Standing(
             hold, False, read.code, "the code is not the sheet's, and nobody has said why the sheet serves"
         )
+    said = state.holds.get(IDENTITY)
+    if said is not None and said.status != "proved":
+        return Standing(hold, False, read.code, f"void: {said.why_void}")
     return Standing(hold, True, f"{read.code}, {read.read_from}", "")
 
 
@@ -164,8 +166,8 @@ def _standing(hold: Hold, sheet: DataSheet, state: State, before: Mapping[str, S
     against = contradiction(hold, state)
     if against:
         return Standing(hold, False, found.value, against)
-    joint = joint_with_role(sheet, hold.joint) if hold.joint else None
-    otherwise = _otherwise(differing(found.shown, sheet, hold.held_against, joint=joint))
+    joints = joints_of(hold, sheet)
+    otherwise = _otherwise(differing(found.shown, sheet, hold.held_against, joints=joints))
     if otherwise:
         return Standing(hold, False, found.value, otherwise)
     lost = _lost_photo(found, state)
@@ -177,6 +179,14 @@ def _standing(hold: Hold, sheet: DataSheet, state: State, before: Mapping[str, S
             return Standing(
                 hold, False, found.value, f"it rests on “{under.hold.name}”, which does not stand"
             )
-    if joint is not None and not progress(sheet.joints[joint], state.joints.get(joint)).complete:
-        return Standing(hold, False, found.value, f"its joint is not finished: {sheet.joints[joint].name}")
+    for key in joints:
+        if not progress(sheet.joints[key], state.joints.get(key)).complete:
+            return Standing(hold, False, found.value, f"its joint is not finished: {sheet.joints[key].name}")
+        if f"joint:{key}" not in found.rests_on:
+            return Standing(
+                hold,
+                False,
+                found.value,
+                f"it was not proved of {sheet.joints[key].name}, which belongs to it",
+            )
     return Standing(hold, True, found.value, "")

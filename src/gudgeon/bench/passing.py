@@ -39,10 +39,20 @@ def override_fields(bench: Bench, fields: Mapping[str, Any]) -> dict[str, Any]:
     """What is let pass, with what the program says against it now."""
     about = str(fields["about"])
     gates = {f"gate:{gate}": rule.why for gate, rule in RULES.items()}
-    reasons = {one.about: shown(one) for one in all_reasons(bench) if one.about}
+    reasons = _of_groups(bench) | {one.about: shown(one) for one in all_reasons(bench) if one.about}
     if about not in gates | reasons:
         meant = [key for key, text in reasons.items() if about.lower() in text.partition(":")[0].lower()]
         about = meant[0] if len(meant) == 1 else about
     if about not in gates | reasons:
         raise Unknown("open thing", about, (*reasons, *gates))
     return {**fields, "about": about, "shown": (reasons | gates)[about]}
+
+
+def _of_groups(bench: Bench) -> dict[str, str]:
+    """What is open of a group of several, one by one, though it is one reason."""
+    lists = {"plugged": bench.state.plugged, "left over": bench.state.left_over}
+    return {
+        f"item:{family}:{item.item}": f"{item.name}: {family}"
+        for family, items in lists.items()
+        for item in items.values()
+    }

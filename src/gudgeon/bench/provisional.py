@@ -5,6 +5,7 @@ from types import MappingProxyType
 
 from gudgeon.bench.context import Bench
 from gudgeon.bench.progress import Progress, progress
+from gudgeon.bench.reason import MILESTONES
 from gudgeon.book.state import OpenItem
 from gudgeon.sheet.joints import Joint
 
@@ -23,10 +24,15 @@ def condition(joint: Joint, stage: int) -> str:
 def provisional(bench: Bench) -> Mapping[str, OpenItem]:
     """The list “provisional”: what is written in the book, then what follows from programs and pulls."""
     kept = dict(bench.state.provisional)
-    spoken_for = {item.joint for item in kept.values()}
     for key, joint in bench.sheet.joints.items():
         found = progress(joint, bench.state.joints.get(key))
-        if found.stop and key not in spoken_for:
+        # What is written of a joint speaks for it, but not for later than the joint itself is due.
+        due = MILESTONES.index(joint.due_before)
+        spoken_for = any(
+            item.joint == key and MILESTONES.index(item.due_before) <= due
+            for item in bench.state.provisional.values()
+        )
+        if found.stop and not spoken_for:
             kept[f"joint {key}"] = _item(key, joint, found)
     return MappingProxyType(kept)
 

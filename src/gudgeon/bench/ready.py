@@ -271,7 +271,8 @@ def _with_bag(item: OpenItem) -> str:
 
 def _holds(bench: Bench) -> Iterator[Reason]:
     for one in standings(bench.sheet, bench.state):
-        if not one.stands and one.hold.id != IDENTITY:
+        # A code that was not read, or is another one, is a reason of its own.
+        if not one.stands and (one.hold.id != IDENTITY or bench.locked is None):
             yield Reason(
                 one.hold.family,
                 one.hold.name,

@@ -3,7 +3,7 @@
 from gudgeon.bench.context import Bench
 from gudgeon.bench.doing import of_task
 from gudgeon.bench.errors import TaskRefused
-from gudgeon.bench.gates import refusals
+from gudgeon.bench.gates import refusals, shut
 from gudgeon.bench.network import job
 from gudgeon.bench.record import Recorded, find_task, record, record_many
 from gudgeon.bench.standing import Network
@@ -38,7 +38,7 @@ def start(
     if not by.strip():
         raise NobodyNamed
     abouts = {f"task:{task}": "; ".join(against)} | {
-        f"gate:{one.gate}": one.why for one in refusals(bench, of_task(bench.sheet, task).acts)
+        f"gate:{one.gate}": one.why for one in shut(bench, of_task(bench.sheet, task).acts)
     }
     overrides = [
         ("override", {"about": about, "by": by, "why": override, "shown": shown})
