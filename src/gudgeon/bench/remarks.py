@@ -114,6 +114,14 @@ def _loosened_remarks(bench: Bench, entry: Entry, after: State) -> Iterator[str]
     """The first bolt that is let go undoes the work of all: that is said before the second one."""
     key = entry.body["joint"]
     joint, before = bench.sheet.joints[key], bench.state.joints.get(key)
+    body, expected = entry.body, loosening(joint, before).next
+    if expected is not None and (expected.stage, expected.round, expected.bolt) != (
+        body["stage"], body["round"], body["bolt"],
+    ):  # fmt: skip
+        yield (
+            f"This was not the next step of loosening: {bolt_words(joint, expected.bolt)}, stage {expected.stage} "
+            "was. It is kept as it happened. Go back to it before anything else."
+        )
     if before is not None and before.pulls:
         yield (
             f"This begins to take the joint apart: its {len(before.pulls)} pulls no longer count. If that was not "
