@@ -1,8 +1,8 @@
 """Entries: what a sender drafts, and what stands in the book."""
 
 import json
-from collections.abc import Mapping
-from dataclasses import asdict, dataclass
+from collections.abc import Mapping, Sequence
+from dataclasses import asdict, dataclass, fields
 from typing import Any
 
 
@@ -26,9 +26,12 @@ class Draft:
     kit: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Entry:
-    """An entry as it stands in the book, chained to the one before by `prev`."""
+    """An entry as it stands in the book, chained to the one before by `prev`.
+
+    It has no slots, so that what was read can become its fields as a whole: thousands are read for one answer.
+    """
 
     id: str
     number: int
@@ -52,6 +55,30 @@ def entry_to_dict(entry: Entry) -> dict[str, Any]:
     return asdict(entry)
 
 
+_HASHED = frozenset(one.name for one in fields(Entry)) - {"hash"}
+AT_ONCE = 100
+"""How many texts are read as one: each name in them is made once, and a build needs half the memory."""
+
+
 def entry_from_text(text: str, *, digest: str) -> Entry:
     """An entry from the text that was hashed, and the hash."""
-    return Entry(**json.loads(text), hash=digest)
+    return _entry(json.loads(text), digest)
+
+
+def entries_from_rows(rows: Sequence[tuple[str, str]]) -> list[Entry]:
+    """A few entries, each from the text that was hashed, and the hash."""
+    texts = [text for text, _ in rows]
+    found = json.loads(f"[{','.join(texts)}]")
+    # A text that is cut short must not run into the next one.
+    if len(found) != len(rows) or any(text[:1] != "{" or text[-1:] != "}" for text in texts):
+        raise ValueError(f"{len(rows)} texts are not {len(rows)} entries")
+    return [_entry(content, digest) for content, (_, digest) in zip(found, rows, strict=True)]
+
+
+def _entry(content: Any, digest: str) -> Entry:
+    if not isinstance(content, dict) or content.keys() != _HASHED:
+        raise TypeError(f"an entry has the fields {sorted(_HASHED)}")
+    content["hash"] = digest
+    entry = object.__new__(Entry)
+    object.__setattr__(entry, "__dict__", content)
+    return entry

@@ -9,6 +9,7 @@ A strike reaches back, so a state kept half-way can be folded on only by entries
 
 from collections.abc import Callable, Iterable
 from dataclasses import replace
+from operator import attrgetter
 from types import MappingProxyType
 
 from gudgeon.book.entries import Entry
@@ -36,10 +37,16 @@ from gudgeon.book.state import (
 
 def fold(entries: Iterable[Entry]) -> State:
     """The state of one build, whose entries may come in any order."""
-    work = _Fold(tuple(sorted(entries, key=lambda entry: entry.number)))
+    work = _Fold(_in_order(tuple(entries)))
     for entry in work.entries:
         work.take(entry)
     return work.state()
+
+
+def _in_order(entries: tuple[Entry, ...]) -> tuple[Entry, ...]:
+    """Entries come from a store in order; only others need to be sorted."""
+    numbers = [entry.number for entry in entries]
+    return entries if numbers == sorted(numbers) else tuple(sorted(entries, key=attrgetter("number")))
 
 
 class _Fold:
@@ -50,6 +57,8 @@ class _Fold:
         self.by_id: dict[str, Entry] = {}
         self.struck: dict[str, Struck] = {}
         self._find_struck()
+        self.about = ""
+        """What the entry that is being taken states."""
         self.outdated = Outdated()
         self.doubts = Doubts()
         self.overrides = Overrides()
@@ -80,38 +89,40 @@ class _Fold:
 
     def take(self, entry: Entry) -> None:
         """One entry further."""
-        struck = entry.id in self.struck
-        stale = self.outdated.why(entry)
-        if (entry.kind, entry.version) not in KNOWN:
+        kind, struck = entry.kind, entry.id in self.struck
+        if (kind, entry.version) not in KNOWN:
             self.doubts.add(entry, "this program does not know this kind of entry; use a newer one")
             self.outdated.note(entry, ())
             return
-        self.engine.act(entry, struck=struck)
-        if entry.kind in _VOIDS:
-            _VOIDS[entry.kind](self, entry, struck, stale)
+        self.about = about = subject(entry)
+        stale, voids = self.outdated.why(entry), _VOIDS.get(kind)
+        if entry.body.get("doing") is not None:
+            self.engine.act(entry, struck=struck)
+        if voids is not None:
+            voids(self, entry, struck, stale)
         elif not struck:
             self.stated(entry, stale)
-        if not struck and entry.kind in WORK:
-            self.paused = None if self.stops.ended_by(entry) else self.paused
+        if not struck and kind in WORK:
+            if self.paused is not None and self.stops.ended_by(entry):
+                self.paused = None
             self.stops.worked(entry)
         self.overrides.seen(entry)
-        self.outdated.note(entry, self._touches(entry))
+        self.outdated.note(entry, self._touches(entry) if kind == "strike" else concerns(entry, about))
 
     def stated(self, entry: Entry, stale: str) -> None:
         """Take what an entry states; in doubt when its sender had not seen what it speaks of."""
-        about = subject(entry)
         if stale:
-            self.doubts.add(entry, stale, settled_by=about)
+            self.doubts.add(entry, stale, settled_by=self.about)
         else:
-            self.doubts.settle(about)
+            self.doubts.settle(self.about)
         _STATES[entry.kind](self, entry)
 
-    def _touches(self, entry: Entry) -> tuple[str, ...]:
+    def _touches(self, strike: Entry) -> tuple[str, ...]:
         """A strike touches what the struck entry was about."""
-        if entry.kind != "strike":
-            return concerns(entry)
-        target = self.by_id.get(entry.body["entry"])
-        return concerns(target) if target is not None else ()
+        target = self.by_id.get(strike.body["entry"])
+        if target is None or (target.kind, target.version) not in KNOWN:
+            return ()
+        return concerns(target, subject(target))
 
     def state(self) -> State:
         """What it all adds up to."""
@@ -172,9 +183,9 @@ def _disturbed(work: _Fold, entry: Entry, struck: bool, stale: str) -> None:
 
 def _hold_proved(work: _Fold, entry: Entry, struck: bool, stale: str) -> None:
     if not struck:
-        work.doubts.settle(subject(entry))
+        work.doubts.settle(work.about)
     if stale and not struck:
-        work.doubts.add(entry, stale, settled_by=subject(entry))
+        work.doubts.add(entry, stale, settled_by=work.about)
     work.holds.prove(entry, struck=struck, stale=stale, joint_in_doubt=work.joints.in_doubt)
 
 
@@ -209,6 +220,8 @@ def _strike(work: _Fold, entry: Entry, struck: bool, stale: str) -> None:
     if struck_by is None or struck_by.by != entry.id:
         return
     target = work.by_id[entry.body["entry"]]
+    if (target.kind, target.version) not in KNOWN:
+        return
     work.overrides.seen(target)
     work.engine.strike(target, strike=entry)
     if target.kind in ("pull", "bolt-loosened", "joint-marked", "joint-witnessed", "joint-disturbed"):

@@ -1,67 +1,73 @@
 """What is in doubt: entries made on an outdated state, and closings of what was not open."""
 
+from collections.abc import Callable, Mapping
+from typing import Any
+
 from gudgeon.book.entries import Entry
+
+
+def _of_joint(kind: str) -> Callable[[Mapping[str, Any]], str]:
+    return lambda body: f"{kind}:{body['joint']}"
+
+
+def _of_bolt(kind: str) -> Callable[[Mapping[str, Any]], str]:
+    return lambda body: f"{kind}:{body['joint']}:{body['stage']}:{body['round']}:{body['bolt']}"
+
+
+def _of_part(kind: str) -> Callable[[Mapping[str, Any]], str]:
+    return lambda body: f"{kind}:{body['part']}"
+
+
+def _of_item(list_name: str) -> Callable[[Mapping[str, Any]], str]:
+    return lambda body: f"{list_name}:{body['item']}"
+
+
+_ON_A_JOINT = ("joint-marked", "joint-witnessed", "joint-disturbed", "tightened-again")
+_ON_A_BOLT = ("pull", "bolt-loosened")
+
+_SUBJECTS: Mapping[str, Callable[[Mapping[str, Any]], str]] = {
+    "reading": lambda body: f"reading:{body['item']}:{body['place']}:{body['condition']}",
+    "identity-read": lambda body: "identity",
+    **{kind: _of_bolt(kind) for kind in _ON_A_BOLT},
+    **{kind: _of_joint(kind) for kind in _ON_A_JOINT},
+    **dict.fromkeys(("hold-proved", "hold-voided"), lambda body: f"hold:{body['hold']}"),
+    **dict.fromkeys(("timer-started", "timer-ended", "sealant-laid"), lambda body: f"timer:{body['timer']}"),
+    **dict.fromkeys(("task-started", "task-paused", "task-done"), lambda body: f"task:{body['task']}"),
+    **dict.fromkeys(("provisional-made", "provisional-cleared"), _of_item("provisional")),
+    **dict.fromkeys(("left-in", "taken-out"), _of_item("left in")),
+    **dict.fromkeys(("plugged", "opened"), _of_item("plugged")),
+    **dict.fromkeys(("taken-off", "refitted"), _of_item("left over")),
+    **{kind: _of_part(kind) for kind in ("part-disposition", "part-received")},
+    **dict.fromkeys(("shop-out", "shop-back"), _of_part("shop")),
+    **dict.fromkeys(("engine-state", "turned"), lambda body: "engine"),
+    "inspected": lambda body: f"breach:{body['entry']}:{body['gate']}",
+    "counted": lambda body: f"counted:{body['group']}:{body['when']}",
+    "odometer-read": lambda body: "odometer",
+}
 
 
 def subject(entry: Entry) -> str:
     """What exactly an entry states: a later entry on the same subject states it anew."""
-    body = entry.body
-    match entry.kind:
-        case "reading":
-            return f"reading:{body['item']}:{body['place']}:{body['condition']}"
-        case "identity-read":
-            return "identity"
-        case "pull" | "bolt-loosened":
-            return f"{entry.kind}:{body['joint']}:{body['stage']}:{body['round']}:{body['bolt']}"
-        case "joint-marked" | "joint-witnessed" | "joint-disturbed" | "tightened-again":
-            return f"{entry.kind}:{body['joint']}"
-        case "hold-proved" | "hold-voided":
-            return f"hold:{body['hold']}"
-        case "timer-started" | "timer-ended" | "sealant-laid":
-            return f"timer:{body['timer']}"
-        case "task-started" | "task-paused" | "task-done":
-            return f"task:{body['task']}"
-        case "provisional-made" | "provisional-cleared":
-            return f"provisional:{body['item']}"
-        case "left-in" | "taken-out":
-            return f"left in:{body['item']}"
-        case "plugged" | "opened":
-            return f"plugged:{body['item']}"
-        case "taken-off" | "refitted":
-            return f"left over:{body['item']}"
-        case "part-disposition" | "part-received":
-            return f"{entry.kind}:{body['part']}"
-        case "shop-out" | "shop-back":
-            return f"shop:{body['part']}"
-        case "engine-state" | "turned":
-            return "engine"
-        case "inspected":
-            return f"breach:{body['entry']}:{body['gate']}"
-        case "counted":
-            return f"counted:{body['group']}:{body['when']}"
-        case "odometer-read":
-            return "odometer"
-    return ""
+    found = _SUBJECTS.get(entry.kind)
+    return found(entry.body) if found is not None else ""
 
 
-def concerns(entry: Entry) -> tuple[str, ...]:
-    """What an entry touches: whoever writes about one of these must have seen it."""
-    if entry.kind in (
-        "pull", "bolt-loosened", "joint-marked", "joint-witnessed", "joint-disturbed", "tightened-again",
-    ):  # fmt: skip
-        return (f"joint:{entry.body['joint']}",)
-    own = subject(entry)
-    if entry.kind == "sealant-laid":
+def concerns(entry: Entry, own: str) -> tuple[str, ...]:
+    """What an entry touches, its own subject or more: whoever writes about one of these must have seen it."""
+    kind, body = entry.kind, entry.body
+    if kind in _ON_A_BOLT or kind in _ON_A_JOINT:
+        return (f"joint:{body['joint']}",)
+    if kind == "sealant-laid":
         # Whoever ends one of its clocks speaks of this bead.
         return (own, f"{own}_open", f"{own}_cure")
-    if entry.kind == "provisional-made" and entry.body["joint"]:
-        return (own, f"joint:{entry.body['joint']}")
+    if kind == "provisional-made" and body["joint"]:
+        return (own, f"joint:{body['joint']}")
     return (own,) if own else ()
 
 
 def _looks_at(entry: Entry) -> tuple[str, ...]:
     """What a sender must have seen; a proof looks at all it rests on."""
-    about = concerns(entry)
+    about = concerns(entry, subject(entry))
     return (*about, *entry.body["rests_on"]) if entry.kind == "hold-proved" else about
 
 

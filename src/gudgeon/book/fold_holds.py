@@ -83,6 +83,8 @@ class Holds:
 
     def void_on(self, thing: str, *, why: str, by: str, path: tuple[str, ...] = ()) -> None:
         """Void every hold that rests on a thing, and every hold that rests on those."""
+        if not self._resting.get(thing):
+            return
         todo = deque([(thing, path)])
         while todo:
             under, way = todo.popleft()

@@ -65,7 +65,11 @@ class Joints:
         self._series: dict[str, int] = {}
 
     def _of(self, entry: Entry) -> _Joint:
-        return self._joints.setdefault(entry.body["joint"], _Joint())
+        name = entry.body["joint"]
+        found = self._joints.get(name)
+        if found is None:
+            found = self._joints[name] = _Joint()
+        return found
 
     def in_doubt(self, joint: str) -> bool:
         """Whether anything about a joint is in doubt."""

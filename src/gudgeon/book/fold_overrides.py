@@ -41,6 +41,8 @@ class Overrides:
 
     def seen(self, entry: Entry) -> None:
         """An entry changes what it is about."""
+        if not self._all:
+            return
         for about in _abouts(entry):
             self.touched(about)
 

@@ -12,7 +12,7 @@ from psycopg.pq import TransactionStatus
 
 from gudgeon.book.address import ServerAddress
 from gudgeon.book.canonical import sha256
-from gudgeon.book.entries import Draft, Entry, entry_from_text
+from gudgeon.book.entries import AT_ONCE, Draft, Entry, entries_from_rows, entry_from_text
 from gudgeon.book.errors import BookDamaged, DocumentMissing
 from gudgeon.book.postgres_server import Connection, opened, told, writing
 from gudgeon.book.server_errors import OutcomeUnknown
@@ -97,18 +97,19 @@ class PostgresStore:
 
     def entries(self, build: str) -> tuple[Entry, ...]:
         """Every entry of a build, in order; those that were read before are there already, as they never change."""
-        known = self._read.get(build, ())
+        found = list(self._read.get(build, ()))
         with told(self.address):
             rows = self._connection.execute(
                 "SELECT content, hash FROM gudgeon.entry WHERE build = %s AND number > %s ORDER BY number",
-                (build, known[-1].number if known else -1),
-            ).fetchall()
+                (build, found[-1].number if found else -1),
+            )
         try:
-            found = (*known, *(entry_from_text(text, digest=digest) for text, digest in rows))
+            while some := rows.fetchmany(AT_ONCE):
+                found += entries_from_rows(some)
         except (ValueError, TypeError):
             raise BookDamaged(str(self.address), f"an entry of {build} cannot be read") from None
-        self._read[build] = found
-        return found
+        self._read[build] = read = tuple(found)
+        return read
 
     def builds(self) -> tuple[str, ...]:
         """The builds of the book, the oldest first."""

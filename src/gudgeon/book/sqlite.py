@@ -9,7 +9,7 @@ from types import TracebackType
 from typing import Any, Self
 
 from gudgeon.book.canonical import sha256
-from gudgeon.book.entries import Draft, Entry, entry_from_text
+from gudgeon.book.entries import AT_ONCE, Draft, Entry, entries_from_rows, entry_from_text
 from gudgeon.book.errors import BookDamaged, DocumentMissing
 from gudgeon.book.sqlite_file import FORMAT, commit, connect, look, make, told
 from gudgeon.book.store import Appended, Chain, Document, DocumentKind, Problem, Row, TakenOver, pinned
@@ -96,18 +96,19 @@ class SqliteStore:
 
     def entries(self, build: str) -> tuple[Entry, ...]:
         """Every entry of a build, in order; those that were read before are there already, as they never change."""
-        known = self._read.get(build, ())
-        with told(self.path):
-            rows = self._opened.connection.execute(
-                "SELECT content, hash FROM entry WHERE build = ? AND number > ? ORDER BY number",
-                (build, known[-1].number if known else -1),
-            ).fetchall()
+        found = list(self._read.get(build, ()))
         try:
-            found = (*known, *(entry_from_text(text, digest=digest) for text, digest in rows))
+            with told(self.path):
+                rows = self._opened.connection.execute(
+                    "SELECT content, hash FROM entry WHERE build = ? AND number > ? ORDER BY number",
+                    (build, found[-1].number if found else -1),
+                )
+                while some := rows.fetchmany(AT_ONCE):
+                    found += entries_from_rows(some)
         except (ValueError, TypeError):
             raise BookDamaged(str(self.path), f"an entry of {build} cannot be read") from None
-        self._read[build] = found
-        return found
+        self._read[build] = read = tuple(found)
+        return read
 
     def builds(self) -> tuple[str, ...]:
         """The builds of the book, the oldest first."""

@@ -6,6 +6,7 @@ is left on purpose says until when: `provisional: until the timing is proved`.
 """
 
 from collections.abc import Iterator
+from functools import cached_property
 from typing import Annotated, Any, Literal
 
 from pydantic import Discriminator, Field, PlainValidator, Tag, WithJsonSchema, model_validator
@@ -143,7 +144,7 @@ class Stage(Section):
             raise refuse("Write until when the joint stays so: `provisional: until the rear cover is on`.")
         return value
 
-    @property
+    @cached_property
     def kind(self) -> StageKind:
         """Which kind of stage it is."""
         for kind in STAGE_KINDS:
@@ -151,7 +152,7 @@ class Stage(Section):
                 return kind
         raise AssertionError("a stage has exactly one kind")
 
-    @property
+    @cached_property
     def figure(self) -> Printed | None:
         """The figure of the stage, where it has one."""
         said = self._said(self.kind)

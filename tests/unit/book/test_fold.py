@@ -3,6 +3,7 @@
 import subprocess
 import sys
 import time
+from dataclasses import replace
 
 import pytest
 
@@ -189,13 +190,20 @@ class TestOutdated:
 
 def test_a_kind_of_a_later_program_is_kept_in_doubt(chain: Chain) -> None:
     last = chain.add("note", text="cold")
-    later = Entry(
-        **{name: getattr(last, name) for name in Entry.__slots__}
-        | {"kind": "smell", "number": 3, "id": "9" * 32}
-    )
+    later = replace(last, kind="smell", number=3, id="9" * 32)
     state = fold([*chain.entries, later])
     assert reasons(state) == {later.id: "this program does not know this kind of entry; use a newer one"}
     assert state.notes == ("cold",)
+
+
+def test_a_struck_kind_of_a_later_program_is_not_looked_into(chain: Chain) -> None:
+    """A later program may say other things of a pull: what is in its body is not known here."""
+    last = chain.pull(1, "1")
+    later = replace(last, version=2, number=3, id="9" * 32, body={"bolts": "all"})
+    strike = replace(last, kind="strike", number=4, id="8" * 32, body={"entry": later.id, "why": "mistyped"})
+    state = fold([*chain.entries, later, strike])
+    assert reasons(state) == {later.id: "this program does not know this kind of entry; use a newer one"}
+    assert state.joints["head"].pulls[(1, 1, "1")].doubtful is False
 
 
 def test_every_kind_that_can_be_recorded_is_understood() -> None:
