@@ -116,7 +116,7 @@ def test_a_joint_is_left_provisional_by_its_program_and_finished_later(tmp_path:
     assert open_lists(job.bench()).lists[0].items == ()
     job.pull(1, "4", "clicked while turning")
     answer = card(job.bench(), "head")
-    assert answer.state == "stage 2 of 2, 4 of 8 pulls done, provisional"
+    assert answer.state == "snug, 4 of 8 pulls done, provisional"
     assert answer.provisional == "Stop after stage 1: the joint stays provisional until the timing is proved."
     assert answer.next_words == "left provisional until the timing is proved; when that is done: stage 2"
     assert (answer.next_pull, answer.go_on_when) == (5, "the timing is proved")

@@ -343,5 +343,5 @@ def test_the_job_in_the_document_is_what_it_says_on_two_engines(monkeypatch: pyt
 def test_the_tasks_recorded_in_the_document_are_each_one_task() -> None:
     tasks = job().tasks
     said = re.findall(r'(?:task-\w+|--task) "([^"]+)"', DOCUMENT)
-    assert len(said) == 5
+    assert len(said) == 8
     assert [words for words in said if len(meant(words, tasks)) != 1] == []
