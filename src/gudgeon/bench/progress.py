@@ -132,7 +132,7 @@ def progress(joint: Joint, state: JointState | None, *, bolts_are: str = "") -> 
     are = _bolts_are(joint, pulls) or bolts_are or "new"
     steps = _steps(joint, pulls, bolts_are=are, loosening=False)
     to_renew = _to_renew(joint, state)
-    doubts = (*_doubts(joint, steps, state), *to_renew.values())
+    doubts = (*_doubts(joint, steps, state), *_of_the_other_list(joint, pulls, are), *to_renew.values())
     stop = 0 if doubts else _stop(joint, steps)
     apart = loosening(joint, state) if state is not None and state.loosened else None
     let_go, to_let_go = (apart.done, len(apart.steps)) if apart is not None else (0, 0)
@@ -257,6 +257,18 @@ def _to_renew(joint: Joint, state: JointState | None) -> dict[str, str]:
                 "and no new one is in the book"
             )
     return found
+
+
+def _of_the_other_list(
+    joint: Joint, pulls: Mapping[tuple[int, int, str], PullState], are: str
+) -> Iterator[str]:
+    """Pulls of the list for new bolts beside those of the list for used ones: such a bolt would be offered again."""
+    for stage, _, bolt in pulls:
+        kind = joint.program[stage - 1].for_bolts if stage <= len(joint.program) else None
+        if kind not in (None, are):
+            yield (
+                f"bolt {bolt}, stage {stage}: it is recorded as of {kind} bolts, and a later pull as of {are} ones"
+            )
 
 
 def _made_otherwise(
