@@ -112,7 +112,8 @@ class SqliteStore:
 
     def builds(self) -> tuple[str, ...]:
         """The builds of the book, the oldest first."""
-        return tuple(row[0] for row in self._all("SELECT build FROM entry WHERE number = 1 ORDER BY place"))
+        # The plus sign keeps SQLite from reading the whole table only to have it in this order.
+        return tuple(row[0] for row in self._all("SELECT build FROM entry WHERE number = 1 ORDER BY +place"))
 
     def head(self, build: str) -> str:
         """The hash of the last entry of a build; empty before the first."""

@@ -41,7 +41,10 @@ class Amount:
 
     def to(self, symbol: str) -> float:
         """The value in another unit of its kind."""
-        return float(exactly(Fraction(self.number), frm=self.unit, to=unit(symbol, kind=self.kind)))
+        wanted = unit(symbol, kind=self.kind)
+        if wanted is self.unit:
+            return float(self.number) + 0.0  # no zero is negative
+        return float(exactly(Fraction(self.number), frm=self.unit, to=wanted))
 
     def half_digit_in(self, symbol: str) -> float:
         """Half of the last printed digit, in another unit: what the printing itself may hide."""
