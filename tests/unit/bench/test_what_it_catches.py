@@ -33,6 +33,7 @@ def job(tmp_path: Path) -> Job:
 # and what a person sees who proves it.
 UNPROVED = {
     "the cause was never looked for": ("cause_found", "write_down_cause", "clean_deck", "burnt through at 2, pump wheel loose, pump renewed"),
+    "a new gasket on the old cause": ("cause_found", "write_down_cause", "lay_gasket", "pump wheel loose, pump renewed"),
     "nobody wrote down how the timing stood": ("timing_as_found", "timing_cover_off", "belt_off", "all in line; 15, 67, 60 teeth"),
     "the head is let go while it is warm": ("cold_before_loosening", "measure_cold", "slacken_head_bolts", "17 °C"),
     "dirt lies in the bottom of a bolt hole": ("bolt_holes_dry", "clean_bolt_holes", "wipe_faces", "10 dry, least depth 36.4 mm"),
@@ -92,6 +93,11 @@ def test_a_figure_of_another_engine_is_not_shown(tmp_path: Path) -> None:
     job = make_job(tmp_path)
     job.record("identity-read", code="L1-B", read_from="pad")
     assert "L1-B" in open_before(job)["Engine code"]
+    locked = job.bench().locked
+    assert locked is not None
+    with pytest.raises(type(locked)) as refused:
+        card(job.bench(), "head")
+    assert str(refused.value) == str(locked)
 
 
 def test_the_thread_state_stands_on_the_card(job: Job) -> None:
