@@ -27,7 +27,7 @@ def reasons(bench: Bench) -> Iterator[Reason]:
                 inspect_words(one.order, one.gate),
                 next(rule.look for gate, rule in RULES.items() if gate == one.gate),
                 "what you looked at, and found",
-                about=f"breach:{one.entry}:{one.gate}",
+                about=breach_key(one),
             )
     yield from _shut(bench)
 

@@ -7,6 +7,7 @@ from gudgeon.bench.context import Bench
 from gudgeon.bench.doing import overruled
 from gudgeon.bench.holds import standings
 from gudgeon.book.gates import ACTS, RULES, TIMING_PROOF, Gate, refused
+from gudgeon.book.state import Breach
 
 UNKNOWN = {
     "piston near the top": (
@@ -78,7 +79,8 @@ def _why(bench: Bench, gate: Gate) -> str:
 
 
 def _not_inspected(bench: Bench) -> tuple[Refusal, ...]:
-    """After an act against a gate nothing more is done to the engine before somebody has looked."""
+    """After an act against a gate nothing more is done to the engine before somebody has looked, or answers for it."""
+    answered = {one.about for one in bench.state.overrides if one.stands}
     return tuple(
         Refusal(
             next(gate for gate in RULES if gate == one.gate),
@@ -86,8 +88,13 @@ def _not_inspected(bench: Bench) -> tuple[Refusal, ...]:
             inspect_words(one.order, one.gate),
         )
         for one in bench.state.breaches
-        if one.open
+        if one.open and breach_key(one) not in answered
     )
+
+
+def breach_key(one: Breach) -> str:
+    """What an override of an act against a gate names."""
+    return f"breach:{one.entry}:{one.gate}"
 
 
 def inspect_words(number: int, gate: str) -> str:

@@ -136,6 +136,20 @@ def test_after_an_act_against_a_gate_nothing_more_is_offered_that_a_gate_asks_fo
     ]
 
 
+def test_who_answers_for_a_breach_lets_the_work_go_on_and_stays_in_sight(job: Job) -> None:
+    job.record("hold-proved", hold="pistons_halfway", value="33 mm")
+    job.record("left-in", item="stop", name="crank stop", where="block", due_before="crank")
+    act = job.record("turned", by="hand", seen="against the stop")
+    job.record("taken-out", item="stop")
+    job.record("hold-proved", hold="pistons_halfway", value="33 mm")
+    assert card(job.bench(), "head").next_pull is None
+    job.record("override", about=f"breach:{act.entry}:pins in", by="Ada", why="a wooden stop, it gave way")
+    assert card(job.bench(), "head").next_pull == 1
+    found = ready(job.bench(), milestone="crank")
+    assert [one for one in found.reasons if one.family == "against a gate"] == []
+    assert found.accepted[0].endswith("let pass by Ada, because a wooden stop, it gave way")
+
+
 def test_a_task_that_has_to_wait_is_refused_with_its_reasons(job: Job) -> None:
     with pytest.raises(TaskRefused) as refused:
         ask(job, "lower the head")
