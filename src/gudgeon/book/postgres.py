@@ -9,6 +9,7 @@ from types import TracebackType
 from typing import Any, Self
 
 from psycopg.pq import TransactionStatus
+from psycopg.sql import SQL, Literal
 
 from gudgeon.book.address import ServerAddress
 from gudgeon.book.canonical import sha256
@@ -47,9 +48,14 @@ class PostgresStore:
         self._connection.close()
 
     @contextmanager
-    def _writing(self) -> Iterator["_Rows"]:
-        with writing(self.address, self._connection, wait_s=self._wait_s):
-            yield _Rows(self._connection)
+    def _writing(self, sent: Sequence[Mapping[str, Any]] = ()) -> Iterator["_Rows"]:
+        """A transaction, and what adding the drafts asks for already in hand: each way to the server is a wait."""
+        asked = _asked(sent, self._connection) if sent else ()
+        with writing(self.address, self._connection, wait_s=self._wait_s, asked=asked) as answers:
+            rows = _Rows(self._connection)
+            if sent:
+                rows.ask_no_more(sent, there=answers[0], last=answers[1])
+            yield rows
 
     def append(self, draft: Draft) -> Appended:
         """Write one entry; it is on disk when this returns. The same draft twice counts once."""
@@ -70,7 +76,7 @@ class PostgresStore:
     def _add(self, sent: Sequence[Mapping[str, Any]], done: list[Appended]) -> None:
         from gudgeon.book.chain import add
 
-        with self._writing() as rows:
+        with self._writing(sent) as rows:
             now = self._clock().isoformat(timespec="milliseconds")
             done.extend(add(rows, one, server_time=now) for one in sent)
 
@@ -204,17 +210,44 @@ _TRIES, _PAUSE_S = 25, 0.4
 """How often, and how far apart, a server that went away is asked for again: about ten seconds in all."""
 
 
+_THERE = SQL("SELECT id, content, hash FROM gudgeon.entry WHERE id IN ({})")
+_LAST = SQL("(SELECT build, number, hash FROM gudgeon.entry WHERE build = {} ORDER BY number DESC LIMIT 1)")
+
+
+def _asked(sent: Sequence[Mapping[str, Any]], connection: Connection) -> tuple[str, str]:
+    """What adding the drafts has to know: the entries with their ids, and the last ones of their builds."""
+    ids, builds = ({one[name]: None for one in sent} for name in ("id", "build"))
+    there = _THERE.format(SQL(", ").join(map(Literal, ids)))
+    last = SQL(" UNION ALL ").join(_LAST.format(Literal(build)) for build in builds)
+    return there.as_string(connection), last.as_string(connection)
+
+
 class _Rows:
     """The entries, as adding to a chain and taking chains over need them inside a transaction."""
 
     def __init__(self, connection: Connection) -> None:
         self._connection = connection
+        self._found: dict[str, Entry | None] = {}
+        self._last: dict[str, tuple[int, str]] = {}
+
+    def ask_no_more(
+        self, sent: Sequence[Mapping[str, Any]], *, there: Sequence[Any], last: Sequence[Any]
+    ) -> None:
+        """What the server has of the ids and builds of some drafts; while it is locked nobody else changes that."""
+        self._found = {one["id"]: None for one in sent}
+        self._found |= {name: entry_from_text(text, digest=digest) for name, text, digest in there}
+        self._last = {one["build"]: (0, "") for one in sent}
+        self._last |= {build: (number, digest) for build, number, digest in last}
 
     def find(self, entry_id: str) -> Entry | None:
+        if entry_id in self._found:
+            return self._found[entry_id]
         rows = self._rows("SELECT content, hash FROM gudgeon.entry WHERE id = %s", entry_id)
         return entry_from_text(rows[0][0], digest=rows[0][1]) if rows else None
 
     def last(self, build: str) -> tuple[int, str]:
+        if build in self._last:
+            return self._last[build]
         rows = self._rows(
             "SELECT number, hash FROM gudgeon.entry WHERE build = %s ORDER BY number DESC LIMIT 1", build
         )
@@ -232,7 +265,12 @@ class _Rows:
         return tuple(entry_from_text(text, digest=digest) for text, digest in rows)
 
     def insert(self, entry: Entry, *, text: str) -> None:
-        self.insert_rows(entry.build, rows=[(entry.number, entry.id, text, entry.hash)])
+        self._connection.execute(
+            "INSERT INTO gudgeon.entry (build, number, id, content, hash) VALUES (%s, %s, %s, %s, %s)",
+            (entry.build, entry.number, entry.id, text, entry.hash),
+        )
+        self._found[entry.id] = entry
+        self._last[entry.build] = (entry.number, entry.hash)
 
     def chain(self, build: str) -> tuple[Row, ...]:
         return tuple(

@@ -31,6 +31,7 @@ WRITER = 0x47554447
 """The number of the lock that a writer holds; a lock of this kind belongs to one database alone."""
 
 Connection: TypeAlias = "psycopg.Connection[tuple[Any, ...]]"
+Rows: TypeAlias = list[tuple[Any, ...]]
 
 _SETTINGS = {
     "client_encoding": "UTF8",
@@ -211,10 +212,13 @@ def opened(address: ServerAddress, *, create: bool, wait_s: float) -> Connection
 
 
 @contextmanager
-def writing(address: ServerAddress, connection: Connection, *, wait_s: float) -> Iterator[None]:
+def writing(
+    address: ServerAddress, connection: Connection, *, wait_s: float, asked: Sequence[str] = ()
+) -> Iterator[list[Rows]]:
     """A transaction of the only writer: on the disk of the server when the block is left, or as if never begun.
 
     Read committed by name: the chain has to be read as it is once the lock is held, and not as it was before.
+    What is asked is asked after the lock, on the same way to the server; its rows are given to the block.
     """
     with told(address):
         try:
@@ -222,17 +226,25 @@ def writing(address: ServerAddress, connection: Connection, *, wait_s: float) ->
                 "BEGIN ISOLATION LEVEL READ COMMITTED; SET LOCAL synchronous_commit = on; "
                 f"SET LOCAL lock_timeout = {max(1, round(wait_s * 1000))}; "
                 f"SELECT current_setting('fsync'), current_setting('synchronous_commit'), "
-                f"pg_advisory_xact_lock({WRITER})"
+                f"pg_advisory_xact_lock({WRITER}); {'; '.join(asked)}".encode()
             )
-            while begun.nextset():
-                pass
-            _refuse_to_forget(address, begun.fetchall()[0])
-            yield
+            settings, *answers = _answers(begun)
+            _refuse_to_forget(address, settings[0])
+            yield answers
         except BaseException:  # Ctrl-C as well: half a transaction is none
             with suppress(psycopg.Error):
                 connection.execute("ROLLBACK")
             raise
     _commit(address, connection)
+
+
+def _answers(done: "psycopg.Cursor[tuple[Any, ...]]") -> Iterator[Rows]:
+    """The rows of each statement that gave any."""
+    more: bool | None = True
+    while more:
+        if done.description is not None:
+            yield done.fetchall()
+        more = done.nextset()
 
 
 def _refuse_to_forget(address: ServerAddress, settings: Sequence[str]) -> None:
