@@ -5,7 +5,7 @@ from datetime import datetime
 
 from gudgeon.bench.context import Bench
 from gudgeon.bench.doing import overruled
-from gudgeon.bench.gates import WAY_OUT, inspect_words
+from gudgeon.bench.gates import WAY_OUT, breach_key, breach_key, inspect_words
 from gudgeon.bench.reason import Reason, when
 from gudgeon.book.gates import RULES, refused
 from gudgeon.book.state import Breach
@@ -17,6 +17,12 @@ _CHANGING = ("item:", "timer:", "part:", "gate:")
 
 def reasons(bench: Bench) -> Iterator[Reason]:
     """Every act against a gate until an inspection says what was found, and what stands in the way of the starter."""
+    yield from not_inspected(bench)
+    yield from _shut(bench)
+
+
+def not_inspected(bench: Bench) -> Iterator[Reason]:
+    """Every act that was done against a gate, until an inspection says what was found."""
     for one in bench.state.breaches:
         if one.open:
             yield Reason(
@@ -29,7 +35,6 @@ def reasons(bench: Bench) -> Iterator[Reason]:
                 "what you looked at, and found",
                 about=breach_key(one),
             )
-    yield from _shut(bench)
 
 
 def _shut(bench: Bench) -> Iterator[Reason]:

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from datetime import datetime
 
-from gudgeon.bench.against_gates import reasons as breach_reasons
+from gudgeon.bench.against_gates import not_inspected
 from gudgeon.bench.answer import Heading
 from gudgeon.bench.context import Bench
 from gudgeon.bench.doing import engine_words
@@ -139,7 +139,7 @@ def now(bench: Bench) -> Now:
         open={name: tuple(item.name for item in items.values()) for name, items in lists.items()},
         held=_held(bench),
         engine=engine_words(state.engine),
-        not_inspected=tuple(f"{one.what}: {one.why}. {one.how}" for one in breach_reasons(bench)),
+        not_inspected=tuple(f"{one.what}: {one.why}. {one.how}" for one in not_inspected(bench)),
         stop=stop(bench),
         look=look,
     )

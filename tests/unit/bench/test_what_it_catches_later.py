@@ -63,6 +63,7 @@ def test_a_locking_tool_that_is_in_is_not_turned_against(job: Job) -> None:
     said = job.record("turned", by="starter", seen="it stopped dead").remarks
     assert said[0].startswith("This was against a gate: a pin, a lock or a holder is in")
     assert held(job, "two_turns")
+    job.record("taken-out", item="bar")
     assert "Turn by starter" in open_before(job, "handover")
 
 
