@@ -5,7 +5,7 @@ from datetime import datetime
 
 from gudgeon.bench.context import Bench
 from gudgeon.bench.doing import overruled
-from gudgeon.bench.gates import WAY_OUT, breach_key, breach_key, inspect_words
+from gudgeon.bench.gates import WAY_OUT, breach_key, inspect_words
 from gudgeon.bench.reason import Reason, when
 from gudgeon.book.gates import RULES, refused
 from gudgeon.book.state import Breach
