@@ -79,11 +79,13 @@ class Book:
 
     sheet: DataSheet
     chain: Chain = field(default_factory=begun)
+    folded: State | None = None
 
     def record(self, kind: str, *, basis: str | None = None, who: str = "Ada", **fields: Any) -> Entry:
         """Write one entry."""
         made = body(self.sheet, OWNED, kind=kind, fields=fields)
-        doing = of_entry(self.sheet, Known.of(self.chain.state), kind=kind, fields=made)
+        known = Known.of(self.state) if kind in ("pull", "task-done") else Known(set(), set(), cams_in=False)
+        doing = of_entry(self.sheet, known, kind=kind, fields=made)
         said = made if doing is None else {**made, "doing": doing}
         return self.chain.add(kind, basis=basis, who=who, **said)
 
@@ -93,8 +95,10 @@ class Book:
 
     @property
     def state(self) -> State:
-        """What the book adds up to."""
-        return self.chain.state
+        """What the book adds up to, worked out once for each head."""
+        if self.folded is None or self.folded.head != self.chain.head:
+            self.folded = self.chain.state
+        return self.folded
 
     @property
     def bench(self) -> Bench:
