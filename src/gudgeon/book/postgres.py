@@ -13,7 +13,7 @@ from psycopg.sql import SQL, Literal
 
 from gudgeon.book.address import ServerAddress
 from gudgeon.book.canonical import sha256
-from gudgeon.book.entries import AT_ONCE, Draft, Entry, entries_from_rows, entry_from_text
+from gudgeon.book.entries import AT_ONCE, Draft, Entry, all_to_be_kept, entries_from_rows, entry_from_text
 from gudgeon.book.errors import BookDamaged, DocumentMissing
 from gudgeon.book.postgres_server import Connection, opened, told, writing
 from gudgeon.book.server_errors import OutcomeUnknown
@@ -110,8 +110,9 @@ class PostgresStore:
                 (build, found[-1].number if found else -1),
             )
         try:
-            while some := rows.fetchmany(AT_ONCE):
-                found += entries_from_rows(some)
+            with all_to_be_kept():
+                while some := rows.fetchmany(AT_ONCE):
+                    found += entries_from_rows(some)
         except (ValueError, TypeError):
             raise BookDamaged(str(self.address), f"an entry of {build} cannot be read") from None
         self._read[build] = read = tuple(found)

@@ -9,7 +9,7 @@ from types import TracebackType
 from typing import Any, Self
 
 from gudgeon.book.canonical import sha256
-from gudgeon.book.entries import AT_ONCE, Draft, Entry, entries_from_rows, entry_from_text
+from gudgeon.book.entries import AT_ONCE, Draft, Entry, all_to_be_kept, entries_from_rows, entry_from_text
 from gudgeon.book.errors import BookDamaged, DocumentMissing
 from gudgeon.book.sqlite_file import FORMAT, commit, connect, look, make, told
 from gudgeon.book.store import Appended, Chain, Document, DocumentKind, Problem, Row, TakenOver, pinned
@@ -98,7 +98,7 @@ class SqliteStore:
         """Every entry of a build, in order; those that were read before are there already, as they never change."""
         found = list(self._read.get(build, ()))
         try:
-            with told(self.path):
+            with told(self.path), all_to_be_kept():
                 rows = self._opened.connection.execute(
                     "SELECT content, hash FROM entry WHERE build = ? AND number > ? ORDER BY number",
                     (build, found[-1].number if found else -1),
