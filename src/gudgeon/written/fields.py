@@ -22,7 +22,8 @@ class Section(BaseModel):
     Every scalar arrives as text and is read by one of the types below, never coerced; lists become tuples.
     """
 
-    model_config = ConfigDict(extra="forbid", frozen=True, populate_by_name=True)
+    # Built when first used: most are only ever read as a part of another, which builds them with itself.
+    model_config = ConfigDict(extra="forbid", frozen=True, populate_by_name=True, defer_build=True)
 
 
 def written_parts(value: Any, *, needed: tuple[str, ...] = ()) -> Any:
