@@ -239,7 +239,9 @@ def _papers(
         file = (papers_folder(book) or Path()) / str(path)
         try:
             if not file.is_absolute() and papers_folder(book) is None:
-                raise FileMissing(str(file))  # it began beside a file; where this program stands is another place
+                raise FileMissing(
+                    str(file)
+                )  # it began beside a file; where this program stands is another place
             texts.append((str(file), read_text(file)))
             files.append(file)
         except FileMissing:

@@ -81,7 +81,9 @@ def _said(joint: Joint, step: Step) -> str:
     if rule is not None:
         return f"{where}: the sheet orders: {_order(joint, rule)}."
     if joint.doubt:
-        return f"{where}: the sheet has no rule of its own for that. Of any bolt in doubt it says: {joint.doubt}"
+        return (
+            f"{where}: the sheet has no rule of its own for that. Of any bolt in doubt it says: {joint.doubt}"
+        )
     return (
         f"{where}: the sheet gives no rule for that. Stop; the manual decides. Common practice, not from the sheet: "
         f"{PRACTICE[kind]}."

@@ -162,7 +162,11 @@ def state_words(joint: Joint, found: Progress, *, provisional: bool = False) -> 
     if found.complete:
         return f"complete, not marked{side}"
     if not found.started:
-        return f"disturbed ({found.disturbed}), to begin again{side}" if found.disturbed else f"not started{side}"
+        return (
+            f"disturbed ({found.disturbed}), to begin again{side}"
+            if found.disturbed
+            else f"not started{side}"
+        )
     step = found.next
     assert step is not None
     counted = f"{found.done} of {len(found.steps)} pulls done{side}"

@@ -68,7 +68,14 @@ def look_due(bench: Bench, key: str, *, found: Progress | None = None) -> LookAt
         return None
     found = progress(joint, state) if found is None else found
     last = found.last
-    if last is None or last.pull is None or found.complete or found.halted or found.doubts or found.taken_apart:
+    if (
+        last is None
+        or last.pull is None
+        or found.complete
+        or found.halted
+        or found.doubts
+        or found.taken_apart
+    ):
         return None
     why = _why(bench, key, state, last)
     if not why:

@@ -11,7 +11,7 @@ from pathlib import Path
 
 import pytest
 
-from gudgeon.book import photo_folder, whole_file
+from gudgeon.book import photo_copies, photo_folder, whole_file
 from gudgeon.book.photo_folder import keep_picture, photo_content, photo_file, photos_wrong
 from gudgeon.book.picture_errors import PhotoNotKept
 from gudgeon.book.pictures import clean_picture
@@ -188,7 +188,7 @@ def test_a_file_that_looks_as_before_is_not_read_again(
 ) -> None:
     keep_picture(tmp_path, PICTURE)
     read = []
-    found = photo_folder.wrong_with
+    found = photo_copies.wrong_with
 
     def counted(file: Path | None, *, sha: str) -> str:
         read.append(sha)
