@@ -1,10 +1,10 @@
 """What the sheet orders for a bolt in doubt, by the kind of doubt and from which stage on.
 
-    doubts:
-      noise: slacken and start again
-      angle lost:
-        - slacken and start again
-        - {rule: renew, from_stage: 4, note: and the gasket, source: manual p. 49}
+doubts:
+  noise: slacken and start again
+  angle lost:
+    - slacken and start again
+    - {rule: renew, from_stage: 4, note: and the gasket, source: manual p. 49}
 """
 
 from collections.abc import Mapping

@@ -340,9 +340,7 @@ def test_a_recall_by_distance_never_stops_a_milestone_and_is_due_when_it_is_reac
 
 
 def test_miles_and_kilometers_are_compared_exactly(job: Job) -> None:
-    start(
-        job, "recall", wait="recall", distance="500 mi", odometer="1000 km", task="look_again"
-    )
+    start(job, "recall", wait="recall", distance="500 mi", odometer="1000 km", task="look_again")
     timer = job.bench().state.timers["recall"]
     assert (timer.until, timer.unit) == ("1804.672000", "km")  # HAND: 1000 + 500 x 1.609344
     job.record(

@@ -2,7 +2,6 @@
 
 import subprocess
 import sys
-import time
 from dataclasses import replace
 
 import pytest
@@ -208,21 +207,6 @@ def test_a_struck_kind_of_a_later_program_is_not_looked_into(chain: Chain) -> No
 
 def test_every_kind_that_can_be_recorded_is_understood() -> None:
     assert {(kind, version) for kind, (version, _) in BODIES.items()} == KNOWN
-
-
-def test_a_long_build_folds_well_under_a_second(chain: Chain) -> None:
-    """50,000 entries in 20 builds are 2,500 a build: the state of one is asked for by every command."""
-    for number in range(625):
-        chain.pull(1 + number % 5, str(number % 10), basis="")
-        chain.add(
-            "taken-off", item=str(number), group="bolt", name="bolt", place=str(number), due_before="crank"
-        )
-        read(chain, "81.00")
-        chain.prove(f"hold {number % 40}", "joint:head")
-    begin = time.perf_counter()
-    state = chain.state
-    assert time.perf_counter() - begin < 0.5
-    assert (state.count, len(state.left_over)) == (2501, 625)
 
 
 def test_reading_a_book_does_not_load_the_validation_of_bodies() -> None:
