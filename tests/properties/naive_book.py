@@ -125,7 +125,7 @@ def _items(stands: Iterable[Entry]) -> Iterator[Open]:
 def _timers(stands: Iterable[Entry], now: datetime) -> Iterator[Open]:
     running: dict[str, tuple[datetime, str]] = {}
     for entry in stands:
-        key = entry.body.get("timer")
+        key = str(entry.body.get("timer"))
         if entry.kind == "timer-started":
             end = datetime.fromisoformat(entry.device_time) + timedelta(minutes=entry.body["minutes"])
             running[key] = (max(end, running[key][0]) if key in running else end, entry.body["due_before"])
@@ -288,7 +288,7 @@ class Known:
 
     def hear(self, entry: Entry) -> None:
         """One entry further."""
-        item = entry.body.get("item")
+        item = str(entry.body.get("item"))
         if entry.kind == "left-in" and entry.body["holds"] != "nothing":
             self.items.setdefault(item, set()).add(entry.body["holds"])
         elif entry.kind == "taken-out" and item in self.items:
