@@ -135,7 +135,7 @@ def _over(about: st.SearchStrategy[str]) -> st.SearchStrategy[tuple[str, dict[st
     return body("override", about=about, by="Sam", why="it is a trial", shown="what was shown")
 
 
-THEMES: tuple[st.SearchStrategy[tuple[str, dict[str, Any]]], ...] = (
+_OF_ONE_THING: tuple[st.SearchStrategy[tuple[str, dict[str, Any]]], ...] = (
     st.one_of(_STARTED, _STARTED, body("timer-ended", timer="a", how="firm"), _over(st.just("timer:a"))),
     st.one_of(_OFF, body("refitted", item="a", count=st.sampled_from([None, 1, 2])), _over(st.just("item:left over:a"))),
     st.one_of(
@@ -156,7 +156,14 @@ THEMES: tuple[st.SearchStrategy[tuple[str, dict[str, Any]]], ...] = (
         body("hold-proved", hold="crank_pulley_final", value="seen by Ada"),
     ),
     st.one_of(body("hold-proved", hold=FEW, value="seen by Ada"), body("hold-voided", hold=FEW, why="looked wrong")),
+    st.one_of(
+        body("shop-out", part="a", shop="Mill Lane", ordered="clean up"), body("shop-back", part="a", found="flat"),
+        _over(st.just("part:a")),
+    ),
     st.one_of(body("counted", group="hose", when=st.sampled_from(["off", "back"]), count=st.integers(0, 2)), _OFF),
-    LISTS, JOINTS, PROOFS, ENGINE, OTHER, st.one_of(ENGINE, PROOFS), st.one_of(LISTS, OTHER),
+)  # fmt: skip
+
+THEMES = (
+    *_OF_ONE_THING, *_OF_ONE_THING, LISTS, JOINTS, PROOFS, ENGINE, OTHER, st.one_of(ENGINE, PROOFS), st.one_of(LISTS, OTHER),
 )  # fmt: skip
 """Facts that meet each other: of one thing, or of one kind of things."""
