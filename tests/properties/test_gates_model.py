@@ -330,10 +330,6 @@ def test_no_task_is_offered_or_begun_against_the_table(name: str, key: str) -> N
         further = book.copy()
         if said:
             further.record("engine-state", seen="looked", **said)
-            if "walk_round" in book.state.holds:  # a last look that is due again after anything was done
-                further.record(
-                    "hold-proved", hold="walk_round", value="Ada, 14 tools", rests_on=["state:work"]
-                )
         at = further.bench
         forbidden = {
             gate for act in acts for gate in is_refused(act, at.state.engine, proved=timing_proved(at))
