@@ -96,6 +96,10 @@ def _named(
         named["hold"] = all_holds()[body["hold"]].name
     if kind == "hold-proved" and body.get("photo"):
         named["photo"] = f"with photo {body['photo'][:8]}"
+    if kind in ("looked", "inspected"):
+        entries = bench.store.entries(bench.build)
+        number = next((one.number for one in entries if one.id == body["entry"]), None)
+        named["entry"] = f"entry {number}" if number is not None else body["entry"][:8]
     if kind in CLOSES:
         named["item"] = names.get((CLOSES[kind], body["item"]), body["item"])
     if kind == "timer-ended" and body["timer"] in bench.state.timers:

@@ -6,15 +6,8 @@ from dataclasses import dataclass
 from gudgeon.bench.context import Bench
 from gudgeon.bench.doing import overruled
 from gudgeon.bench.holds import standings
-from gudgeon.book.gates import ACTS, RULES, TIMING_PROOF, Gate, refused
+from gudgeon.book.gates import ACTS, RULES, TIMING_PROOF, Gate, refused, why
 from gudgeon.book.state import Breach
-
-UNKNOWN = {
-    "piston near the top": (
-        "nobody has looked where the pistons stand since the engine was turned: none may be near the top"
-    ),
-}
-"""What is said where a gate refuses because nothing is known."""
 
 WAY_OUT: dict[Gate, str] = {
     "pins in": (
@@ -59,23 +52,20 @@ def shut(bench: Bench, acts: Iterable[str]) -> tuple[Refusal, ...]:
     for act in ACTS:
         for gate in refused(act, bench.state.engine, timing_proved=proved) if act in wanted else ():
             if gate not in passed:
-                found.setdefault(gate, Refusal(gate, _why(bench, gate), WAY_OUT[gate]))
+                found.setdefault(gate, Refusal(gate, why(gate, bench.state.engine), WAY_OUT[gate]))
     return tuple(found.values())
 
 
 def timing_proved(bench: Bench) -> bool:
-    """Whether two full turns by hand are proved, and everything that this rests on stands."""
+    """Whether two full turns by hand are proved and everything under them stands, or somebody answers for it."""
+    if any(one.stands and one.about == f"hold:{TIMING_PROOF}" for one in bench.state.overrides):
+        return True
     return any(one.stands for one in standings(bench.sheet, bench.state) if one.hold.id == TIMING_PROOF)
 
 
 def _passed(bench: Bench) -> set[str]:
     over = {one.about.removeprefix("gate:") for one in bench.state.overrides if one.stands}
     return over | set(overruled(bench.sheet))
-
-
-def _why(bench: Bench, gate: Gate) -> str:
-    unknown = gate == "piston near the top" and bench.state.engine.crank in (None, "moved")
-    return UNKNOWN[gate] if unknown else RULES[gate].why
 
 
 def _not_inspected(bench: Bench) -> tuple[Refusal, ...]:

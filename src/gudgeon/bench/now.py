@@ -139,7 +139,9 @@ def now(bench: Bench) -> Now:
         open={name: tuple(item.name for item in items.values()) for name, items in lists.items()},
         held=_held(bench),
         engine=engine_words(state.engine),
-        not_inspected=tuple(f"{one.what}: {one.why}. {one.how}" for one in not_inspected(bench)),
+        not_inspected=tuple(
+            f"{one.what}: {one.why}. {one.how} Then: {one.close_with}" for one in not_inspected(bench)
+        ),
         stop=stop(bench),
         look=look,
     )

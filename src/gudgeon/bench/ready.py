@@ -84,6 +84,8 @@ def all_reasons(bench: Bench) -> tuple[Reason, ...]:
 def _aside(bench: Bench, rows: tuple[Row, ...]) -> tuple[str, ...]:
     """What readiness does not count, said so that nobody takes silence for a yes."""
     said = []
+    if not bench.sheet.joints:
+        said.append("bolts: the data sheet names no bolted joint, so nothing asks whether one is tight")
     for verdict in ("in doubt", "not measured", "no limit given"):
         names = dict.fromkeys(row.name for row in rows if row.verdict == verdict)
         if names:

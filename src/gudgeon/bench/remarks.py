@@ -10,7 +10,7 @@ from gudgeon.bench.doubt_rules import doubt_words
 from gudgeon.bench.evidence import joints_of
 from gudgeon.bench.gates import inspect_words
 from gudgeon.bench.good import inspect
-from gudgeon.bench.holds import contradiction, standings
+from gudgeon.bench.holds import Hold, contradiction, standings
 from gudgeon.bench.network import job
 from gudgeon.bench.progress import UNSAID, loosening, progress
 from gudgeon.bench.provisional import condition, until
@@ -18,6 +18,7 @@ from gudgeon.bench.pull_words import bolt_words
 from gudgeon.bench.ready import cautions
 from gudgeon.bench.standing import Network
 from gudgeon.bench.stops import look_due
+from gudgeon.bench.timers import reasons as timer_reasons
 from gudgeon.bench.wait_remarks import wait_remarks
 from gudgeon.bench.wrench_state import override
 from gudgeon.book.entries import Entry
@@ -151,10 +152,34 @@ def _hold_remarks(bench: Bench, entry: Entry, after: State) -> Iterator[str]:
         yield f"Look: {against}. It does not stand as long as the book says both."
     elif not found.stands:
         yield f"It does not stand yet: {found.why_not}."
+    if found is not None:
+        yield from _proved_too_soon(bench, found.hold, after)
+
+
+def _proved_too_soon(bench: Bench, hold: Hold, after: State) -> Iterator[str]:
+    """A proof that was given before the work that it belongs to could be done."""
+    network = Network(bench, job().for_engine(bench.sheet))
+    for task in network.tasks.values():
+        against = network.blocked_by(task.key) if hold.id in task.proves else ""
+        if against:
+            yield (
+                f"It was proved although “{task.title}” has to wait for: {against}. It is kept; look again when "
+                "that is done, and prove it anew if anything has changed."
+            )
+    if hold.id == "sealants_cured":
+        for one in timer_reasons(replace(bench, state=after)):
+            timer = after.timers.get(one.about.removeprefix("timer:"))
+            if timer is not None and timer.kind in ("cure", "open time"):
+                yield f"Look: the book says otherwise of {one.what}: {one.why}."
 
 
 def _refitted_remarks(bench: Bench, entry: Entry, after: State) -> Iterator[str]:
     item, place = bench.state.left_over[entry.body["item"]], entry.body["place"]
+    if (entry.body["count"] or 0) > item.off:
+        yield (
+            f"{entry.body['count']} are said to be back, and only {item.off} of {item.name} were off: "
+            "whose is the other?"
+        )
     if place and item.where and place != item.where:
         yield f"{item.name} came from place {item.where}, now it is at {place}: are two of them crossed?"
     elif item.where and not place:

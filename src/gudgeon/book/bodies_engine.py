@@ -4,7 +4,7 @@ from typing import Literal
 
 from pydantic import Field, model_validator
 
-from gudgeon.book.body import About, Body, EntryId, Name, Remark, Said, Seen
+from gudgeon.book.body import About, Body, EntryId, Name, Reason, Remark, Said, Seen
 from gudgeon.book.gates import Act, Gate
 
 
@@ -73,7 +73,7 @@ class Override(Body):
 
     about: About
     by: Name
-    why: Said
+    why: Reason
     shown: Remark = ""
 
 

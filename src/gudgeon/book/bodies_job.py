@@ -14,6 +14,7 @@ from gudgeon.book.body import (
     Name,
     Number,
     PhotoSha,
+    Reason,
     Remark,
     RestsOn,
     Said,
@@ -107,7 +108,7 @@ class TimerEnded(Body):
     """A wait is over before its time."""
 
     timer: Name
-    how: Said
+    how: Reason
 
 
 class TaskStarted(Body):
@@ -151,4 +152,4 @@ class Strike(Body):
     """An earlier entry no longer counts."""
 
     entry: EntryId
-    why: Said
+    why: Reason

@@ -9,6 +9,7 @@ from pydantic import AfterValidator, BaseModel, ConfigDict, Field, StringConstra
 
 _DECIMAL = re.compile(r"[+-]?\d{1,30}(\.\d{1,30})?([eE][+-]?\d{1,2})?", re.ASCII)
 _TICKS = frozenset(("ok", "okay", "yes", "y", "done", "good", "fine", "x", "checked", "true", "✓", "✔"))
+_AROUND_TICKS = frozenset(("all", "is", "it", "its", "looks", "very", "was", "everything"))
 
 
 def _plain_decimal(text: str) -> str:
@@ -56,12 +57,25 @@ About = Annotated[
 
 def seen(text: str) -> str:
     """What was seen; a bare tick says nothing of the engine."""
-    if text.lower().rstrip(".!") in _TICKS:
+    if _says_nothing(text):
         raise ValueError(f"`{text}` is a bare tick; write the value that was seen")
     return text
 
 
+def _reason(text: str) -> str:
+    if _says_nothing(text):
+        raise ValueError(f"`{text}` is no reason; write why in words")
+    return text
+
+
+def _says_nothing(text: str) -> bool:
+    """Whether a text has no word but those of somebody who nods."""
+    words = re.findall(r"\w+|[✓✔]", text.lower())
+    return all(word in _TICKS or word in _AROUND_TICKS for word in words)
+
+
 Seen = Annotated[Said, AfterValidator(seen)]
+Reason = Annotated[Said, AfterValidator(_reason)]
 
 
 class Body(BaseModel):

@@ -13,7 +13,7 @@ from typing import Any
 from gudgeon.book.entries import Entry
 from gudgeon.book.fold_holds import Holds
 from gudgeon.book.fold_overrides import Overrides
-from gudgeon.book.gates import RULES, TIMING_PROOF, Act, broken
+from gudgeon.book.gates import RULES, TIMING_PROOF, Act, broken, why
 from gudgeon.book.state import Breach, EngineState
 
 FIELDS = tuple(one.name for one in fields(EngineState))
@@ -86,7 +86,8 @@ class Engine:
             self.set(doing["sets"], entry, struck=struck)
 
     def _against(self, act: Act) -> set[str]:
-        proved = self._holds.proved(TIMING_PROOF)
+        timing = f"hold:{TIMING_PROOF}"
+        proved = self._holds.proved(TIMING_PROOF) or self._overrides.stands(timing)
         return {
             gate
             for known in (self._then, self._now)
@@ -97,7 +98,14 @@ class Engine:
         rule = RULES[gate]
         self._breaches.append(
             Breach(
-                entry.id, entry.number, gate, act, rule.why, entry.device_time, entry.who, passed_by=passed
+                entry.id,
+                entry.number,
+                gate,
+                act,
+                why(gate, self.state),
+                entry.device_time,
+                entry.who,
+                passed_by=passed,
             )
         )
         cams_out = all(known.state.cams == "out" for known in (self._then, self._now))

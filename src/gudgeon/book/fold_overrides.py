@@ -31,6 +31,10 @@ class Overrides:
             if one.stands and one.about == about:
                 self._all[place] = replace(one, stands=False)
 
+    def stands(self, about: str) -> bool:
+        """Whether somebody lets it pass as it is now."""
+        return any(one.stands and one.about == about for one in self._all)
+
     def use(self, about: str) -> str:
         """Who lets this act pass and why, where somebody does; that is used up by it."""
         found = next((one for one in self._all if one.stands and one.about == about), None)

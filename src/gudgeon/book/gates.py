@@ -92,6 +92,15 @@ RULES: Mapping[Gate, Rule] = MappingProxyType(
 )
 
 
+NOT_LOOKED = "nobody has looked where the pistons stand since the engine was turned: none may be near the top"
+
+
+def why(gate: Gate, engine: EngineState) -> str:
+    """What a gate says against an act with the engine as it is known: no more than is known."""
+    unknown = gate == "piston near the top" and engine.crank in (None, "moved")
+    return NOT_LOOKED if unknown else RULES[gate].why
+
+
 def broken(act: Act, engine: EngineState, *, timing_proved: bool) -> tuple[Gate, ...]:
     """The gates that a fact broke: something that the book knew then speaks against it."""
     return tuple(

@@ -12,7 +12,7 @@ from gudgeon.cli.show import as_json, program
 
 QUESTIONS: tuple[tuple[str, dict[str, str | None]], ...] = (
     ("now", {"all": None}),
-    ("tighten", {"joint": "head", "start": None}),
+    ("tighten", {"joint": "head", "start": None, "loosening": None, "bolts_are": None}),
     ("judge", {"what": "cylinder head"}),
     ("cut", {"off": None}),
     ("ready", {"milestone": "crank"}),

@@ -230,7 +230,8 @@ def ready(chosen: Namespace) -> int:
     heading(answer.heading)
     print(f"May I {answer.milestone_words}?  {answer.answer.upper()}")
     if answer.reasons:
-        print(f"{len(answer.reasons)} things are open before it:\n")
+        count = len(answer.reasons)
+        print(f"{count} {'thing is' if count == 1 else 'things are'} open before it:\n")
         table(
             ("", "what", "why", "closed with"),
             [(one.family, one.what, one.why, one.close_with) for one in answer.reasons],

@@ -96,8 +96,8 @@ def test_a_pull_against_a_gate_is_kept_and_told(job: Job) -> None:
     job.record("turned", by="hand", seen="to the mark, free")
     done = job.pull(1, "1")
     assert done.remarks[0] == (
-        "This was against a gate: a piston stands near the top: an open valve would meet it. It is kept as it "
-        "happened, and blocks until somebody has looked. Valves and piston crowns: a mark, a bent stem? Every valve "
+        "This was against a gate: nobody has looked where the pistons stand since the engine was turned: none may be "
+        "near the top. It is kept as it happened, and blocks until somebody has looked. Valves and piston crowns: a mark, a bent stem? Every valve "
         'closes tight. Then: gudgeon record inspected 4 --found … --by NAME --gate "piston near the top"'
     )
     assert answer(job, "handover") == ("no", ["Fit the head"])
@@ -256,3 +256,26 @@ def test_sent_twice_an_act_is_the_same_act(job: Job) -> None:
         bench.store.close()
     assert again.entry == first.entry
     assert again.remarks == ("It was in the book already, and counts once.",)
+
+
+def test_a_proof_given_before_its_work_is_said_at_once(job: Job) -> None:
+    done = job.record("hold-proved", hold="walk_round", value="Ada, all tools back")
+    assert any(
+        text.startswith("It was proved although “Walk round it before cranking") for text in done.remarks
+    )
+
+
+def test_who_answers_for_the_hand_turns_answers_for_the_starter(job: Job) -> None:
+    job.record("engine-state", belt="on", seen="belt on")
+    job.record(
+        "override", about="hold:timing_proved", by="Ada", why="turned four times, no gauge to write down"
+    )
+    assert job.record("turned", by="starter", seen="two seconds").remarks == ()
+
+
+def test_a_sheet_without_a_joint_says_that_no_bolt_was_asked_about(tmp_path: Path) -> None:
+    job = make_job(tmp_path, sheet=SMALL.split("\njoints:")[0] + "\n")
+    job.read_code()
+    assert ready(job.bench(), milestone="crank").aside[0] == (
+        "bolts: the data sheet names no bolted joint, so nothing asks whether one is tight"
+    )
