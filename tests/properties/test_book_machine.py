@@ -267,7 +267,7 @@ def test_after_a_yes_no_fact_leaves_one_that_is_not_so() -> None:
 
 @pytest.mark.long
 def test_after_a_yes_no_fact_of_many_more_leaves_one_that_is_not_so() -> None:
-    search(4000)
+    search(2000)
 
 
 def run(examples: int, steps: int, *, phases: tuple[Phase, ...] = tuple(Phase)) -> None:
@@ -297,4 +297,4 @@ def test_no_sequence_of_entries_makes_a_yes_too_early() -> None:
 
 @pytest.mark.long
 def test_no_longer_sequence_of_more_entries_does() -> None:
-    run(400, 60)
+    run(100, 50)
