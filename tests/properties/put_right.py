@@ -47,10 +47,18 @@ def do_what_is_asked(book: Book, *, now: Callable[[], datetime]) -> None:
         for one in first:
             _close(book, one)
         if not first:
-            for key in [key for key in KEYS if f"hold:{key}" in {one.about for one in reasons}]:
-                if key not in _stands(book.state):
-                    book.record("hold-proved", hold=key, value="seen by Ada")
+            _prove(book, {one.about for one in reasons})
     raise AssertionError(f"what is asked can be done for ever: {[(one.what, one.why) for one in reasons]}")
+
+
+def _prove(book: Book, wanted: set[str]) -> None:
+    """What is let pass carries no proof: what rests on it cannot be proved before it is closed or proved itself."""
+    for about in [one.about for one in book.state.overrides if not one.about.startswith("hold:")]:
+        _close(book, Reason(family="", what="", why="", due_before="", close_with="", about=about))
+    wanted = wanted | {one.about for one in book.state.overrides}
+    for key in [key for key in KEYS if f"hold:{key}" in wanted]:
+        if key not in _stands(book.state):
+            book.record("hold-proved", hold=key, value="seen by Ada")
 
 
 def _close(book: Book, reason: Reason) -> None:

@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 from gudgeon.bench.proof.figures import Figure
 from gudgeon.bench.proof.findings import Finding
 from gudgeon.bench.proof.pairs import check_pair
+from gudgeon.quantity.numbers import MOST_DIGITS
 from gudgeon.quantity.units import Unit, exactly, units
 from gudgeon.quantity.written import parse_printed
 
@@ -43,6 +44,7 @@ def proofread(kind: str, text: str) -> list[Finding]:
 
 
 def shown(number: Decimal, unit: Unit) -> str:
+    assume(max(map(len, f"{number:f}".split("."))) <= MOST_DIGITS)  # more is refused before anything is compared
     return f"{number:f} {unit.symbol}"
 
 
