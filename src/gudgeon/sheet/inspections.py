@@ -24,6 +24,7 @@ from gudgeon.sheet.figures import (
     StatedVoltage,
     StatedVolume,
 )
+from gudgeon.sheet.shapes import AnyShape
 from gudgeon.written.fields import Key, Name, Section, Text, YesNo, refuse
 
 Method = Literal["size", "gap", "straightedge lines", "difference", "out-of-round", "taper"]
@@ -68,7 +69,10 @@ class Characteristic(Sourced):
     is what must be so as assembled (a setting). They are three different things. `grades` are
     named ranges to choose from (gasket thicknesses, size classes); `tie` says which of two
     takes a value on their common boundary. `between` names the bore and the shaft whose sizes
-    make this clearance.
+    make this clearance. `limits` holds what one figure cannot say. `face` names the face that its lines lie on,
+    `material` what the part is made of, for its size at 20 °C. `accept` is `as read` where the maker's limit is
+    meant for a reading taken in the maker's way, as `accept_why` says. `instead` names another characteristic that
+    the maker takes for this one, at less cost.
     """
 
     name: Text
@@ -84,6 +88,12 @@ class Characteristic(Sourced):
     grades: dict[Name, Stated] = Field(default_factory=dict)
     tie: Text | None = None
     between: tuple[Key, Key] | None = None
+    limits: tuple[AnyShape, ...] = ()
+    face: Key | None = None
+    material: Text | None = None
+    accept: Literal["with guard band", "as read"] = "with guard band"
+    accept_why: Text | None = None
+    instead: Key | None = None
 
     @property
     def kind(self) -> str:

@@ -6,6 +6,7 @@ from pydantic import Field, model_validator
 
 from gudgeon.sheet.drive import Drive, ValveGear
 from gudgeon.sheet.engine import Book, Cylinder, Engine, Head
+from gudgeon.sheet.faces import Face
 from gudgeon.sheet.figures import Sourced, StatedTime
 from gudgeon.sheet.gates import GateOverruled
 from gudgeon.sheet.inspections import Caution, Characteristic, Fluid, Part
@@ -50,6 +51,7 @@ class DataSheet(Section):
     cylinder: Cylinder | None = None
     head: Head | None = None
     characteristics: dict[Key, Characteristic] = Field(default_factory=dict)
+    faces: dict[Key, Face] = Field(default_factory=dict)
     joints: dict[Key, Joint] = Field(default_factory=dict)
     drive: Drive | None = None
     valve_gear: ValveGear | None = None
