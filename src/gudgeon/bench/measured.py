@@ -5,6 +5,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from gudgeon.bench.bodies import BASE_UNIT
+from gudgeon.bench.budget import Component, signed, standard_uncertainty_of
 from gudgeon.bench.context import Bench
 from gudgeon.book.state import ReadingState
 from gudgeon.calc.metrology.uncertainty import combined, from_permitted_error, from_resolution
@@ -19,18 +20,31 @@ from gudgeon.sources.tables import permitted_error
 
 @dataclass(frozen=True, slots=True)
 class Measured:
-    """What is known of one place: between low and high, each with standard uncertainty u."""
+    """What is known of one place: between low and high [base unit], each with what `components` make of it.
+
+    A size is as it would be at 20 °C, where that can be told: `at_20` is then its text, and `text` what came off the
+    gauge. `scatter` are standard deviation and number of repeats. Readings are added and subtracted with
+    `bench.budget.signed`, which knows what they have in common.
+    """
 
     place: str
     low: float
     high: float
-    u: float
+    components: tuple[Component, ...]
     u_known: bool
+    scatter: tuple[float, int] | None
     condition: str
     text: str
+    at_20: str
     as_found: str
     instrument: str
     entry: str
+    notes: tuple[str, ...] = ()
+
+    @property
+    def u(self) -> float:
+        """The standard uncertainty of either end."""
+        return standard_uncertainty_of(self.components)
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,9 +115,10 @@ def _one(reading: ReadingState, item: Characteristic, kit: Kit, *, as_found: str
         low = -math.inf
     size = low if math.isinf(high) else high
     u, known = standard_uncertainty(kit.gauges.get(reading.instrument), item.kind, size_mm=size)
+    components = (Component("the gauge", u),) if known else ()
     return Measured(
-        reading.place, low, high, u, known, reading.condition,
-        reading_text(reading, item.kind), as_found, reading.instrument, reading.entry,
+        reading.place, low, high, components, known, None, reading.condition,
+        reading_text(reading, item.kind), "", as_found, reading.instrument, reading.entry,
     )  # fmt: skip
 
 
@@ -238,9 +253,9 @@ def _ends_text(low: float, high: float) -> str:
 def _derived(
     place: str, low: float, high: float, members: list[Measured], *, pair: tuple[Measured, Measured]
 ) -> Measured:
-    """A value worked out from readings; their errors are taken as independent, which is on the safe side."""
-    u = combined(pair[0].u, pair[1].u)
+    """A value worked out from readings: the first of the pair less the second."""
+    components = signed([(1.0, pair[0]), (-1.0, pair[1])])
     text = _ends_text(low, high)
     known = all(one.u_known for one in members)
     condition = "as left" if all(one.condition == "as left" for one in members) else "as found"
-    return Measured(place, low, high, u, known, condition, text, "", "worked out", "")
+    return Measured(place, low, high, components, known, None, condition, text, "", "", "worked out", "")
