@@ -3,6 +3,7 @@
 import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import TypeAlias
 
 from gudgeon.calc.metrology.contour_errors import LevelsUnordered, NotASurface
@@ -78,7 +79,7 @@ def contour(
     Not covered:
         curves between the points: nothing is smoothed, and nothing is drawn beyond the outermost of them
     """
-    if any(low >= high for low, high in zip(levels, levels[1:], strict=False)):
+    if any(low >= high for low, high in pairwise(levels)):
         raise LevelsUnordered(levels)
     every = _triangles(points)
     kept = [
@@ -87,7 +88,7 @@ def contour(
         if _longest_side(points, one) <= longest_mm and _on_the_face(points, one, outline, openings)
     ]
     ends = [-math.inf, *levels, math.inf]
-    bands = [_band(points, kept, low, high) for low, high in zip(ends, ends[1:], strict=False)]
+    bands = [_band(points, kept, low, high) for low, high in pairwise(ends)]
     lines = [LevelLine(level, _joined(points, kept, level)) for level in levels]
     return Contour(tuple(bands), tuple(lines), len(kept), len(every) - len(kept))
 
