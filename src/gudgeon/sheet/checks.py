@@ -9,6 +9,7 @@ from collections.abc import Iterator
 from pydantic import BaseModel
 
 from gudgeon.sheet.checks_joint import joint_findings
+from gudgeon.sheet.checks_measuring import measuring_findings
 from gudgeon.sheet.figures import Cited, Sourced, Stated
 from gudgeon.sheet.joints import Joint
 from gudgeon.sheet.model import DataSheet
@@ -30,24 +31,7 @@ def _findings(sheet: DataSheet) -> Iterator[tuple[Path, str]]:
     for key, joint in sheet.joints.items():
         yield from joint_findings(("joints", key), joint)
         yield from _reuse(("joints", key, "reuse"), joint.reuse, sheet)
-    for key, item in sheet.characteristics.items():
-        path: Path = ("characteristics", key)
-        for part, names in (("of", item.of), ("between", item.between or ())):
-            for index, name in enumerate(names):
-                if name not in sheet.characteristics:
-                    place = (*path, part, index)
-                    yield place, unknown("characteristic", value=name, known=sheet.characteristics)
-        needed = {"difference": 2, "out-of-round": 1, "taper": 1}.get(item.method)
-        if needed is not None and len(item.of) != needed:
-            yield (
-                path,
-                f"`{item.method}` is worked out from {needed} other characteristic(s): name them in `of:`.",
-            )
-        if item.wear_limit is not None and item.wear_limit.value.spans[0].single:
-            yield (
-                (*path, "wear_limit"),
-                f"`{item.wear_limit.value.text}` does not say on which side it limits. Write `max …` or `min …`.",
-            )
+    yield from measuring_findings(sheet)
     yield from _drive(sheet)
     yield from _waits(sheet)
 

@@ -1,4 +1,4 @@
-"""Faces that must be flat: their outline, what opens into them, and the lines that a straightedge is laid on."""
+"""Faces that must be flat: outline, what opens into them, lines for a straightedge, points for a dial gauge."""
 
 from typing import Literal, Self
 
@@ -50,7 +50,10 @@ class Line(Section):
 
 
 class Face(Sourced):
-    """A machined face. `bolts_of` names the joint whose bolts go through it."""
+    """A machined face. `bolts_of` names the joint whose bolts go through it.
+
+    `lines` are those that a straightedge is laid on, `points` those whose heights over a plate are read.
+    """
 
     name: Text
     viewed_from: Text | None = None
@@ -58,3 +61,4 @@ class Face(Sourced):
     openings: tuple[Opening, ...] = ()
     bolts_of: Key | None = None
     lines: dict[Name, Line] = Field(default_factory=dict)
+    points: dict[Name, Point] = Field(default_factory=dict)

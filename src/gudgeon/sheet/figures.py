@@ -26,6 +26,7 @@ from gudgeon.written.fields import (
     Torque,
     Voltage,
     Volume,
+    Warmth,
     read_figure,
     refuse,
 )
@@ -184,6 +185,12 @@ class StatedTemperature(Stated):
     """A temperature."""
 
     value: Temperature
+
+
+class StatedWarmth(Stated):
+    """A difference of two temperatures."""
+
+    value: Warmth
 
 
 class StatedSpeed(Stated):

@@ -1,10 +1,12 @@
 """What is measured and judged: new range, wear limit, and what is required as assembled."""
 
+import re
 from itertools import product
-from typing import Annotated, Any, Literal
+from typing import Annotated, Any, Literal, get_args
 
 from pydantic import Discriminator, Field, Tag, ValidationError, ValidationInfo, field_validator
 
+from gudgeon.sheet.faces import Face, Line, Point
 from gudgeon.sheet.figures import (
     Sourced,
     Stated,
@@ -23,11 +25,14 @@ from gudgeon.sheet.figures import (
     StatedTorque,
     StatedVoltage,
     StatedVolume,
+    StatedWarmth,
 )
-from gudgeon.sheet.shapes import AnyShape
-from gudgeon.written.fields import Key, Name, Section, Text, YesNo, refuse
+from gudgeon.sheet.shapes import SHAPES, AnyShape, Unread
+from gudgeon.written.fields import Key, Length, Name, Section, Text, YesNo, refuse
 
-Method = Literal["size", "gap", "straightedge lines", "difference", "out-of-round", "taper"]
+Method = Literal[
+    "size", "gap", "straightedge lines", "heights", "scanned face", "run-out", "difference", "out-of-round", "taper",
+]  # fmt: skip
 Kind = Literal[
     "length", "length_difference", "pressure_gauge", "angle", "volume", "area", "torque", "force", "mass",
     "temperature", "speed", "time", "voltage", "roughness", "ratio",
@@ -54,7 +59,11 @@ _STATED: dict[str, type[Stated]] = {
     "roughness": StatedRoughness,
     "ratio": StatedRatio,
 }
+_DIFFERENCE: dict[str, type[Stated]] = _STATED | {"length": StatedGap, "temperature": StatedWarmth}
 
+_OWN_KIND = {get_args(one.model_fields["shape"].annotation)[0] for one in SHAPES if one.own_kind}
+_HIGHER = {"higher", "upper", "larger", "greater"}
+_LOWER = {"lower", "smaller", "lesser"}
 
 Places = Annotated[
     Annotated[tuple[Name, ...], Tag("listed")] | Annotated[dict[Name, tuple[Name, ...]], Tag("crossed")],
@@ -72,7 +81,8 @@ class Characteristic(Sourced):
     make this clearance. `limits` holds what one figure cannot say. `face` names the face that its lines lie on,
     `material` what the part is made of, for its size at 20 °C. `accept` is `as read` where the maker's limit is
     meant for a reading taken in the maker's way, as `accept_why` says. `instead` names another characteristic that
-    the maker takes for this one, at less cost.
+    the maker takes for this one, at less cost. `at_heights` says how deep each named height lies, so that a taper
+    becomes a taper per length.
     """
 
     name: Text
@@ -94,6 +104,7 @@ class Characteristic(Sourced):
     accept: Literal["with guard band", "as read"] = "with guard band"
     accept_why: Text | None = None
     instead: Key | None = None
+    at_heights: dict[Name, Length] = Field(default_factory=dict)
 
     @property
     def kind(self) -> str:
@@ -104,6 +115,15 @@ class Characteristic(Sourced):
     def computed(self) -> bool:
         """Whether the value comes from the readings of other characteristics."""
         return self.method in COMPUTED
+
+    @property
+    def tie_takes(self) -> Literal["higher", "lower", ""]:
+        """Which of two grades takes a value on their boundary, where `tie` says it in a word that leaves no doubt."""
+        words = set(re.findall(r"[a-z]+", (self.tie or "").lower()))
+        higher, lower = bool(words & _HIGHER), bool(words & _LOWER)
+        if higher == lower or "not" in words:
+            return ""
+        return "higher" if higher else "lower"
 
     @field_validator("new_range", "wear_limit", "required", mode="before")
     @classmethod
@@ -117,22 +137,58 @@ class Characteristic(Sourced):
             return value
         return {name: _stated(one, info) for name, one in value.items()}
 
+    @field_validator("limits", mode="before")
+    @classmethod
+    def _differences_of_its_kind(cls, value: Any, info: ValidationInfo) -> Any:
+        if not isinstance(value, list | tuple):
+            return value
+        return tuple(_difference(one, info) for one in value)
+
 
 def stated_of(kind: str) -> type[Stated]:
     """The stated figure of a kind of quantity."""
     return _STATED[kind]
 
 
+def difference_of(kind: str) -> type[Stated]:
+    """The stated figure of a difference of two readings of a kind."""
+    return _DIFFERENCE[kind]
+
+
+def _kind(info: ValidationInfo) -> str:
+    method = info.data.get("method", "size")
+    return str(info.data.get("quantity") or ("length" if method == "size" else "length_difference"))
+
+
 def _stated(value: Any, info: ValidationInfo) -> Stated:
     """A figure of the kind that the characteristic reads."""
-    method = info.data.get("method", "size")
-    kind = info.data.get("quantity") or ("length" if method == "size" else "length_difference")
     try:
-        return _STATED[kind].model_validate(value)
+        return _STATED[_kind(info)].model_validate(value)
     except ValidationError as error:
-        first = error.errors(include_url=False)[0]
-        message = first.get("ctx", {}).get("message")
-        raise refuse(message or f"{'.'.join(map(str, first['loc']))}: {first['msg']}.") from None
+        raise refuse(_why(error)) from None
+
+
+def _difference(shape: Any, info: ValidationInfo) -> Any:
+    """A limit with a shape, its difference read as one of the kind of the characteristic."""
+    if not isinstance(shape, dict) or shape.get("limit") is None or shape.get("shape") not in _OWN_KIND:
+        return shape
+    try:
+        return {**shape, "limit": _DIFFERENCE[_kind(info)].model_validate(shape["limit"])}
+    except ValidationError as error:
+        return {**shape, "limit": Unread(_why(error))}
+
+
+def _why(error: ValidationError) -> str:
+    first = error.errors(include_url=False)[0]
+    message = first.get("ctx", {}).get("message")
+    return str(message or f"{'.'.join(map(str, first['loc']))}: {first['msg']}.")
+
+
+def read_on(item: Characteristic, *, face: Face) -> dict[str, Line] | dict[str, Point]:
+    """What of a face a characteristic is read on: its lines by a straightedge, its points by their heights."""
+    if item.method == "straightedge lines":
+        return face.lines
+    return face.points if item.method == "heights" else {}
 
 
 def place_names(item: Characteristic) -> tuple[str, ...]:

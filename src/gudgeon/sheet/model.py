@@ -2,14 +2,14 @@
 
 from typing import Any, Literal
 
-from pydantic import Field, model_validator
+from pydantic import Field, ValidationInfo, field_validator, model_validator
 
 from gudgeon.sheet.drive import Drive, ValveGear
 from gudgeon.sheet.engine import Book, Cylinder, Engine, Head
 from gudgeon.sheet.faces import Face
 from gudgeon.sheet.figures import Sourced, StatedTime
 from gudgeon.sheet.gates import GateOverruled
-from gudgeon.sheet.inspections import Caution, Characteristic, Fluid, Part
+from gudgeon.sheet.inspections import Caution, Characteristic, Fluid, Part, read_on
 from gudgeon.sheet.joints import Joint
 from gudgeon.sheet.waits import Waits
 from gudgeon.written.fields import Day, Key, Section, Text, YesNo, written_parts
@@ -40,6 +40,13 @@ class Settlement(Section):
     about: Text | None = None
 
 
+def _on_its_face(item: Characteristic, faces: dict[str, Face]) -> Characteristic:
+    face = faces.get(item.face or "")
+    if face is None or item.places:
+        return item
+    return item.model_copy(update={"places": tuple(read_on(item, face=face))})
+
+
 class DataSheet(Section):
     """The person's own transcription of what the manual says of one engine."""
 
@@ -50,8 +57,8 @@ class DataSheet(Section):
     sources: dict[Key, Book] = Field(min_length=1)
     cylinder: Cylinder | None = None
     head: Head | None = None
-    characteristics: dict[Key, Characteristic] = Field(default_factory=dict)
     faces: dict[Key, Face] = Field(default_factory=dict)
+    characteristics: dict[Key, Characteristic] = Field(default_factory=dict)
     joints: dict[Key, Joint] = Field(default_factory=dict)
     drive: Drive | None = None
     valve_gear: ValveGear | None = None
@@ -67,6 +74,15 @@ class DataSheet(Section):
     @classmethod
     def _nothing_yet(cls, value: Any) -> Any:
         return written_parts(value, needed=("engine", "sources"))
+
+    @field_validator("characteristics")
+    @classmethod
+    def _places_of_faces(
+        cls, items: dict[str, Characteristic], info: ValidationInfo
+    ) -> dict[str, Characteristic]:
+        """Where a characteristic names a face and no places, it is read on the lines or the points of the face."""
+        faces = info.data.get("faces", {})
+        return {key: _on_its_face(item, faces) for key, item in items.items()}
 
     def lacks(self, feature: str) -> bool:
         """Whether the sheet says once that the engine does not have this."""

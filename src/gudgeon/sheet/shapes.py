@@ -1,16 +1,17 @@
 """Limits that one figure cannot hold: each shape a manual uses, and what it needs.
 
-    limits:
-      - {shape: whole face and per length, total: max 0.10 mm, limit: max 0.05 mm, over: 150 mm}
-      - {shape: by direction, lengthwise: max 0.05 mm, crosswise: max 0.03 mm, overall: max 0.10 mm}
-      - {shape: per unit of span, limit: max 0.00075 in, per: 1 in}
-      - {shape: two faces together, with: deck_flatness, limit: max 0.10 mm}
-      - {shape: difference between cylinders, percent_below_mean: max 10 %}
+limits:
+  - {shape: whole face and per length, total: max 0.10 mm, limit: max 0.05 mm, over: 150 mm}
+  - {shape: by direction, lengthwise: max 0.05 mm, crosswise: max 0.03 mm, overall: max 0.10 mm}
+  - {shape: per unit of span, limit: max 0.00075 in, per: 1 in}
+  - {shape: two faces together, with: deck_flatness, limit: max 0.10 mm}
+  - {shape: difference between cylinders, percent_below_mean: max 10 %}
 """
 
+from dataclasses import dataclass
 from typing import Annotated, Any, ClassVar, Literal, Self
 
-from pydantic import Discriminator, Field, Tag, model_validator
+from pydantic import BeforeValidator, Discriminator, Field, Tag, model_validator
 
 from gudgeon.sheet.figures import Sourced, Stated, StatedGap, StatedLength, StatedRatio
 from gudgeon.written.fields import Key, Name, refuse
@@ -18,13 +19,42 @@ from gudgeon.written.fields import Key, Name, refuse
 StandsFor = Literal["new range", "wear limit", "required"]
 
 
+@dataclass(frozen=True, slots=True)
+class Unread:
+    """A figure that is not of the kind of its characteristic, and why."""
+
+    why: str
+
+
+def _of_its_kind(value: Any) -> Any:
+    if isinstance(value, Unread):
+        raise refuse(value.why)
+    return value
+
+
+OfItsKind = Annotated[Stated, BeforeValidator(_of_its_kind)]
+"""A figure of the kind that the characteristic reads; the characteristic reads it, for it knows the kind."""
+
+
 class Shape(Sourced):
     """A limit with a shape; `stands_for` says what it limits, as the plain figures do."""
 
+    shape: str
     stands_for: StandsFor = "wear limit"
 
     figures: ClassVar[tuple[str, ...]] = ("limit",)
     """The fields that hold its figures."""
+    spans: ClassVar[tuple[str, ...]] = ("over", "per", "span")
+    """Those of them, in any shape, that are lengths to limit by and limit nothing."""
+    own_kind: ClassVar[bool] = False
+    """Whether `limit` is a difference of what the characteristic reads, whatever that is."""
+    of_flatness: ClassVar[bool] = False
+    """Whether it limits how flat or straight something is."""
+
+    def limiting(self) -> dict[str, Stated]:
+        """Its figures that limit a reading, by the names of their fields."""
+        found = {name: getattr(self, name) for name in self.figures if name not in self.spans}
+        return {name: figure for name, figure in found.items() if figure is not None}
 
 
 class WholeFace(Shape):
@@ -32,6 +62,8 @@ class WholeFace(Shape):
 
     shape: Literal["whole face"]
     limit: StatedGap
+
+    of_flatness = True
 
 
 class PerLength(Shape):
@@ -42,6 +74,7 @@ class PerLength(Shape):
     over: StatedLength
 
     figures = ("limit", "over")
+    of_flatness = True
 
 
 class WholeAndPerLength(Shape):
@@ -53,6 +86,7 @@ class WholeAndPerLength(Shape):
     over: StatedLength
 
     figures = ("total", "limit", "over")
+    of_flatness = True
 
 
 class ByDirection(Shape):
@@ -64,6 +98,7 @@ class ByDirection(Shape):
     overall: StatedGap | None = None
 
     figures = ("lengthwise", "crosswise", "overall")
+    of_flatness = True
 
     @model_validator(mode="after")
     def _one_at_least(self) -> Self:
@@ -90,24 +125,29 @@ class TwoFaces(Shape):
     other: Key = Field(alias="with")
     limit: StatedGap
 
+    of_flatness = True
+
 
 class BetweenPlaces(Shape):
     """The greatest difference between its places; `within` names the division inside which they are compared."""
 
     shape: Literal["difference between places"]
-    limit: StatedGap
+    limit: OfItsKind
     within: Name | None = None
+
+    own_kind = True
 
 
 class BetweenCylinders(Shape):
     """How far cylinders may differ: by so much, as a share of the highest, or below the mean."""
 
     shape: Literal["difference between cylinders"]
-    limit: Stated | None = None
+    limit: OfItsKind | None = None
     percent_of_highest: StatedRatio | None = None
     percent_below_mean: StatedRatio | None = None
 
     figures = ("limit", "percent_of_highest", "percent_below_mean")
+    own_kind = True
 
     @model_validator(mode="after")
     def _just_one(self) -> Self:
