@@ -10,9 +10,10 @@ from pydantic import BaseModel
 from gudgeon.errors import InputError
 from gudgeon.sheet.checks import problems
 from gudgeon.sheet.figures import Again, Stated
-from gudgeon.sheet.inspections import Characteristic, stated_of
+from gudgeon.sheet.inspections import Characteristic, difference_of, stated_of
 from gudgeon.sheet.joints import Stage
 from gudgeon.sheet.model import DataSheet
+from gudgeon.sheet.shapes import SHAPES, AnyShape, Shape
 from gudgeon.written.check import read_model
 from gudgeon.written.errors import FileRefused, Problem
 from gudgeon.written.fields import FigureOf
@@ -32,7 +33,10 @@ CRITICAL = (
 )
 """Figures that are asked twice: a slip in them breaks an engine."""
 
-COUNTED = ("program", "loosening", "also", "segments", "clamped")
+OWN_KIND = ("new_range", "wear_limit", "required", "grades")
+"""Figures of a characteristic that are of the kind that it reads."""
+
+COUNTED = ("program", "loosening", "also", "segments", "clamped", "limits", "outline", "openings")
 """Lists whose places a person counts from one."""
 
 
@@ -77,7 +81,7 @@ def parse_path(said: str) -> Path:
 
 def is_critical(path: Path) -> bool:
     """Whether a figure is asked twice."""
-    return path[-1] in CRITICAL
+    return path[-1] in CRITICAL or ("limits" in path and path[-1] not in Shape.spans)
 
 
 def takes_source(path: Path) -> bool:
@@ -103,8 +107,13 @@ def is_figure(path: Path) -> bool:
 def kind_of(path: Path, sheet: DataSheet) -> tuple[str, tuple[str, ...]]:
     """The kind of quantity of a figure, and how such a figure is written."""
     found = _figure_at(path)
-    if path[0] == "characteristics" and path[1] in sheet.characteristics:
-        found = stated_of(sheet.characteristics[str(path[1])].kind)
+    item = sheet.characteristics.get(str(path[1])) if path[0] == "characteristics" else None
+    if item is not None and path[2] in OWN_KIND:
+        found = stated_of(item.kind)
+    elif item is not None and path[2] == "limits":
+        shape = item.limits[path[3]] if isinstance(path[3], int) and path[3] < len(item.limits) else None
+        own = shape is not None and shape.own_kind and path[-1] == "limit"
+        found = difference_of(item.kind) if own else _field(type(shape), path[-1]) or found
     marks = (
         found.model_fields["value"].metadata
         if isinstance(found, type) and issubclass(found, Stated)
@@ -203,6 +212,8 @@ def _figure_at(path: Path) -> Any:
 def _field(current: Any, step: str | int) -> Any:
     from typing import Annotated, get_args, get_origin
 
+    if current is AnyShape or get_origin(current) is Annotated:
+        return _of_any_shape(step) if current == AnyShape else None
     if get_origin(current) is dict:
         return _unwrapped(get_args(current)[1])
     if get_origin(current) is tuple:
@@ -210,13 +221,18 @@ def _field(current: Any, step: str | int) -> Any:
     if isinstance(current, type) and issubclass(current, BaseModel):
         for name, field in current.model_fields.items():
             if step == (field.alias or name) or (step == name and not issubclass(current, Stage)):
-                if issubclass(current, Characteristic) and name in ("new_range", "wear_limit", "required"):
+                if issubclass(current, Characteristic) and name in OWN_KIND and name != "grades":
                     return Stated
                 marks = [mark for mark in field.metadata if isinstance(mark, FigureOf)]
                 if marks and not issubclass(current, Stated | Again):
                     return Annotated[field.annotation, marks[0]]  # a figure that must be there
                 return _unwrapped(field.annotation)
     return None
+
+
+def _of_any_shape(step: str | int) -> Any:
+    """What a limit holds under a name, whatever its shape; a shape that has no such figure refuses it later."""
+    return next((found for shape in SHAPES if (found := _field(shape, step)) is not None), None)
 
 
 def _unwrapped(annotation: Any) -> Any:

@@ -9,6 +9,7 @@ from gudgeon.errors import InputError
 from gudgeon.sheet.load import parse_sheet
 from gudgeon.sheet.model import DataSheet
 from gudgeon.sheet.shapes import BetweenCylinders, BetweenPlaces
+from gudgeon.sheet.write import is_critical, is_figure, kind_of, parse_path, put_figure
 from tests.unit.sheet.sheets import SMALL
 
 HEAD, TAIL = SMALL.split("  journal:\n")
@@ -229,3 +230,52 @@ def test_replace_always_may_stand_beside_limits_of_readings() -> None:
 )  # fmt: skip
 def test_a_tie_counts_where_its_word_leaves_no_doubt(tie: str, takes: str) -> None:
     assert sheet(f"grades: {{a: 1–2 mm, b: 2–3 mm}}\ntie: {tie!r}").characteristics["it"].tie_takes == takes
+
+
+LIMITED = f"""\
+quantity: pressure_gauge
+{BORE}
+limits:
+  # as the bulletin has it
+  - {{shape: difference between cylinders, limit: max 2 bar}}
+  - {{shape: per unit of span, limit: max 0.05 mm, per: 100 mm}}"""
+
+
+def text_of(item: str) -> str:
+    lines = "".join(f"    {line}\n" for line in item.splitlines())
+    return f"{HEAD}  it:\n    name: It\n    part: head\n    source: manual p. 7\n{lines}  journal:\n{TAIL}"
+
+
+def put(path: str, value: str, source: str = "manual p. 7") -> str:
+    return put_figure(text_of(LIMITED), file="s.yaml", path=parse_path(path), value=value, source=source)
+
+
+def test_a_figure_of_a_limit_is_written_in_its_place() -> None:
+    after = put("characteristics.it.limits.1.limit", "max 1.5 bar")
+    assert after == text_of(LIMITED).replace("max 2 bar", "max 1.5 bar")
+    paged = put("characteristics.it.limits.2.per", "4 in", "manual p. 9")
+    assert "per: {value: 4 in, source: manual p. 9}" in paged
+
+
+def test_a_figure_of_another_kind_is_not_written() -> None:
+    with pytest.raises(InputError) as caught:
+        put("characteristics.it.limits.1.limit", "max 1.5 mm")
+    assert "`mm` is a unit of length, not of gauge pressure." in str(caught.value)
+    with pytest.raises(InputError) as caught:
+        put("characteristics.it.limits.2.total", "max 1.5 mm")
+    assert "`total` is not a known key here." in str(caught.value)
+
+
+@pytest.mark.parametrize(
+    ("path", "kind"),
+    [("limits.1.limit", "pressure_gauge"), ("limits.2.limit", "length_difference"), ("limits.2.per", "length"),
+     ("limits.1.percent_of_highest", "ratio"), ("wear_limit", "pressure_gauge"), ("at_heights.top", "length")],
+)  # fmt: skip
+def test_the_kind_of_a_figure_follows_from_its_limit(path: str, kind: str) -> None:
+    assert kind_of(parse_path(f"characteristics.it.{path}"), sheet(LIMITED))[0] == kind
+
+
+def test_what_limits_is_asked_twice_and_what_it_limits_by_is_not() -> None:
+    assert is_critical(parse_path("characteristics.it.limits.2.limit"))
+    assert not is_critical(parse_path("characteristics.it.limits.2.per"))
+    assert not is_figure(parse_path("characteristics.it.limits.2.shape"))

@@ -11,9 +11,6 @@ from gudgeon.sheet.joints import Stage
 from gudgeon.sheet.model import DataSheet
 from gudgeon.written.located import Path
 
-COUNTED = ("program", "loosening", "also", "segments", "clamped")
-"""Lists whose places a person counts from one."""
-
 
 @dataclass(frozen=True, slots=True)
 class Figure:
