@@ -162,6 +162,7 @@ class _Fold:
             odometer=self.records.odometer,
             tightened_again=self.records.tightened_again(),
             last_run=self.records.last_run,
+            scans=self.records.scans(),
         )
 
 
@@ -242,11 +243,13 @@ def _identity(work: _Fold, entry: Entry) -> None:
 
 
 def _reading(work: _Fold, entry: Entry) -> None:
+    """What a later version added is as it was not said in an earlier one."""
     body = entry.body
     work.readings[(body["item"], body["place"], body["condition"])] = ReadingState(
         entry.id, body["item"], body["place"], body["value"], body["low"], body["high"], body["unit"],
         body["instrument"], body["condition"], entry.device_time, entry.sheet, entry.kit, body["shown"],
-        entry.who, entry.number,
+        entry.who, entry.number, tuple(body.get("repeats", ())), body.get("part_temperature"),
+        body.get("gauge_temperature"), body.get("temperature_unit"), body.get("gauge_as_part", False),
     )  # fmt: skip
 
 
@@ -384,6 +387,7 @@ def _record(work: _Fold, entry: Entry) -> None:
         "counted": work.records.counted,
         "explained": work.records.explained,
         "tightened-again": work.records.again,
+        "face-scanned": work.records.scanned,
     }
     keep[entry.kind](entry)
 
@@ -430,9 +434,14 @@ _STATES: dict[str, Callable[[_Fold, Entry], None]] = {
     "inspected": _inspected,
     "turned": _turned,
     "odometer-read": _drove,
-    **dict.fromkeys(("photo", "money", "signed-off", "counted", "explained", "tightened-again"), _record),
+    **dict.fromkeys(
+        ("photo", "money", "signed-off", "counted", "explained", "tightened-again", "face-scanned"), _record
+    ),
 }
 """Kinds that only state something, which a strike takes back."""
 
-KNOWN = frozenset((kind, 1) for kind in (*_VOIDS, *_STATES))
+_LATER = (("reading", 2),)
+"""Versions beyond the first one."""
+
+KNOWN = frozenset((*((kind, 1) for kind in (*_VOIDS, *_STATES)), *_LATER))
 """The kinds and versions of entries that are understood."""

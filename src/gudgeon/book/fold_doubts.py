@@ -27,6 +27,7 @@ _ON_A_BOLT = ("pull", "bolt-loosened")
 
 _SUBJECTS: Mapping[str, Callable[[Mapping[str, Any]], str]] = {
     "reading": lambda body: f"reading:{body['item']}:{body['place']}:{body['condition']}",
+    "face-scanned": lambda body: f"scan:{body['item']}:{body['condition']}",
     "identity-read": lambda body: "identity",
     **{kind: _of_bolt(kind) for kind in _ON_A_BOLT},
     **{kind: _of_joint(kind) for kind in _ON_A_JOINT},

@@ -65,6 +65,8 @@ def _abouts(entry: Entry) -> tuple[str, ...]:
         return (f"item:{_LISTS[entry.kind]}:{body['item']}",)
     if entry.kind == "reading":
         return (f"reading:{body['item']} {body['place']}".strip(),)
+    if entry.kind == "face-scanned":
+        return (f"reading:{body['item']}",)
     if entry.kind in ("counted", "explained"):
         return (f"counted:{body['group']}",)
     if entry.kind == "sealant-laid":

@@ -1,4 +1,4 @@
-"""What is kept as it was said while the entries are folded: photos, money, signatures, counts, the odometer."""
+"""What is kept as it was said while entries are folded: photos, faces, money, signatures, counts, the odometer."""
 
 from collections.abc import Mapping
 from dataclasses import replace
@@ -7,7 +7,7 @@ from fractions import Fraction
 from types import MappingProxyType
 
 from gudgeon.book.entries import Entry
-from gudgeon.book.state import MoneyState, PhotoState, SignedOff, Tally, TightenedAgain
+from gudgeon.book.state import MoneyState, PhotoState, ScanState, SignedOff, Tally, TightenedAgain
 
 MILE = Fraction(1_609_344, 1_000_000)
 """Kilometers in a mile, exactly: 5280 feet of 0.3048 m."""
@@ -29,6 +29,7 @@ class Records:
         self.last_run = ""
         self._tallies: dict[str, Tally] = {}
         self._again: dict[str, TightenedAgain] = {}
+        self._scans: dict[tuple[str, str], ScanState] = {}
 
     def photo(self, entry: Entry) -> None:
         """A photo beside the book."""
@@ -39,6 +40,19 @@ class Records:
                 body["taken"], body["width"], body["height"], tuple(body["pins"]),
             )
         )  # fmt: skip
+
+    def scanned(self, entry: Entry) -> None:
+        """The points of a face; the latest count."""
+        body = entry.body
+        points = tuple((x, y, z) for x, y, z in body["points"])
+        self._scans[(body["item"], body["condition"])] = ScanState(
+            entry.id, body["item"], body["condition"], body["unit"], points, body["instrument"], body["file"],
+            body["sha"], entry.device_time, entry.sheet, entry.kit, body["shown"], entry.who, entry.number,
+        )  # fmt: skip
+
+    def scans(self) -> Mapping[tuple[str, str], ScanState]:
+        """The points of faces, by characteristic and condition."""
+        return MappingProxyType(self._scans)
 
     def paid(self, entry: Entry) -> None:
         """Money went out, or came back."""

@@ -17,7 +17,11 @@ class IdentityState:
 
 @dataclass(frozen=True, slots=True)
 class ReadingState:
-    """The latest reading of one place in one condition; `order` is the number of its entry in the chain."""
+    """The latest reading of one place in one condition; `order` is the number of its entry in the chain.
+
+    Of `repeats` the value is the mean. Temperatures are in `temperature_unit`; the gauge was as warm as the part where
+    `gauge_as_part` says so.
+    """
 
     entry: str
     item: str
@@ -31,6 +35,31 @@ class ReadingState:
     time: str
     sheet: str
     kit: str = ""
+    shown: Mapping[str, str] = field(default_factory=dict)
+    who: str = ""
+    order: int = 0
+    repeats: tuple[str, ...] = ()
+    part_temperature: str | None = None
+    gauge_temperature: str | None = None
+    temperature_unit: str | None = None
+    gauge_as_part: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class ScanState:
+    """The latest points of one face in one condition, as they were taken over from a file."""
+
+    entry: str
+    item: str
+    condition: str
+    unit: str
+    points: tuple[tuple[str, str, str], ...]
+    instrument: str
+    file: str
+    sha: str
+    time: str
+    sheet: str
+    kit: str
     shown: Mapping[str, str] = field(default_factory=dict)
     who: str = ""
     order: int = 0
@@ -433,4 +462,5 @@ class State:
     odometer: tuple[str, str] | None = None
     tightened_again: Mapping[str, TightenedAgain] = field(default_factory=dict)
     last_run: str = ""
+    scans: Mapping[tuple[str, str], ScanState] = field(default_factory=dict)
     photos_wrong: Mapping[str, str] = field(default_factory=dict)

@@ -18,6 +18,7 @@ from gudgeon.book.fold import fold
 
 TABLES: dict[str, tuple[str, ...]] = {
     "readings": ("reading", "odometer-read", "identity-read"),
+    "faces": ("face-scanned",),
     "pulls": ("pull", "bolt-loosened"),
     "joints": ("joint-marked", "joint-witnessed", "joint-disturbed", "tightened-again", "looked"),
     "holds": ("hold-proved", "hold-voided"),
@@ -49,6 +50,8 @@ _UNITS = {
 """Fields whose unit is in their name."""
 _SAID_WITH_UNIT = ("setting",)
 """Fields in which a person's figure stands together with its unit."""
+_COUNTED = ("points",)
+"""Fields that are too long for a cell: how many they hold stands there, and `entries.jsonl` has them all."""
 _TABLE_OF = {kind: name for name, kinds in TABLES.items() for kind in kinds}
 _PLAIN = re.compile(r"[+-]?\d+(\.\d+)?", re.ASCII)
 _FIGURE = re.compile(r"([+-]?\d+(?:\.\d+)?)\s*([^\d\s].*)", re.ASCII)
@@ -78,7 +81,7 @@ def safe(cell: str) -> str:
 
 
 def _table(name: str, entries: Sequence[Entry], struck: Mapping[str, str]) -> bytes:
-    columns = _columns(name)
+    columns = _columns(name, entries)
     text = io.StringIO(newline="")
     writer = csv.writer(text, lineterminator="\r\n")
     writer.writerow([*_AROUND, *columns])
@@ -96,13 +99,23 @@ def _struck(entry: Entry, struck: Mapping[str, str]) -> str:
     return f"yes: {struck[entry.id]}" if entry.id in struck else ""
 
 
-def _columns(name: str) -> list[str]:
-    """The columns after the common ones: every field that a body of these kinds has, once."""
-    from gudgeon.book.bodies import BODIES
+def _columns(name: str, entries: Sequence[Entry]) -> list[str]:
+    """The columns after the common ones: every field that a body of these kinds has, once.
+
+    Columns of a later version stand behind those of the first, and only where an entry has them: the tables of a book
+    that was given out before are the same for ever.
+    """
+    from gudgeon.book.bodies import known_bodies
 
     if name == OTHER:
         return ["body"]
-    fields = (field for kind in TABLES[name] if kind in BODIES for field in BODIES[kind][1].model_fields)
+    there = {(entry.kind, entry.version) for entry in entries}
+    known = known_bodies()
+    first = [known[kind, 1] for kind in TABLES[name] if (kind, 1) in known]
+    later = [
+        model for key, model in sorted(known.items(), key=lambda one: one[0]) if key[1] > 1 and key in there
+    ]
+    fields = (field for model in (*first, *later) for field in model.model_fields)
     found = [column for field in dict.fromkeys(fields) for column in _names(field)]
     return list(dict.fromkeys(found))
 
@@ -127,7 +140,7 @@ def _cells(name: str, body: Mapping[str, Any]) -> dict[str, str]:
         return {"body": json.dumps(body, ensure_ascii=False, sort_keys=True)}
     cells: dict[str, str] = {}
     for field, value in body.items():
-        text = _text(value)
+        text = f"{len(value)}" if field in _COUNTED else _text(value)
         names = _names(field)
         if field in _UNITS:
             cells.update(zip(names, (text, _UNITS[field][1] if text else ""), strict=True))
