@@ -4,9 +4,11 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from gudgeon.bench.features import has
+from gudgeon.bench.gaps_measuring import measuring_gaps
 from gudgeon.sheet.inspections import Characteristic
 from gudgeon.sheet.joints import Joint
 from gudgeon.sheet.model import DataSheet
+from gudgeon.sheet.shapes import ReplaceAlways
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,7 +26,13 @@ class Gap:
 
 def gaps(sheet: DataSheet) -> tuple[Gap, ...]:
     """Every gap of a sheet; what the engine is said not to have leaves none."""
-    return (*_engine(sheet), *_characteristics(sheet), *_joints(sheet), *_rest(sheet))
+    return (
+        *_engine(sheet),
+        *_characteristics(sheet),
+        *(Gap(*found) for found in measuring_gaps(sheet)),
+        *_joints(sheet),
+        *_rest(sheet),
+    )
 
 
 def _engine(sheet: DataSheet) -> Iterator[Gap]:
@@ -65,16 +73,19 @@ def _characteristics(sheet: DataSheet) -> Iterator[Gap]:
 
 
 def _characteristic(path: str, item: Characteristic) -> Iterator[Gap]:
-    if item.required is not None:
+    if item.required is not None or item.grades:
         return
-    if item.wear_limit is None:
+    stands_for = {shape.stands_for for shape in item.limits}
+    if "required" in stands_for or any(isinstance(shape, ReplaceAlways) for shape in item.limits):
+        return
+    if item.wear_limit is None and "wear limit" not in stands_for:
         yield Gap(
             item.name,
             f"no wear limit for {item.name.lower()}",
             "cannot judge a used part",
             f"{path}.wear_limit",
         )
-    if item.new_range is None and item.wear_limit is None:
+    if item.new_range is None and item.wear_limit is None and not item.limits:
         yield Gap(item.name, "no new range either", "a reading is kept and not judged", f"{path}.new_range")
 
 

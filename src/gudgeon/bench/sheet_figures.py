@@ -146,6 +146,7 @@ SECTIONS: tuple[tuple[str, str], ...] = (
     ("cylinder", "Cylinder"),
     ("head", "Cylinder head"),
     ("characteristics", "What is measured"),
+    ("faces", "Faces that must be flat"),
     ("joints", "Joints and their programs"),
     ("drive", "Drive of the camshafts"),
     ("valve_gear", "Valve gear"),

@@ -7,12 +7,15 @@ from typing import Any
 from pydantic import BaseModel
 
 from gudgeon.bench.reason import WORDS as DUE_WORDS
+from gudgeon.bench.sheet_faces import FACE_FACTS, face_facts
 from gudgeon.quantity.written import Printed
+from gudgeon.sheet.faces import Face
 from gudgeon.sheet.figures import Cited, Sourced, Stated
 from gudgeon.sheet.inspections import Characteristic, place_names
 from gudgeon.sheet.joints import Bolt, Joint, Stage
 from gudgeon.sheet.model import DataSheet
 from gudgeon.sheet.reuse import Reuse
+from gudgeon.sheet.shapes import Shape
 from gudgeon.sheet.write import is_figure
 from gudgeon.written.located import Path
 
@@ -43,10 +46,19 @@ WORDS = {
     "twelve_oclock": "12 o'clock on the painted line",
     "loosening_cold": "Loosened cold only",
     "loosening_order": "Order of loosening",
+    "other": "together with",
+    "face": "On the face",
+    "instead": "May be read in its place",
+    "accept": "How it is accepted",
+    "accept_why": "Why as read",
+    "at_heights": "Heights",
+    "bolts_of": "Its bolts",
     "bedding": "Bedding of the clamped part",
     "yield_strength": "yield strength",
 }
-LEFT_OUT = {"name", "source", "part", "title", "edition", "photos"}
+LEFT_OUT = {"name", "source", "part", "title", "edition", "photos", "shape"}
+KEYS = ("of", "between", "measured_as", "keyless", "path", "face", "instead", "other", "bolts_of")
+"""Fields that name other parts of the sheet by their keys."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,6 +126,11 @@ def _read(
         elif isinstance(value, tuple) and isinstance(value[0], BaseModel) and name != "also_by":
             for index, one in enumerate(value):
                 _read(one, (*inner, index), around, _numbered(one, words, index + 1), sheet, found)
+        elif isinstance(part, Face) and name in FACE_FACTS:
+            found.facts.extend(face_facts(part, name))
+        elif name == "at_heights":
+            depths = ", ".join(f"{place} {height.text}" for place, height in value.items())
+            found.facts.extend([(words, depths)] if depths else [])
         elif isinstance(value, dict) and name not in ("bolts", "places"):
             _named(value, inner, around, words, sheet, found)
         elif name not in LEFT_OUT:
@@ -129,6 +146,8 @@ def _joined(before: str, words: str) -> str:
 def _numbered(one: BaseModel, words: str, number: int) -> str:
     """One of several under a heading: by its name where it has one, else by its number."""
     called = getattr(one, "name", None)
+    if isinstance(one, Shape):
+        return f"{words.removesuffix('s')}, {one.shape}"
     return f"{words}, {called}" if isinstance(called, str) else f"{words} {number}"
 
 
@@ -192,7 +211,7 @@ def _facts(part: BaseModel, name: str, words: str, sheet: DataSheet) -> Iterator
         yield from (
             (f"Bolt {bolt}", said) for bolt in part.bolt_names if (said := bolt_place(part.bolt(bolt)))
         )
-    elif name in ("of", "between", "measured_as", "keyless", "path"):
+    elif name in KEYS:
         keys = (value,) if isinstance(value, str) else value
         yield words, ("; " if name == "path" else " and ").join(_called(key, sheet) for key in keys)
     elif name == "due_before":
@@ -209,7 +228,8 @@ def _facts(part: BaseModel, name: str, words: str, sheet: DataSheet) -> Iterator
 def _called(key: str, sheet: DataSheet) -> str:
     """What the sheet calls a characteristic or a wheel that another line names by its key."""
     wheels = sheet.drive.wheels if sheet.drive is not None else {}
-    found = sheet.characteristics.get(key) or wheels.get(key)
+    parts = (sheet.characteristics, wheels, sheet.faces, sheet.joints)
+    found = next((held[key] for held in parts if key in held), None)
     return found.name if found is not None else key.replace("_", " ")
 
 

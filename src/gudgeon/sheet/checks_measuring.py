@@ -26,6 +26,8 @@ def measuring_findings(sheet: DataSheet) -> Found:
         path = ("characteristics", key)
         yield from _names(path, item, sheet)
         yield from _method(path, item)
+        if key in _worked_out_from(item, sheet):
+            yield (*path, "of"), f"`{key}` is worked out from itself. Name what is measured in `of:`."
         yield from _on_face(path, item, sheet)
         yield from _heights(path, item)
         for index, shape in enumerate(item.limits):
@@ -53,6 +55,18 @@ def _names(path: Path, item: Characteristic, sheet: DataSheet) -> Found:
         yield (*path, "face"), unknown("face", value=item.face, known=sheet.faces)
     if item.material is not None and item.material not in (materials := expansion_coefficients()):
         yield (*path, "material"), unknown("material", value=item.material, known=materials)
+
+
+def _worked_out_from(item: Characteristic, sheet: DataSheet) -> set[str]:
+    """Everything that a characteristic is worked out from, by however many steps."""
+    found: set[str] = set()
+    ahead = list(item.of)
+    while ahead:
+        key = ahead.pop()
+        if key not in found and key in sheet.characteristics:
+            found.add(key)
+            ahead += sheet.characteristics[key].of
+    return found
 
 
 def _method(path: Path, item: Characteristic) -> Found:
@@ -136,14 +150,14 @@ def _sides(path: Path, shape: Shape) -> Found:
 
 
 def _percent(path: Path, name: str, figure: Stated) -> Found:
+    """A share of the highest may say what must be reached or what may be lacking; below the mean only the latter."""
     span = figure.value.first
-    wrong = span.low if name == "percent_below_mean" else span.high
-    if wrong is not None and not span.single:
-        side = "least" if name == "percent_of_highest" else "most"
-        word = "min" if side == "least" else "max"
-        yield path, f"`{figure.value.text}`: `{name}` is the {side} that it may be. Write `{word} …`."
+    if name == "percent_below_mean" and span.high is None:
+        yield path, f"`{figure.value.text}`: `{name}` is the most that it may be. Write `max …`."
         return
-    share = (span.low or span.high).to("1")  # type: ignore[union-attr]
+    end = span.low if span.low is not None else span.high
+    assert end is not None  # a span has at least one end
+    share = end.to("1")
     if not 0 < share <= 1:
         yield (
             path,

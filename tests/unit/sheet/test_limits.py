@@ -124,7 +124,8 @@ def test_a_difference_of_another_kind_is_refused_at_its_place() -> None:
 @pytest.mark.parametrize(
     ("written", "least", "most"),
     [("percent_of_highest: 75 %", 0.75, 0.75), ("percent_of_highest: min 75 %", 0.75, None),
-     ("percent_below_mean: max 10 %", None, 0.10), ("percent_of_highest: 0.75", 0.75, 0.75)],
+     ("percent_below_mean: max 10 %", None, 0.10), ("percent_of_highest: max 25 %", None, 0.25),
+     ("percent_of_highest: 0.75", 0.75, 0.75)],
 )  # fmt: skip
 def test_shares_read_with_and_without_a_side(written: str, least: float | None, most: float | None) -> None:
     one = between(written, "pressure_gauge")
@@ -162,8 +163,6 @@ def limited(shape: str, figures: str) -> str:
         (limited("difference between cylinders", "percent_of_highest: 75 %, percent_below_mean: 10 %"),
          "`difference between cylinders` states one of limit, percent_of_highest and percent_below_mean; 2 were "
          "found."),
-        (limited("difference between cylinders", "percent_of_highest: max 75 %"),
-         "`max 75 %`: `percent_of_highest` is the least that it may be. Write `min …`."),
         (limited("difference between cylinders", "percent_below_mean: min 10 %"),
          "`min 10 %`: `percent_below_mean` is the most that it may be. Write `max …`."),
         (limited("difference between cylinders", "percent_of_highest: 75"),
@@ -178,6 +177,7 @@ def limited(shape: str, figures: str) -> str:
         ("accept: as read",
          "`as read` leaves out the doubt of the reading: say in `accept_why:` why the maker's limit allows it, or "
          "take the line out."),
+        ("method: difference\nof: [it, journal]", "`it` is worked out from itself. Name what is measured in `of:`."),
         ("instead: it", "A characteristic cannot be taken in its own place: name another one."),
         ("instead: jurnal", "`jurnal` is not a known characteristic here. Did you mean `journal`?"),
         ("face: haed", "`haed` is not a known face here. Did you mean `head`?"),
