@@ -47,7 +47,6 @@ def contour(
     levels: Sequence[float],
     longest_mm: float = math.inf,
     outline: Sequence[Spot] = (),
-    openings: Sequence[Corner] = (),
 ) -> Contour:
     """Level lines and bands of a surface through points, cut exactly out of the triangles between them.
 
@@ -60,7 +59,6 @@ def contour(
         levels: the heights of the lines, rising [unit of the height]
         longest_mm: triangles with a longer side are left out: nothing was read there [mm]
         outline: the corners of the face; triangles whose middle lies outside it are left out [mm]
-        openings: x, y and diameter of round openings; triangles whose middle lies in one are left out [mm]
 
     Returns:
         bands (below the first level, between the levels, above the last) and lines, x and y in [mm]
@@ -77,7 +75,8 @@ def contour(
         ([(4.0, 0.0), (4.0, 4.0), (4.0, 10.0)], 0)
 
     Not covered:
-        curves between the points: nothing is smoothed, and nothing is drawn beyond the outermost of them
+        curves between the points: nothing is smoothed, and nothing is drawn beyond the outermost of them;
+        openings in the face, which are laid over the drawing
     """
     if any(low >= high for low, high in pairwise(levels)):
         raise LevelsUnordered(levels)
@@ -85,7 +84,7 @@ def contour(
     kept = [
         one
         for one in every
-        if _longest_side(points, one) <= longest_mm and _on_the_face(points, one, outline, openings)
+        if _longest_side(points, one) <= longest_mm and _on_the_face(points, one, outline)
     ]
     ends = [-math.inf, *levels, math.inf]
     bands = [_band(points, kept, low, high) for low, high in pairwise(ends)]
@@ -156,12 +155,8 @@ def _longest_side(points: Sequence[Corner], one: Triangle) -> float:
     return max(math.dist(a, b), math.dist(b, c), math.dist(c, a))
 
 
-def _on_the_face(
-    points: Sequence[Corner], one: Triangle, outline: Sequence[Spot], openings: Sequence[Corner]
-) -> bool:
+def _on_the_face(points: Sequence[Corner], one: Triangle, outline: Sequence[Spot]) -> bool:
     middle = sum(points[i][0] for i in one) / 3, sum(points[i][1] for i in one) / 3
-    if any(math.dist(middle, (x, y)) < diameter / 2 for x, y, diameter in openings):
-        return False
     return len(outline) < 3 or _within(middle, outline)
 
 

@@ -1,0 +1,137 @@
+"""Bores and journals as a drawing: along them, and across each height, with the differences drawn too large."""
+
+from collections.abc import Sequence
+from math import cos, radians, sin
+
+from gudgeon.bench.pictures.bore import Across, Bore, BorePicture, Section
+from gudgeon.calc.metrology.contour import Spot
+from gudgeon.paper.svg import ACCENT, INK, RULE, SIZE, SOFT, WIDTH, WORDS, Drawing
+from gudgeon.paper.svg_marks import dot
+
+_STRIP = 40.0
+"""Where the nominal size stands in the strip along the bore."""
+
+_CIRCLE, _RADIUS = 130.0, 36.0
+_WORDS_AT = 186.0
+_LINE = 1.35 * SIZE
+_LINKS: tuple[dict[str, object], ...] = (
+    {},
+    {"stroke_dasharray": "5 3"},
+    {"stroke_dasharray": "1.5 3"},
+    {"stroke_dasharray": "8 3 2 3"},
+)
+"""Each direction has a stroke of its own."""
+
+
+def bore_svg(of: BorePicture) -> str:
+    """The drawing of all bores of a characteristic that have a reading."""
+    on = Drawing(of.name, words=of.words)
+    top = on.paragraph(6, 20, of.name, size=17, bold=True, family=WORDS)
+    top = on.paragraph(6, top, of.limits, fill=SOFT)
+    times = (
+        f"Differences are drawn {of.exaggerated} times too large" if of.exaggerated > 1 else "Drawn to scale"
+    )
+    top = on.paragraph(6, top, f"{times}, around the {of.nominal}.")
+    top = _legend(on, of, top + 4)
+    for bore in of.bores:
+        top = _bore(on, of, bore, top + 10)
+    for text in of.not_drawn:
+        top = on.paragraph(6, top + 6, f"Not drawn, since no single value was read: {text}", fill=SOFT)
+    on.bottom = top + 4
+    return on.svg()
+
+
+def _legend(on: Drawing, of: BorePicture, top: float) -> float:
+    """What the lines are, then which stroke is which direction."""
+    lines: list[tuple[str, dict[str, object]]] = [("nominal size", _NOMINAL)]
+    lines += [(of.limits, _LIMIT)] if of.limits_mm else []
+    lines += [(of.new, _NEW)] if of.new_mm is not None else []
+    lines += [
+        (way, {"stroke": INK, "stroke_width": 1.6, **_LINKS[place % len(_LINKS)]})
+        for place, way in enumerate(of.directions)
+    ]
+    for said, stroke in lines:
+        on.path([[(6, top - 4), (40, top - 4)]], closed=False, fill="none", **stroke)
+        top = on.paragraph(48, top, said)
+    said = f"At the left from end to end, beside it across each height: {of.angles}. Between heights nothing was read."
+    return on.paragraph(6, top, said, fill=SOFT)
+
+
+_NOMINAL: dict[str, object] = {"stroke": RULE, "stroke_width": 1.4}
+_NEW: dict[str, object] = {"stroke": INK, "stroke_opacity": 0.22, "stroke_width": 8}
+_LIMIT: dict[str, object] = {"stroke": ACCENT, "stroke_width": 1.6, "stroke_dasharray": "7 3"}
+
+
+def _bore(on: Drawing, of: BorePicture, bore: Bore, top: float) -> float:
+    on.path([[(6, top), (WIDTH - 6, top)]], closed=False, stroke=INK, stroke_width=1.4, fill="none")
+    top += 20
+    on.text(6, top, bore.name, size=15, bold=True)
+    top += 10
+    rows = [(section, _height(section)) for section in bore.sections]
+    tall = sum(height for _, height in rows)
+    if of.new_mm is not None:
+        low, high = (_STRIP + _off(of, end) for end in of.new_mm)
+        on.add("rect", x=low, y=top + 6, width=high - low, height=tall - 12, fill=INK, fill_opacity=0.22)
+    _strip(on, of, rows, top)
+    for size in (of.nominal_mm, *of.limits_mm):
+        x = _STRIP + _off(of, size)
+        stroke = _NOMINAL if size == of.nominal_mm else _LIMIT
+        on.path([[(x, top + 6), (x, top + tall - 6)]], closed=False, fill="none", **stroke)
+    for section, height in rows:
+        _section(on, of, section, top=top, height=height)
+        top += height
+    return top
+
+
+def _height(section: Section) -> float:
+    lines = 1 + 2 * len(section.across) + bool(section.missing)
+    return max(2 * _RADIUS + 34, lines * _LINE + 14)
+
+
+def _off(of: BorePicture, size_mm: float) -> float:
+    """How far a diameter lies off the nominal line of the strip."""
+    return 2 * _RADIUS * of.exaggerated * (size_mm - of.nominal_mm) / of.nominal_mm
+
+
+def _strip(on: Drawing, of: BorePicture, rows: Sequence[tuple[Section, float]], top: float) -> None:
+    """Each direction from one end of the bore to the other."""
+    for place, way in enumerate(of.directions):
+        spots: list[tuple[Spot, Across]] = []
+        middle = top
+        for section, height in rows:
+            found = next((one for one in section.across if one.direction == way), None)
+            if found is not None:
+                spots.append(((_STRIP + _off(of, found.value_mm), middle + height / 2), found))
+            middle += height
+        link = _LINKS[place % len(_LINKS)]
+        on.path(
+            [[spot for spot, _ in spots]], closed=False, fill="none", stroke=INK, stroke_width=1.6, **link
+        )
+        for (x, y), one in spots:
+            dot(on, x, y, verdict=one.verdict, size=4)
+
+
+def _section(on: Drawing, of: BorePicture, section: Section, *, top: float, height: float) -> None:
+    middle = top + height / 2
+    on.add("circle", cx=_CIRCLE, cy=middle, r=_RADIUS, fill="none", **_NOMINAL)
+    for size in of.limits_mm:
+        on.add("circle", cx=_CIRCLE, cy=middle, r=_RADIUS + _off(of, size) / 2, fill="none", **_LIMIT)
+    for place, one in enumerate(section.across):
+        reach = _RADIUS + _off(of, one.value_mm) / 2
+        angle = radians(one.angle_deg)
+        ends = [(_CIRCLE + sign * reach * cos(angle), middle - sign * reach * sin(angle)) for sign in (-1, 1)]
+        on.path(
+            [ends], closed=False, fill="none", stroke=INK, stroke_width=1.6, **_LINKS[place % len(_LINKS)]
+        )
+        for x, y in ends:
+            dot(on, x, y, verdict=one.verdict, size=4)
+    below = top + 18
+    on.text(_WORDS_AT, below, section.height, bold=True)
+    for one in section.across:
+        below = on.paragraph(
+            _WORDS_AT, below + _LINE, f"{one.direction}: {one.verdict}",
+            fill=ACCENT if one.verdict == "outside" else INK,
+        ) - _LINE  # fmt: skip
+        below = on.paragraph(_WORDS_AT, below + _LINE, one.text) - _LINE
+    if section.missing:
+        on.paragraph(_WORDS_AT, below + _LINE, f"not read: {', '.join(section.missing)}", fill=SOFT)

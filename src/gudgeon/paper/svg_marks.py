@@ -1,0 +1,56 @@
+"""How a verdict looks on a drawing: by shape and stroke first; the accent only repeats what they say."""
+
+from gudgeon.paper.svg import ACCENT, INK, PAPER, RULE, SIZE, Drawing
+
+STROKES: dict[str, dict[str, object]] = {
+    "inside": {"stroke": INK, "stroke_width": 1.6},
+    "outside": {"stroke": ACCENT, "stroke_width": 4.0},
+    "in doubt": {"stroke": INK, "stroke_width": 2.4, "stroke_dasharray": "9 5"},
+    "not measured": {
+        "stroke": RULE,
+        "stroke_width": 1.6,
+        "stroke_dasharray": "1.5 5",
+        "stroke_linecap": "round",
+    },
+    "no limit given": {"stroke": INK, "stroke_width": 1.2},
+}
+"""The line of each verdict; a word that is new here is drawn as a doubt."""
+
+
+def stroke_of(verdict: str) -> dict[str, object]:
+    """How a line of this verdict is drawn."""
+    return {**STROKES.get(verdict, STROKES["in doubt"]), "fill": "none"}
+
+
+def badge(on: Drawing, x: float, y: float, *, said: str, verdict: str, radius: float = 11.0) -> None:
+    """A number in the shape of its verdict: disc inside, square outside, half disc in doubt, dotted ring not read."""
+    ink = INK
+    if verdict == "inside":
+        on.add("circle", cx=x, cy=y, r=radius, fill=INK)
+        ink = PAPER
+    elif verdict == "outside":
+        on.add("rect", x=x - radius, y=y - radius, width=2 * radius, height=2 * radius, fill=ACCENT)
+        ink = PAPER
+    else:
+        dots = {"stroke_dasharray": "2 3"} if verdict == "not measured" else {}
+        on.add("circle", cx=x, cy=y, r=radius, fill=PAPER, stroke=INK, stroke_width=1.8, **dots)
+        if verdict not in ("not measured", "no limit given"):
+            half = f"M{x - radius:.2f} {y:.2f}A{radius} {radius} 0 0 0 {x + radius:.2f} {y:.2f}"
+            on.add("path", d=half, fill="none", stroke=INK, stroke_width=4.5)
+    on.text(x, y + 0.36 * SIZE, said, anchor="middle", bold=True, fill=ink)
+
+
+def dot(on: Drawing, x: float, y: float, *, verdict: str, size: float = 4.5) -> None:
+    """A reading as a small mark in the shape of its verdict."""
+    if verdict == "outside":
+        on.path(
+            [[(x - size, y - size), (x + size, y + size)], [(x - size, y + size), (x + size, y - size)]],
+            closed=False, stroke=ACCENT, stroke_width=3, fill="none",
+        )  # fmt: skip
+    elif verdict == "inside":
+        on.add("circle", cx=x, cy=y, r=size, fill=INK)
+    else:
+        on.add("circle", cx=x, cy=y, r=size, fill=PAPER, stroke=INK, stroke_width=2)
+        if verdict == "in doubt":
+            half = f"M{x:.2f} {y - size:.2f}A{size} {size} 0 0 0 {x:.2f} {y + size:.2f}Z"
+            on.add("path", d=half, fill=INK)
