@@ -12,6 +12,7 @@ from gudgeon.bench.made_against import (
     lever_figures,
     limits_shown,
     order_shown,
+    shape_figures,
     stated,
     worked_out_limits,
     wrench_figures,
@@ -20,9 +21,13 @@ from gudgeon.bench.same import NOT_STATED, same_figure, same_words
 from gudgeon.book.state import PullState, ReadingState
 from gudgeon.kit.model import Kit
 from gudgeon.kit.torque import Wrench
+from gudgeon.sheet.figures import Stated
+from gudgeon.sheet.inspections import Characteristic
 from gudgeon.sheet.joints import Joint
 from gudgeon.sheet.model import DataSheet
 
+SHAPE = "limit "
+"""How the names of figures of limits with shapes begin."""
 GONE = "no longer in the kit"
 
 
@@ -50,6 +55,8 @@ def of_reading(reading: ReadingState, sheet: DataSheet, kit: Kit) -> Iterator[Di
     now, path = limits_shown(item), f"characteristics.{reading.item}"
     for name, field in LIMITS.items():
         yield from _limit(reading.shown, now, name, where=f"{path}.{field}", what=item.name, kind=item.kind)
+    kept = [name for name in reading.shown if name.startswith(SHAPE)]
+    yield from _shapes(reading.shown, kept, item, prefix="", path=path)
     for name, what in (("method", "method"), ("kind", "kind of quantity")):
         before, today = reading.shown.get(name), getattr(item, name)
         if before is not None and before != today:
@@ -77,6 +84,33 @@ def _worked_out(reading: ReadingState, sheet: DataSheet) -> Iterator[Difference]
         if other is not None and limit in LIMITS:
             where = f"characteristics.{key}.{LIMITS[limit]}"
             yield from _limit(reading.shown, now, name, where=where, what=other.name, kind=other.kind)
+    for key, other in sheet.characteristics.items():
+        if reading.item in other.of:
+            kept = [name.partition(": ")[2] for name in known if name.startswith(f"{key}: {SHAPE}")]
+            path = f"characteristics.{key}"
+            yield from _shapes(reading.shown, kept, other, prefix=f"{key}: ", path=path)
+
+
+def _shapes(
+    shown: Mapping[str, str], kept: list[str], item: Characteristic, *, prefix: str, path: str
+) -> Iterator[Difference]:
+    """Figures of limits with shapes: those that were kept, and those that stand there now."""
+    if "method" not in shown:
+        return  # it kept nothing beside its plain limits
+    now = shape_figures(item)
+    for name in dict.fromkeys((*kept, *now)):
+        where, figure = now.get(name, ("limits", None))
+        before, today = shown.get(prefix + name, NOT_STATED), figure.value.text if figure else NOT_STATED
+        kind = kind_of_figure(figure)
+        if not same_figure(before, now=today, kind=kind):
+            words = name.removeprefix(SHAPE)
+            yield Difference("data sheet", f"{path}.{where}", f"{item.name}, {words}", before, today)
+
+
+def kind_of_figure(figure: Stated | None) -> str:
+    """Of what kind a stated figure is; empty where there is none."""
+    end = (figure.value.first.low or figure.value.first.high) if figure is not None else None
+    return end.kind.name if end is not None else ""
 
 
 def _of_gauge(reading: ReadingState, kit: Kit) -> Iterator[Difference]:

@@ -4,6 +4,7 @@ from collections.abc import Mapping
 
 from gudgeon.kit.model import Gauge, Kit
 from gudgeon.kit.torque import Wrench
+from gudgeon.sheet.figures import Stated
 from gudgeon.sheet.inspections import Characteristic
 from gudgeon.sheet.joints import Joint, Stage
 from gudgeon.sheet.model import DataSheet
@@ -23,6 +24,7 @@ def reading_shown(sheet: DataSheet, item: str, gauge: Gauge | None) -> dict[str,
     of = sheet.characteristics[item]
     return {
         **limits_shown(of),
+        **{name: one.value.text for name, (_, one) in shape_figures(of).items()},
         "method": of.method,
         "kind": of.kind,
         **worked_out_limits(sheet, item),
@@ -36,8 +38,26 @@ def worked_out_limits(sheet: DataSheet, item: str) -> dict[str, str]:
         f"{key}: {name}": text
         for key, other in sheet.characteristics.items()
         if item in other.of
-        for name, text in limits_shown(other).items()
+        for name, text in _all_limits(other).items()
     }
+
+
+def shape_figures(item: Characteristic) -> dict[str, tuple[str, Stated]]:
+    """The figures of limits with shapes, by `limit SHAPE, FIGURE`, each with the path where it stands."""
+    found: dict[str, tuple[str, Stated]] = {}
+    for number, shape in enumerate(item.limits, start=1):
+        for name in shape.figures:
+            figure = getattr(shape, name)
+            key = f"limit {shape.shape}, {name.replace('_', ' ')}"
+            if figure is not None:
+                again = f"{key} {number}" if key in found else key
+                found[again] = f"limits.{number}.{name}", figure
+    return found
+
+
+def _all_limits(item: Characteristic) -> dict[str, str]:
+    shapes = {name: one.value.text for name, (_, one) in shape_figures(item).items()}
+    return limits_shown(item) | shapes
 
 
 def gauge_figures(gauge: Gauge | None) -> dict[str, str]:

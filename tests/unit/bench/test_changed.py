@@ -152,6 +152,43 @@ def test_a_limit_of_what_is_worked_out_belongs_to_the_readings(tmp_path: Path) -
     assert (one.where, one.what) == ("characteristics.taper_of_it.wear_limit", "Taper, wear limit")
 
 
+SHAPED = "    limits: [{shape: per length, limit: max 0.03 mm, over: 100 mm}]\n    wear_limit: max 0.05"
+
+
+@pytest.mark.parametrize(
+    ("now", "where", "figures"),
+    [
+        ("max 0.02 mm, over: 100 mm", "limits.1.limit", ("max 0.03 mm", "max 0.02 mm")),
+        ("max 0.03 mm, over: 150 mm", "limits.1.over", ("100 mm", "150 mm")),
+    ],
+)
+def test_a_figure_of_a_limit_with_a_shape(
+    tmp_path: Path, now: str, where: str, figures: tuple[str, str]
+) -> None:
+    job = make_job(tmp_path, sheet=SMALL.replace("    wear_limit: max 0.05", SHAPED))
+    job.read_code()
+    measure(job)
+    sheet_says(job, "max 0.03 mm, over: 100 mm", "max 30 µm, over: 10 cm")
+    assert asked(job).figures == (), "the same values, written otherwise"
+    sheet_says(job, "max 30 µm, over: 10 cm", now)
+    (one,) = asked(job).figures
+    assert (one.where, (one.before, one.now)) == (f"characteristics.head_face.{where}", figures)
+
+
+def test_a_limit_with_a_shape_that_came_or_went(tmp_path: Path) -> None:
+    job = make_job(tmp_path, sheet=SMALL.replace("    wear_limit: max 0.05", SHAPED))
+    job.read_code()
+    measure(job)
+    sheet_says(
+        job, "shape: per length, limit: max 0.03 mm, over: 100 mm", "shape: whole face, limit: max 0.03 mm"
+    )
+    assert {(one.what, one.before, one.now) for one in asked(job).figures} == {
+        ("Head face, flatness, per length, limit", "max 0.03 mm", "not stated"),
+        ("Head face, flatness, per length, over", "100 mm", "not stated"),
+        ("Head face, flatness, whole face, limit", "not stated", "max 0.03 mm"),
+    }
+
+
 def test_method_of_measuring(job: Job) -> None:
     measure(job)
     sheet_says(job, "method: straightedge lines", "method: gap")
