@@ -89,6 +89,37 @@ class PermittedError:
         return self.fixed_mm + self.per_meter_mm * length_mm / 1000
 
 
+@dataclass(frozen=True, slots=True)
+class OtherError:
+    """What a gauge that measures no length may err: ± fixed in a unit of a kind, and ± a share of its reading."""
+
+    instrument: str
+    kind: str
+    unit: str
+    fixed: float
+    share: float
+    source: Source
+
+    def at(self, reading: float) -> float:
+        """The permitted error at a reading, both in its unit."""
+        return self.fixed + self.share * abs(reading)
+
+
+@dataclass(frozen=True, slots=True)
+class MaterialExpansion:
+    """The linear expansion of a material near 20 °C and how far it may be off, ±, both in 1/K."""
+
+    name: str
+    value: float
+    error: float
+    source: Source
+
+    @property
+    def words(self) -> str:
+        """Its name as a person writes it."""
+        return self.name.replace("_", " ")
+
+
 def read(name: str) -> tuple[dict[str, Any], dict[str, Source]]:
     """One file of figures and the sources it names."""
     text = resources.files("gudgeon.sources").joinpath("data", f"{name}.toml").read_text(encoding="utf-8")
@@ -193,6 +224,16 @@ def expansion_coefficients() -> Mapping[str, Figure]:
 
 
 @lru_cache(maxsize=1)
+def material_expansions() -> tuple[MaterialExpansion, ...]:
+    """Linear expansion of materials with its error, in the order of the file."""
+    data, found = read("expansion")
+    return tuple(
+        MaterialExpansion(name, row["value"], row["error"], found[row["source"]])
+        for name, row in data["material"].items()
+    )
+
+
+@lru_cache(maxsize=1)
 def permitted_errors() -> tuple[PermittedError, ...]:
     """What instruments may err, by kind and length."""
     data, found = read("instruments")
@@ -213,6 +254,40 @@ def permitted_error(instrument: str, *, length_mm: float) -> Figure | None:
     return None
 
 
+@lru_cache(maxsize=1)
+def other_errors() -> tuple[OtherError, ...]:
+    """What gauges that measure no length may err: pressures, temperatures."""
+    data, found = read("instruments")
+    return tuple(
+        OtherError(
+            row["instrument"], row["kind"], row["unit"], row.get("fixed", 0.0), row.get("share", 0.0),
+            found[row["source"]],
+        )
+        for row in data["other"]
+    )  # fmt: skip
+
+
+def other_error(instrument: str, *, kind: str, reading: float) -> Figure | None:
+    """The permitted error of a gauge that measures no length, or None where none is on file.
+
+    The reading is in the base unit of its kind: kPa of a pressure, °C of a temperature; so is the error, in K there.
+    """
+    for row in other_errors():
+        if (row.instrument, row.kind) == (instrument, kind):
+            return Figure(row.at(reading), row.unit, row.source)
+    return None
+
+
+@lru_cache(maxsize=1)
+def instrument_figures() -> Mapping[str, Figure]:
+    """Single figures of instruments, such as `dial_gauge_repeatability`."""
+    data, found = read("instruments")
+    return {
+        name: Figure(row["value"], row["unit"], found[row["source"]]) for name, row in data["figure"].items()
+    }
+
+
 def instruments() -> tuple[str, ...]:
     """The kinds of instrument with a permitted error on file."""
-    return tuple(dict.fromkeys(row.instrument for row in permitted_errors()))
+    lengths, others = permitted_errors(), other_errors()
+    return tuple(dict.fromkeys([*(row.instrument for row in lengths), *(row.instrument for row in others)]))

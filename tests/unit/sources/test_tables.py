@@ -9,10 +9,14 @@ from gudgeon.sources.tables import (
     expansion_coefficients,
     friction_classes,
     general_fit,
+    instrument_figures,
     instruments,
+    material_expansions,
     materials,
     metric_sizes,
     nut_factors,
+    other_error,
+    other_errors,
     permitted_error,
     permitted_errors,
     property_classes,
@@ -29,11 +33,14 @@ def every_source() -> list[Source]:
         *threads,
         friction_classes(),
         permitted_errors(),
+        other_errors(),
+        material_expansions(),
         materials(),
         tightening_ways(),
     )
     tools = (tool_figure("least_share"), permitted_deviation("click", 40), permitted_deviation("beam", 40))
-    figures = (*expansion_coefficients().values(), *nut_factors().values(), *tools)
+    single = (*nut_factors().values(), *instrument_figures().values())
+    figures = (*expansion_coefficients().values(), *single, *tools)
     return [one.source for table in rows for one in table] + [one.source for one in figures]
 
 
@@ -129,20 +136,35 @@ def test_usual_torque_wrenches_leave_no_gap_between_them() -> None:
         ("outside micrometer", 60.0, 5.0),
         ("outside micrometer", 86.0, 5.0),
         ("outside micrometer", 140.0, 6.0),
+        ("outside micrometer", 160.0, 7.0),
         ("outside micrometer", 190.0, 7.0),
         ("caliper", 250.0, 50.0),
         ("caliper", 350.0, 60.0),
         ("caliper", 450.0, 70.0),
+        ("caliper, inside or depth", 250.0, 70.0),
+        ("caliper, inside or depth", 450.0, 90.0),
         ("inside micrometer", 86.0, 7.0),
         ("inside micrometer", 200.0, 10.0),
         ("dial gauge", 0.5, 8.0),
+        ("dial gauge", 2.0, 10.0),
         ("dial gauge", 4.0, 12.0),
+        ("dial gauge", 8.0, 15.0),
+        ("feeler blades", 0.254, 8.89),  # ± 0.00035 in of a leaf of 0.010 in
     ],
 )
 def test_permitted_errors_as_printed(instrument: str, length: float, error: float) -> None:
     found = permitted_error(instrument, length_mm=length)
     assert found is not None
     assert found.value * 1000 == pytest.approx(error)
+    assert found.source.provenance == "PRINTED"
+
+
+# MEMORY: DIN 863-1 gives 4 µm + L/50, rounded down, L where the range begins; the printed rows fit it as well.
+@pytest.mark.parametrize("end", [25, 50, 75, 100, 125, 150, 175, 200, 225, 250, 275, 300])
+def test_micrometers_follow_one_rule(end: int) -> None:
+    found = permitted_error("outside micrometer", length_mm=end)
+    assert found is not None
+    assert found.value * 1000 == pytest.approx(4 + (end - 25) // 50)
 
 
 # DIN 874-2, knife straightedges: 2 + L/250 µm rounds to 2 2 3 3 3 4 4 4 5 5 6 6 over its lengths to 1000 mm.
@@ -153,7 +175,88 @@ def test_straightedges_as_printed(length: float, error: float) -> None:
     assert round(found.value * 1000) == error
 
 
+def test_the_straightedge_of_a_shop_as_printed() -> None:
+    # 0.0002 in per foot: 24 in, 0.0004 in
+    found = permitted_error("shop straightedge", length_mm=609.6)
+    assert found is not None
+    assert found.value / 25.4 == pytest.approx(0.0004, rel=1e-6)
+
+
+# DIN 876: 4 + L/250, 10 + L/100, 20 + L/50, 40 + L/25 µm.
+@pytest.mark.parametrize(("grade", "fixed", "per"), [(0, 4, 250), (1, 10, 100), (2, 20, 50), (3, 40, 25)])
+def test_surface_plates_as_printed(grade: int, fixed: float, per: float) -> None:
+    found = permitted_error(f"surface plate, grade {grade}", length_mm=500.0)
+    assert found is not None
+    assert found.value * 1000 == pytest.approx(fixed + 500 / per)
+
+
+def test_what_was_not_seen_in_print_says_so() -> None:
+    unseen = {
+        "bore gauge": "MEMORY",
+        "depth micrometer": "MEMORY",
+        "plastic gauging strip": "COMMON PRACTICE",
+    }
+    for instrument, provenance in unseen.items():
+        found = permitted_error(instrument, length_mm=0.1)
+        assert found is not None
+        assert found.source.provenance == provenance
+    thick = permitted_error("feeler blades", length_mm=0.5)
+    assert thick is not None
+    assert (thick.value, thick.source.provenance) == (0.01, "COMMON PRACTICE")
+
+
+# COMMON PRACTICE: compression gauge ± 5 %, oil pressure gauge ± 3 %, thermometer ± 1 °C.
+@pytest.mark.parametrize(
+    ("instrument", "kind", "reading", "error", "unit"),
+    [
+        ("compression gauge", "pressure_gauge", 1200.0, 60.0, "kPa"),
+        ("oil pressure gauge", "pressure_gauge", 300.0, 9.0, "kPa"),
+        ("thermometer", "temperature", -5.0, 1.0, "K"),
+    ],
+)
+def test_gauges_that_measure_no_length(
+    instrument: str, kind: str, reading: float, error: float, unit: str
+) -> None:
+    found = other_error(instrument, kind=kind, reading=reading)
+    assert found is not None
+    assert (found.value, found.unit, found.source.provenance) == (
+        pytest.approx(error),
+        unit,
+        "COMMON PRACTICE",
+    )
+    assert other_error(instrument, kind="length", reading=reading) is None
+
+
+def test_single_figures_of_dial_gauges() -> None:
+    # JIS B 7503:2011: repeatability 3, retrace 3, a tenth of a turn 5 µm; TB 9-5210-210-24: a fifth of a graduation
+    found = {name: figure.value for name, figure in instrument_figures().items()}
+    assert found == {
+        "dial_gauge_repeatability": 0.003,
+        "dial_gauge_retrace": 0.003,
+        "dial_gauge_tenth_of_a_turn": 0.005,
+        "dial_gauge_repeatability_in_graduations": 0.2,
+    }
+
+
+# Printed: gray iron 11.4 ± 0.5, aluminum 356 21.5 ± 0.5 (Callister), mild steel 11.7 ± 0.5 µm/(m·K).
+@pytest.mark.parametrize(
+    ("name", "value"), [("gray iron", 11.4), ("aluminum 356", 21.5), ("mild steel", 11.7)]
+)
+def test_expansions_as_printed(name: str, value: float) -> None:
+    (found,) = [one for one in material_expansions() if one.words == name]
+    assert (found.value * 1e6, found.error * 1e6) == (pytest.approx(value), pytest.approx(0.5))
+    assert found.source.provenance == "PRINTED"
+
+
+def test_every_material_is_on_file_with_and_without_its_error() -> None:
+    assert {one.name: one.value for one in material_expansions()} == {
+        name: figure.value for name, figure in expansion_coefficients().items()
+    }
+    assert all(0 < one.error <= 1e-6 for one in material_expansions())
+
+
 def test_what_no_standard_on_file_covers_has_no_error() -> None:
     assert permitted_error("thermometer", length_mm=1.0) is None
     assert permitted_error("caliper", length_mm=2000.0) is None
-    assert "feeler blades" in instruments()
+    assert other_error("burette", kind="volume", reading=1.0) is None
+    assert {"feeler blades", "thermometer"} <= set(instruments())

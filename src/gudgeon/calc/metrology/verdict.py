@@ -13,6 +13,7 @@ from gudgeon.calc.errors import (
     finite,
     not_negative,
 )
+from gudgeon.calc.metrology.student import checked_dof, one_sided_factor, tail
 
 Verdict = Literal["inside", "outside", "in doubt"]
 Rule = Literal["guard-band", "simple"]
@@ -22,7 +23,8 @@ Rule = Literal["guard-band", "simple"]
 class Conformity:
     """A verdict, the probability of lying inside, and how far inside a reading must lie to prove it.
 
-    `guard_band` is None where no reading could prove it with this uncertainty.
+    `guard_band` is None where no reading could prove it with this uncertainty. Of an interval, the probability is
+    the least it can be; where the verdict is outside, the most.
     """
 
     verdict: Verdict
@@ -38,12 +40,13 @@ def judge(
     upper: float | None = None,
     risk: float = 0.05,
     rule: Rule = "guard-band",
+    dof: float = math.inf,
 ) -> Conformity:
     """Whether a reading proves that the true value lies inside its limits.
 
     Equation:
-        p = Φ((upper − value) / u) − Φ((lower − value) / u); inside when p ≥ 1 − risk, outside when
-        p ≤ risk, else in doubt
+        p = P(T > (lower − value) / u) − P(T > (upper − value) / u); inside when p ≥ 1 − risk, outside when
+        p ≤ risk and the reading itself lies outside, else in doubt
 
     Parameters:
         value: reading [unit of the reading]
@@ -52,6 +55,7 @@ def judge(
         upper: upper limit, if there is one [unit of the reading]
         risk: the risk taken of a wrong verdict [1]
         rule: guard-band, or simple: the reading alone decides
+        dof: degrees of freedom of u; without end T is normal, with few of them a verdict takes more [1]
 
     Returns:
         verdict, probability of lying inside [1], guard band [unit of the reading]
@@ -60,32 +64,40 @@ def judge(
         errors about normally distributed, nothing known beforehand about the part
 
     Source:
-        ISO 14253-1:2017 (decision rule); JCGM 106:2012, 7.3 and 8.3 (probability, guard band).
+        ISO 14253-1:2017 (decision rule); JCGM 106:2012, 7.3 and 8.3 (probability, guard band);
+        JCGM 101:2008, 6.4.9.2 (Student's distribution where the scatter comes from few readings).
 
     Example:
         >>> found = judge(0.07, u=0.01, upper=0.10)
         >>> found.verdict, round(found.probability_inside, 4), round(found.guard_band, 5)
         ('inside', 0.9987, 0.01645)
+        >>> judge(0.07, u=0.01, upper=0.10, dof=2).verdict, judge(0.072, u=0.01, upper=0.10, dof=2).verdict
+        ('inside', 'in doubt')
 
     Not covered:
-        limits that a maker set with his own method in mind: there the simple rule belongs.
+        limits that a maker set with his own method in mind: there the simple rule belongs. Limits much closer
+        together than u: a reading between them never proves that the part lies outside, however small p is.
     """
     not_negative(u, "Standard uncertainty")
     _check(lower, upper, risk)
-    probability = probability_inside(finite(value, "Reading"), u=u, lower=lower, upper=upper)
+    probability = probability_inside(finite(value, "Reading"), u=u, lower=lower, upper=upper, dof=dof)
+    within = (lower is None or value >= lower) and (upper is None or value <= upper)
     if rule == "simple":
-        within = (lower is None or value >= lower) and (upper is None or value <= upper)
         return Conformity("inside" if within else "outside", probability, 0.0)
-    return Conformity(
-        _verdict(probability, risk), probability, guard_band(u, lower=lower, upper=upper, risk=risk)
-    )
+    band = guard_band(u, lower=lower, upper=upper, risk=risk, dof=dof)
+    verdict: Verdict = "in doubt"
+    if sum(_beyond(value, u=u, lower=lower, upper=upper, dof=dof)) <= risk:
+        verdict = "inside"
+    elif probability <= risk and not within:
+        verdict = "outside"
+    return Conformity(verdict, probability, band)
 
 
 def judge_interval(
     low: float | None,
     *,
     high: float | None,
-    u: float,
+    u: float | tuple[float, float],
     lower: float | None = None,
     upper: float | None = None,
     risk: float = 0.05,
@@ -94,63 +106,77 @@ def judge_interval(
     """Whether a reading known only as an interval proves anything: a blade enters, the next does not.
 
     Equation:
-        inside when both ends are inside; outside when both lie beyond the same limit; else in doubt
+        inside when P(low end below the lower limit) + P(high end above the upper limit) ≤ risk; outside when
+        both ends lie beyond the same limit, each with a probability of at least 1 − risk; else in doubt
 
     Parameters:
         low: the value is at least this; None where that end is open [unit of the reading]
         high: the value is at most this; None where that end is open [unit of the reading]
-        u: standard uncertainty of either end [unit of the reading]
+        u: standard uncertainty of both ends, or of the low and of the high one [unit of the reading]
         lower: lower limit, if there is one [unit of the reading]
         upper: upper limit, if there is one [unit of the reading]
         risk: the risk taken of a wrong verdict [1]
         rule: guard-band, or simple: the ends alone decide
 
     Returns:
-        verdict, probability of lying inside at the end that decides [1], guard band [unit of the reading]
+        verdict, probability of lying inside (the least; the most where it is outside) [1], guard band of the less
+        certain end [unit of the reading]
 
     Valid for:
         feeler blades, plug gauges, plastic strips between two steps
 
     Source:
-        ISO 14253-1:2017, applied to both ends.
+        ISO 14253-1:2017, applied to both ends; HAND: P(A or B) ≤ P(A) + P(B).
 
     Example:
         >>> judge_interval(0.05, high=0.06, u=0.003, upper=0.10).verdict
         'inside'
         >>> judge_interval(0.05, high=None, u=0.003, upper=0.10).verdict
         'in doubt'
+        >>> judge_interval(0.08, high=0.095, u=(0.003, 0.006), upper=0.10).verdict
+        'in doubt'
 
     Not covered:
         how hard the blade was pushed.
     """
     start, end = _ends(low, high)
-    not_negative(u, "Standard uncertainty")
+    u_low, u_high = u if isinstance(u, tuple) else (u, u)
+    for one in (u_low, u_high):
+        not_negative(one, "Standard uncertainty")
     _check(lower, upper, risk)
-    band = 0.0 if rule == "simple" else guard_band(u, lower=lower, upper=upper, risk=risk)
-    spread, allowed = (0.0, 0.0) if rule == "simple" else (u, risk)
-    chances = [probability_inside(one, u=spread, lower=lower, upper=upper) for one in (start, end)]
-    if min(chances) >= 1 - allowed:
-        return Conformity("inside", min(chances), band)
-    above = upper is not None and probability_inside(start, u=spread, upper=upper) <= allowed
-    below = lower is not None and probability_inside(end, u=spread, lower=lower) <= allowed
-    if above or below:
-        return Conformity("outside", max(chances), band)
-    return Conformity("in doubt", min(chances), band)
+    band, allowed = guard_band(max(u_low, u_high), lower=lower, upper=upper, risk=risk), risk
+    if rule == "simple":
+        u_low, u_high, band, allowed = 0.0, 0.0, 0.0, 0.0
+    before, _ = _beyond(start, u=u_low, lower=lower, upper=None)
+    _, beyond = _beyond(end, u=u_high, lower=None, upper=upper)
+    if before + beyond <= allowed:
+        return Conformity("inside", max(0.0, 1.0 - before - beyond), band)
+    below_upper = 1.0 if upper is None else probability_inside(start, u=u_low, upper=upper)
+    above_lower = 1.0 if lower is None else probability_inside(end, u=u_high, lower=lower)
+    if min(below_upper, above_lower) <= allowed:
+        return Conformity("outside", min(below_upper, above_lower), band)
+    return Conformity("in doubt", max(0.0, 1.0 - before - beyond), band)
 
 
 def probability_inside(
-    value: float, *, u: float, lower: float | None = None, upper: float | None = None
+    value: float,
+    *,
+    u: float,
+    lower: float | None = None,
+    upper: float | None = None,
+    dof: float = math.inf,
 ) -> float:
     """The probability that the true value lies inside its limits.
 
     Equation:
-        p = Φ((upper − value) / u) − Φ((lower − value) / u)
+        p = P(T > (lower − value) / u) − P(T > (upper − value) / u)
 
     Parameters:
         value: reading [unit of the reading]
         u: its standard uncertainty; 0 takes the reading as true [unit of the reading]
         lower: lower limit, if there is one [unit of the reading]
         upper: upper limit, if there is one [unit of the reading]
+        dof: degrees of freedom of u; without end T is normal [1]
 
     Returns:
         probability [1]
@@ -159,7 +185,7 @@ def probability_inside(
         normally distributed errors
 
     Source:
-        JCGM 106:2012, 7.3.
+        JCGM 106:2012, 7.3; JCGM 101:2008, 6.4.9.2 (few degrees of freedom).
 
     Example:
         >>> round(probability_inside(-5.47, u=0.05, upper=-5.40), 4)
@@ -168,27 +194,37 @@ def probability_inside(
     Not covered:
         knowledge of the parts made so far (a prior).
     """
-    if u == 0 or math.isinf(value):
-        return float((lower is None or value >= lower) and (upper is None or value <= upper))
-    # Tails are subtracted from one, so that a probability near one keeps its digits.
-    beyond = 0.0 if upper is None else _tail((upper - value) / u)
-    before = 0.0 if lower is None else _tail((value - lower) / u)
-    return max(0.0, 1.0 - beyond - before)
+    checked_dof(dof)
+    if upper is not None and value > upper:
+        # Beyond a limit the small tails are subtracted from each other, so that a small p keeps its digits.
+        lower_tail = 0.0 if lower is None else _chance((value - lower), u=u, dof=dof)
+        return max(0.0, _chance(value - upper, u=u, dof=dof) - lower_tail)
+    if lower is not None and value < lower:
+        upper_tail = 0.0 if upper is None else _chance((upper - value), u=u, dof=dof)
+        return max(0.0, _chance(lower - value, u=u, dof=dof) - upper_tail)
+    # Inside, the tails are subtracted from one, so that a probability near one keeps its digits.
+    return max(0.0, 1.0 - sum(_beyond(value, u=u, lower=lower, upper=upper, dof=dof)))
 
 
 def guard_band(
-    u: float, *, lower: float | None = None, upper: float | None = None, risk: float = 0.05
+    u: float,
+    *,
+    lower: float | None = None,
+    upper: float | None = None,
+    risk: float = 0.05,
+    dof: float = math.inf,
 ) -> float | None:
     """How far inside its limits a reading must lie to prove that the value is inside.
 
     Equation:
-        one limit: g = z · u with Φ(z) = 1 − risk; two limits: g where p(lower + g) = 1 − risk
+        one limit: g = t · u with P(T > t) = risk; two limits: g where p(lower + g) = 1 − risk
 
     Parameters:
         u: standard uncertainty [unit of the reading]
         lower: lower limit, if there is one [unit of the reading]
         upper: upper limit, if there is one [unit of the reading]
         risk: the risk taken of a wrong verdict [1]
+        dof: degrees of freedom of u; without end T is normal [1]
 
     Returns:
         guard band [unit of the reading]; None where even the middle proves nothing
@@ -197,29 +233,32 @@ def guard_band(
         normally distributed errors
 
     Source:
-        JCGM 106:2012, 8.3.2; z = 1.645 for a risk of 0.05.
+        JCGM 106:2012, 8.3.2; t = 1.645 for a risk of 0.05 and a well-known u.
 
     Example:
-        >>> round(guard_band(0.01, upper=0.10), 5)
-        0.01645
+        >>> round(guard_band(0.01, upper=0.10), 5), round(guard_band(0.01, upper=0.10, dof=2), 4)
+        (0.01645, 0.0292)
 
     Not covered:
         guard bands agreed otherwise between two parties.
     """
     _check(lower, upper, risk)
+    checked_dof(dof)
     if u == 0:
         return 0.0
     if lower is None or upper is None:
-        return _quantile(1 - risk) * u
-    low, high = 0.0, (upper - lower) / 2
-    if probability_inside(lower + high, u=u, lower=lower, upper=upper) < 1 - risk:
+        return one_sided_factor(risk, dof=dof) * u
+    width = upper - lower
+    low, high = 0.0, width / 2
+
+    def proves(inside: float) -> bool:
+        return _chance(inside, u=u, dof=dof) + _chance(width - inside, u=u, dof=dof) <= risk
+
+    if not proves(high):
         return None
     for _ in range(80):  # halving: the probability rises from the limit to the middle
         middle = (low + high) / 2
-        if probability_inside(lower + middle, u=u, lower=lower, upper=upper) < 1 - risk:
-            low = middle
-        else:
-            high = middle
+        low, high = (low, middle) if proves(middle) else (middle, high)
     return high
 
 
@@ -245,24 +284,17 @@ def _ends(low: float | None, high: float | None) -> tuple[float, float]:
     return start, end
 
 
-def _verdict(probability: float, risk: float) -> Verdict:
-    if probability >= 1 - risk:
-        return "inside"
-    return "outside" if probability <= risk else "in doubt"
+def _beyond(
+    value: float, *, u: float, lower: float | None, upper: float | None, dof: float = math.inf
+) -> tuple[float, float]:
+    """The probabilities that the true value lies below the lower limit, and above the upper."""
+    below = 0.0 if lower is None else _chance(value - lower, u=u, dof=dof)
+    above = 0.0 if upper is None else _chance(upper - value, u=u, dof=dof)
+    return below, above
 
 
-def _tail(z: float) -> float:
-    """The probability that a standard normal error exceeds z."""
-    return math.erfc(z / math.sqrt(2)) / 2
-
-
-def _quantile(probability: float) -> float:
-    """The z with Φ(z) = probability, by halving."""
-    low, high = -40.0, 40.0
-    for _ in range(100):
-        middle = (low + high) / 2
-        if 1 - _tail(middle) < probability:
-            low = middle
-        else:
-            high = middle
-    return (low + high) / 2
+def _chance(room: float, *, u: float, dof: float) -> float:
+    """The probability that an error uses up more than the room there is; on the limit itself is inside."""
+    if u == 0 or math.isinf(room):
+        return float(room < 0)
+    return tail(room / u, dof=dof)
