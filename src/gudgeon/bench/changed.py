@@ -146,16 +146,6 @@ def of_hold(bench: Bench, hold: Hold, proof: HoldState) -> Iterator[Difference]:
         yield Difference("data sheet", path, f"what “{hold.name}” was held against", before, now)
 
 
-def judged_otherwise(bench: Bench, *, item: str, place: str) -> str:
-    """What the reading of a place was judged by that day and no longer is; empty where nothing has changed."""
-    found = [
-        bench.state.readings[key]
-        for key in ((item, place, "as left"), (item, place, "as found"))
-        if key in bench.state.readings
-    ]
-    return "; ".join(one.words for one in differences_of(bench, found[0])) if found else ""
-
-
 def reasons(bench: Bench) -> Iterator[Reason]:
     """Readings and pulls in doubt because a figure of the sheet or the kit has changed.
 

@@ -96,11 +96,32 @@ def test_a_changed_limit_names_the_readings_that_used_the_old_one(job: Job) -> N
         )
     ]
     row = next(row for row in inspect(job.bench()).rows if row.place == "along")
-    assert row.verdict == "inside"
-    assert row.reason == (
-        "inside the wear limit; it was judged otherwise that day: Head face, flatness, wear limit was "
-        f"{LIMIT}, the data sheet now says max 0.04 mm (0.0016 in)"
+    assert (row.verdict, row.reason) == ("inside", "inside the wear limit"), "the verdict has not changed"
+
+
+def test_a_verdict_that_changed_with_its_limit_says_what_it_was(job: Job) -> None:
+    """HAND: 1.645 · 0.005/√3 = 0.0047 mm: 0.04 mm is proven under 0.05 mm, and not under 0.04 mm."""
+    job.record(
+        "reading", item="head_face", place="along", low="0.03 mm", high="0.04 mm", instrument="feelers"
     )
+    sheet_says(job, LIMIT, "max 0.04 mm (0.0016 in)")
+    row = next(row for row in inspect(job.bench()).rows if row.place == "along")
+    assert row.verdict == "in doubt"
+    assert row.reason == (
+        "an end of what was read lies too near the limit for this gauge; it was judged otherwise that day (inside): "
+        f"Head face, flatness, wear limit was {LIMIT}, the data sheet now says max 0.04 mm (0.0016 in)"
+    )
+
+
+def test_a_verdict_that_changed_with_its_gauge_says_what_it_was(job: Job) -> None:
+    """HAND: with ± 0.02 mm the guard band is 0.019 mm: 0.04 mm lies too near to 0.05 mm."""
+    job.record(
+        "reading", item="head_face", place="along", low="0.03 mm", high="0.04 mm", instrument="feelers"
+    )
+    kit_says(job, "feeler blades, error: 0.005 mm", "feeler blades, error: 0.02 mm")
+    row = next(row for row in inspect(job.bench()).rows if row.place == "along")
+    assert row.verdict == "in doubt"
+    assert "it was judged otherwise that day (inside): feeler blades, error was 0.005 mm" in row.reason
 
 
 def test_measured_anew_or_the_figure_put_back_settles_it(job: Job) -> None:

@@ -76,7 +76,9 @@ def test_inside_outside_in_doubt_with_the_error_of_the_gauge(job: Job) -> None:
     # 0.02 mm from the limit; the chance is Phi(0.02/0.01756) = 87 %. Wanted: a = 0.02/1.645·sqrt(3) = 0.0211 mm.
     doubt = found["cylinder 1, top, along"]
     assert doubt.reason == "the chance of being inside is 87 %: the gauge cannot tell"
-    assert doubt.way_out.startswith("none of your gauges decides it: borrow one that is off by at most 0.021")
+    assert doubt.way_out.startswith(
+        "none of your gauges decides it: borrow a bore gauge that reaches 70 mm (2.759 in) that is off by at most 0.021"
+    )
     assert found["4 more places"].verdict == "not measured"
 
 

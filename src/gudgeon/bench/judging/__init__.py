@@ -1,0 +1,1 @@
+"""What readings prove: every limit of a sheet, of whatever shape, judged by one rule."""

@@ -1,0 +1,262 @@
+"""Flatness in all the ways that manuals limit it, from lines under a straightedge or from a scanned face."""
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from gudgeon.bench.judging.criteria import Criterion
+from gudgeon.bench.judging.decision import decide, value_of
+from gudgeon.bench.judging.finding import (
+    NO_READING,
+    Case,
+    Finding,
+    Judged,
+    judge_by,
+    lacks,
+    named,
+    shown_value,
+)
+from gudgeon.bench.judging.lines import SAME, length_mm, read_over, runs
+from gudgeon.bench.judging.plain import place as judge_place
+from gudgeon.bench.judging.scans import Surface, surface
+from gudgeon.bench.measured import Measured, measured
+from gudgeon.quantity.format import both
+from gudgeon.sheet.shapes import PerLength, PerSpan, TwoFaces, WholeAndPerLength
+
+WHOLE = "whole face"
+LOWER_BOUND = (
+    "a straightedge shows only what lies under it (a twisted face shows half of its twist): lines can prove a face "
+    "outside, never inside"
+)
+ROCKS = "where the straightedge rocks, hold it so that it gaps alike at both ends"
+
+
+def whole_face(case: Case) -> Iterator[Finding]:
+    """The zone of all points where the face was scanned; from lines only the proof that it lies outside."""
+    scan = surface(case)
+    if scan is not None:
+        yield _by_zone(case, scan)
+        return
+    if case.item.method in ("heights", "scanned face") or not case.readings:
+        yield lacks(case, _nothing_read(case), place=WHOLE, covers=case.readings)
+        return
+    yield _by_lines(case)
+
+
+def _nothing_read(case: Case) -> str:
+    if case.item.method == "scanned face":
+        return "no reading: the points of the face"
+    if case.item.method == "heights":
+        missing = case.lacking()
+        return f"no reading: {named(missing) or 'the heights of the face'}"
+    return NO_READING
+
+
+def _by_zone(case: Case, scan: Surface) -> Finding:
+    low, high = case.criterion.low, case.criterion.high
+    value = scan.zone()
+    shown = f"{shown_value(value, 'length_difference')}, minimum zone of {len(scan.points)} points"
+    made = Judged(WHOLE, value, (), shown, None, scan.notes)
+    found = judge_by(case, made, low=low, high=high)
+    return replace(
+        found, covers=tuple(case.readings), readings=tuple(case.readings.values()),
+        ways_out=found.ways_out or (scan.way_out if found.verdict == "in doubt" else ()),
+    )  # fmt: skip
+
+
+def _by_lines(case: Case) -> Finding:
+    """The largest gap is the least that the flatness can be: the profile of a line lies within the face's own zone."""
+    worst = max(case.readings.values(), key=lambda one: one.low)
+    limit = case.criterion.high
+    found = decide(replace(value_of(worst), high=float("inf")), low=None, high=limit)
+    outside = limit is not None and found.verdict == "outside"
+    reason = f"{LOWER_BOUND}; it is at least what {worst.place or 'the line'} shows"
+    if outside:
+        reason = (
+            f"outside {case.criterion.called}: the gap under the straightedge alone is more, {worst.place}"
+        )
+    return Finding(
+        WHOLE, "outside" if outside else "in doubt", reason, f"{worst.text} at {worst.place}".removesuffix(" at "),
+        value_of(worst), worst, tuple(case.readings), "" if outside else "the points of the face, or their heights",
+        () if outside else _other_ways(case), (ROCKS,), None, limit, tuple(case.readings.values()),
+    )  # fmt: skip
+
+
+def _other_ways(case: Case) -> tuple[str, ...]:
+    dial = next(
+        (one.name for one in case.bench.kit.gauges.values() if one.kind == "dial gauge"), "a dial gauge"
+    )
+    ways = [
+        f"heights of the face over a surface plate (plate glass serves, checked with the straightedge), with {dial}",
+        "a scan of the face at a machine shop, read in as points x, y, z",
+        "if the manual means the gap under a straightedge on these lines, write the limit as `wear_limit`: then the "
+        "lines decide",
+    ]
+    other = case.bench.sheet.characteristics.get(case.item.instead or "")
+    if other is not None:
+        ways.insert(0, f"the manual takes “{other.name}” for it: gudgeon record reading {case.item.instead}")
+    return tuple(ways)
+
+
+def per_length(case: Case) -> Iterator[Finding]:
+    """Over any stretch of a length: stretches that were read themselves, whole lines, or windows of a scan."""
+    shape = case.criterion.stated
+    assert isinstance(shape, PerLength | WholeAndPerLength)
+    over, text = shape.over.value.middle_in("mm"), shape.over.value.text
+    scan = surface(case)
+    if scan is not None:
+        value = scan.worst_window(over)
+        shown = f"{shown_value(value, 'length_difference')}, the worst {text} of {len(scan.points)} points"
+        made = Judged(f"any {text}", value, (), shown, None, scan.notes)
+        yield judge_by(case, made, low=None, high=case.criterion.high)
+        return
+    for line, members in _by_line(case).items():
+        read = [place for place in members if place in case.readings]
+        short = [place for place in read if _is_stretch(case, place, over)]
+        chosen = short or read
+        if not chosen:
+            yield lacks(case, NO_READING, place=line)
+        for place in chosen:
+            yield _stretch(case, place, over, text)
+
+
+def _by_line(case: Case) -> dict[str, list[str]]:
+    """Places of one line together: the whole of it, and stretches of it, whose names begin with the line's."""
+    found: dict[str, list[str]] = {}
+    for place in sorted(case.places, key=len):
+        line = next((one for one in found if one and place.startswith(f"{one},")), place)
+        found.setdefault(line, []).append(place)
+    order = {place: number for number, place in enumerate(case.places)}
+    return dict(sorted(found.items(), key=lambda one: order[one[0]]))
+
+
+def _is_stretch(case: Case, place: str, over: float) -> bool:
+    length = read_over(case, place)
+    return length is not None and length <= over * (1 + SAME)
+
+
+def _stretch(case: Case, place: str, over: float, text: str) -> Finding:
+    """A line that is straight enough is so in every stretch; one that is not may still be so in each.
+
+    Within a stretch the straightedge rests on points that lie no higher than those it rests on along the whole line:
+    the gap under the short one is never more than that under the long one.
+    """
+    one = case.readings[place]
+    found = judge_place(case, one, low=None, high=case.criterion.high)
+    if found.verdict == "inside" or _is_stretch(case, place, over):
+        return found
+    length = length_mm(case, place)
+    known = (
+        f"the line is {both(length, kind='length', decimals=0)} long"
+        if length is not None
+        else "the length of this line is not in the sheet"
+    )
+    reason = f"{known}: its gap says nothing of {text} of it unless it is inside"
+    wanted = f"the gap under a straightedge no longer than {text}, moved along this line"
+    return replace(
+        found, verdict="in doubt", reason=reason, missing=wanted,
+        ways_out=(f"read {wanted}, and name the place after it: “{place}, any {text}”", *found.ways_out),
+    )  # fmt: skip
+
+
+def by_direction(case: Case) -> Iterator[Finding]:
+    """Lines lengthwise, crosswise, or all of them."""
+    along, judged = case.criterion.along, False
+    scan = surface(case)
+    if scan is not None and not case.readings:
+        yield _all_lines_by_zone(case, scan)
+        return
+    for place in case.places:
+        way = runs(case, place)
+        if along is not None and way not in (along, ""):
+            continue
+        judged = True
+        if along is not None and not way:
+            yield lacks(
+                case, "the sheet does not say whether this line runs lengthwise or crosswise", place=place
+            )
+        elif place not in case.readings:
+            yield lacks(case, NO_READING, place=place)
+        else:
+            yield judge_place(case, case.readings[place], low=None, high=case.criterion.high)
+    if not judged:
+        yield lacks(
+            case, f"no line of this face runs {along or 'anywhere'}, by the sheet", place=along or WHOLE
+        )
+
+
+def _all_lines_by_zone(case: Case, scan: Surface) -> Finding:
+    """Whatever lies between two planes so close has no line with a larger gap; more than that a scan does not say."""
+    found = _by_zone(case, scan)
+    name = case.criterion.along or "any"
+    if found.verdict == "inside":
+        return replace(found, place=f"{name} line")
+    missing = f"no reading: the gap under a straightedge, {name} line"
+    return replace(
+        found, place=f"{name} line", verdict="in doubt", missing=missing, ways_out=(f"read {missing[12:]}",),
+        reason="the whole face is less flat than a line may be, and a scan does not say which line it is",
+    )  # fmt: skip
+
+
+def per_span(case: Case) -> Iterator[Finding]:
+    """A limit that grows with the span of each line."""
+    shape, limit = case.criterion.stated, case.criterion.high
+    assert isinstance(shape, PerSpan)
+    assert limit is not None  # a deviation is limited from above
+    per = shape.per.value.middle_in("mm")
+    for place in case.places:
+        span = shape.span.value.middle_in("mm") if shape.span is not None else read_over(case, place)
+        if span is None:
+            yield lacks(case, "the length of this line is not in the sheet", place=place)
+        elif place not in case.readings:
+            yield lacks(case, NO_READING, place=place)
+        else:
+            most = limit * span / per
+            words = (
+                f"at most {both(most, kind='length_difference')} over {both(span, kind='length', decimals=0)}"
+            )
+            own = replace(case, criterion=_worded(case.criterion, words, most))
+            yield judge_place(own, case.readings[place], low=None, high=most)
+
+
+def _worded(criterion: Criterion, words: str, high: float) -> Criterion:
+    return replace(criterion, words=words, high=high)
+
+
+def two_faces(case: Case) -> Iterator[Finding]:
+    """The worst of each face, added: both lie on one gasket, and neither knows which way the other bends."""
+    shape = case.criterion.stated
+    assert isinstance(shape, TwoFaces)
+    other = case.bench.sheet.characteristics[shape.other]
+    theirs = replace(case, key=shape.other, item=other, readings=measured(case.bench, shape.other))
+    sides = [(case, _worst(case)), (theirs, _worst(theirs))]
+    wanted = [
+        f"{side.item.name} ({side.item.part}), {named(side.lacking()) or 'every line'}"
+        for side, worst in sides
+        if worst is None or side.lacking()
+    ]
+    read = [(1.0, worst) for _, worst in sides if worst is not None]
+    if len(read) == 2:
+        found = judge_by(case, _added(read), low=None, high=case.criterion.high)
+        covering = replace(found, covers=tuple(case.readings))
+        if not wanted or found.verdict == "outside":
+            yield covering
+            return
+    yield lacks(case, f"no reading: {' and '.join(wanted)}", place="both faces", covers=case.readings)
+
+
+def _added(read: list[tuple[float, Measured]]) -> Judged:
+    from gudgeon.bench.judging.decision import total
+
+    value = total(read)
+    shown = f"{shown_value(value, 'length_difference')}: {' and '.join(one.text for _, one in read)}"
+    return Judged("both faces", value, tuple(read), shown)
+
+
+def _worst(case: Case) -> Measured | None:
+    """The line with the largest gap; ends of blades are those of the line whose gap may be largest."""
+    read = list(case.readings.values())
+    if not read:
+        return None
+    most = max(read, key=lambda one: (one.high, one.low))
+    # The largest gap of the face is at least the largest lower end of all its lines.
+    return replace(most, low=max(one.low for one in read))

@@ -1,0 +1,117 @@
+"""Which of his gauges can read a characteristic, and how uncertain it would be with each."""
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from gudgeon.bench.measured import half_width, standard_uncertainty
+from gudgeon.kit.model import Gauge, Kit
+from gudgeon.quantity.format import both
+from gudgeon.sheet.inspections import Characteristic
+from gudgeon.sheet.model import DataSheet
+from gudgeon.sources.tables import permitted_error
+
+_BY_METHOD: dict[str, tuple[str, ...]] = {
+    "straightedge lines": ("feeler blades",),
+    "heights": ("dial gauge",),
+    "scanned face": ("dial gauge",),
+    "run-out": ("dial gauge",),
+    "gap": ("feeler blades", "plastic gauging strip", "dial gauge", "depth micrometer"),
+}
+_BY_KIND: dict[str, tuple[str, ...]] = {
+    "pressure_gauge": ("compression gauge", "oil pressure gauge"),
+    "volume": ("burette",),
+    "temperature": ("thermometer",),
+}
+INSIDE = ("bore gauge", "inside micrometer", "caliper")
+OUTSIDE = ("outside micrometer", "caliper")
+DEPTH = ("depth micrometer", "caliper", "dial gauge")
+_INSIDE_WORDS = ("bore", "guide", "hole", "housing", "tunnel", "inside", "inner", "big end", "small end")
+
+
+def suited_kinds(sheet: DataSheet, key: str) -> tuple[str, ...]:
+    """The kinds of gauge that can read a characteristic, the best first."""
+    item = sheet.characteristics[key]
+    if item.method in _BY_METHOD and item.kind in ("length", "length_difference"):
+        return _BY_METHOD[item.method]
+    if item.kind not in ("length", "length_difference"):
+        return _BY_KIND.get(item.kind, ("other",))
+    side = _side(sheet, key, item)
+    return {"inside": INSIDE, "outside": OUTSIDE, "depth": DEPTH}[side]
+
+
+def _side(sheet: DataSheet, key: str, item: Characteristic) -> str:
+    """Whether a size is inside or outside: by the clearance it makes, else by its name."""
+    for other in sheet.characteristics.values():
+        made_of = other.between or (other.of if other.method == "difference" else ())
+        if len(made_of) == 2 and key in made_of:
+            return "inside" if made_of[0] == key else "outside"
+    name = item.name.lower()
+    if "depth" in name:
+        return "depth"
+    return "inside" if any(word in name for word in _INSIDE_WORDS) else "outside"
+
+
+@dataclass(frozen=True, slots=True)
+class Suited:
+    """A gauge of his that reads a characteristic; without a known error its uncertainty is not known."""
+
+    key: str
+    gauge: Gauge
+    u: float
+    known: bool
+
+    @property
+    def name(self) -> str:
+        """Its name in the kit."""
+        return self.gauge.name
+
+
+def suited(sheet: DataSheet, kit: Kit, *, key: str, size: float) -> Iterator[Suited]:
+    """His gauges of a suitable kind that reach a size [base unit], the least uncertain first."""
+    item, kinds = sheet.characteristics[key], suited_kinds(sheet, key)
+    found = []
+    for name, gauge in kit.gauges.items():
+        if gauge.kind in kinds and reaches(gauge, item, size=size):
+            u, known = standard_uncertainty(gauge, item.kind, size_mm=size)
+            found.append(Suited(name, gauge, u, known))
+    yield from sorted(found, key=lambda one: (not one.known, one.u, kinds.index(one.gauge.kind)))
+
+
+def reaches(gauge: Gauge, item: Characteristic, *, size: float) -> bool:
+    """Whether a size lies within its range; a gap is read by anything, a length only where the range is stated."""
+    if item.kind not in ("length", "length_difference"):
+        return True
+    if gauge.range is None:
+        return item.kind == "length_difference"
+    low, high = gauge.range.low_in("mm") or 0.0, gauge.range.high_in("mm")
+    if item.kind == "length_difference" and gauge.kind != "plastic gauging strip":
+        return high is None or size <= high
+    return low <= size <= (math.inf if high is None else high)
+
+
+def off_words(gauge: Gauge, *, size: float) -> str:
+    """How far a gauge may be off, and who says so."""
+    error, source = half_width(gauge, size_mm=size)
+    return f"off by up to {both(error, kind='length_difference', decimals=3)} ({source})" if source else ""
+
+
+_COMMON_SPAN_MM = 25.0
+"""Outside micrometers are sold in steps of 25 mm."""
+
+
+def to_borrow(sheet: DataSheet, key: str, *, size: float) -> tuple[str, float | None]:
+    """What is worth borrowing for a size, and how far such a gauge is usually off [mm], where a standard says it."""
+    item, kinds = sheet.characteristics[key], suited_kinds(sheet, key)
+    if item.kind not in ("length", "length_difference"):
+        return f"a better {kinds[0]}" if kinds[0] != "other" else "a better gauge", None
+    kind = next((one for one in kinds if one not in ("feeler blades", "plastic gauging strip")), kinds[0])
+    standard = permitted_error(kind, length_mm=size)
+    usual = standard.value if standard is not None else None
+    article = "an" if kind[0] in "aeiou" else "a"
+    if kind == "outside micrometer":
+        low = math.floor(size / _COMMON_SPAN_MM) * _COMMON_SPAN_MM
+        return f"an outside micrometer {low:g}–{low + _COMMON_SPAN_MM:g} mm", usual
+    if item.kind == "length":
+        return f"{article} {kind} that reaches {both(size, kind='length', decimals=0)}", usual
+    return f"{article} {kind}", usual

@@ -1,0 +1,210 @@
+"""Every way out of a doubt, the best first: his own gauges, more readings, the maker's other way, what to borrow."""
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+
+from gudgeon.bench.budget import Component, standard_uncertainty_of
+from gudgeon.bench.context import Bench
+from gudgeon.bench.judging.decision import NORMAL, Terms, Value, decide, distance, inside_as_read
+from gudgeon.bench.judging.gauges import suited, to_borrow
+from gudgeon.kit.model import Gauge
+from gudgeon.quantity.format import both
+from gudgeon.sheet.inspections import Characteristic
+
+MOST_REPEATS = 25
+"""More readings of one place than this, nobody takes."""
+ON_THE_LIMIT_MM = 0.0005
+ON_THE_LIMIT = "it is on the limit: no gauge will decide it; accept it with a reason, or renew"
+
+
+@dataclass(frozen=True, slots=True)
+class Doubt:
+    """A value between its limits and their guard bands, the readings it is made of, and its kind."""
+
+    value: Value
+    terms: Terms
+    low: float | None
+    high: float | None
+    kind: str
+    percent: bool = False
+
+    @property
+    def middle(self) -> float | None:
+        """The middle of the value, where both of its ends are known."""
+        found = (self.value.low + self.value.high) / 2
+        return found if math.isfinite(found) else None
+
+
+def ways_out(bench: Bench, key: str, doubt: Doubt) -> Iterator[str]:
+    """Every way out that applies, the best first; the last is that a person decides."""
+    item = bench.sheet.characteristics[key]
+    if not doubt.value.known:
+        yield from _names_the_gauge(bench, doubt)
+        if inside_as_read(doubt.value, low=doubt.low, high=doubt.high):
+            return
+    blades = list(_blades(bench, item, doubt)) if doubt.value.step else []
+    own = list(_own_gauges(bench, key, doubt))
+    yield from blades
+    yield from own
+    yield from _more_repeats(doubt)
+    yield from _instead(bench, item)
+    if not own:
+        yield from _borrow(bench, key, doubt, blades=bool(blades))
+
+
+def _names_the_gauge(bench: Bench, doubt: Doubt) -> Iterator[str]:
+    named = [one.instrument for _, one in doubt.terms if not one.u_known]
+    if any(name not in bench.kit.gauges and name != "worked out" for name in named):
+        yield "name the gauge with --gauge"
+    elif named:
+        yield "state its error in the kit"
+
+
+def _blades(bench: Bench, item: Characteristic, doubt: Doubt) -> Iterator[str]:
+    """The blade that would decide it: far enough from the limit for its own error."""
+    if len(doubt.terms) != 1 or item.computed or doubt.kind != "length_difference":
+        return
+    gauge = bench.kit.gauges.get(doubt.terms[0][1].instrument)
+    band = NORMAL * doubt.value.u
+    ways = []
+    if doubt.high is not None and doubt.value.high > doubt.high - band:
+        blade = must_not_enter(gauge, doubt.high - band)
+        ways.append(f"a blade of {both(blade, kind='length_difference')} must not enter" if blade else "")
+    if doubt.low is not None and doubt.value.low < doubt.low + band:
+        blade = must_enter(gauge, doubt.low + band)
+        ways.append(f"a blade of {both(blade, kind='length_difference')} must enter" if blade else "")
+    said = " and ".join(filter(None, ways))
+    if said:
+        yield said
+
+
+def must_not_enter(gauge: Gauge | None, most: float) -> float | None:
+    """The thickest blade that is still thin enough; of a set whose blades nobody wrote down, in hundredths."""
+    owned = _owned(gauge)
+    if owned:
+        return max((one for one in owned if one <= most + 1e-9), default=None)
+    blade = math.floor(most * 100 + 1e-6) / 100
+    return blade if blade > 0 else None
+
+
+def must_enter(gauge: Gauge | None, least: float) -> float | None:
+    """The thinnest blade that is thick enough."""
+    owned = _owned(gauge)
+    if owned:
+        return min((one for one in owned if one >= least - 1e-9), default=None)
+    return math.ceil(least * 100 - 1e-6) / 100
+
+
+def _owned(gauge: Gauge | None) -> list[float]:
+    return [blade.middle_in("mm") for blade in gauge.blades] if gauge is not None else []
+
+
+def _own_gauges(bench: Bench, key: str, doubt: Doubt) -> Iterator[str]:
+    """Gauges of his with which this very value would be decided."""
+    middle = doubt.middle
+    item = bench.sheet.characteristics[key]
+    if middle is None or item.computed or doubt.percent or not doubt.terms:
+        yield from _finer_parts(bench, item)
+        return
+    size = max(abs(_end(one.low, one.high)) for _, one in doubt.terms)
+    used = {one.instrument for _, one in doubt.terms}
+    better = []
+    for one in suited(bench.sheet, bench.kit, key=key, size=size):
+        u = _with_gauge(doubt.terms, one.u)
+        value = Value(middle, middle, u, True)
+        steps = one.gauge.kind in ("feeler blades", "plastic gauging strip")
+        if one.key in used or steps or not one.known:
+            continue
+        if decide(value, low=doubt.low, high=doubt.high).verdict != "in doubt":
+            better.append(one.name)
+    if better:
+        yield f"measure again with: {', '.join(better)}"
+
+
+def _finer_parts(bench: Bench, item: Characteristic) -> Iterator[str]:
+    if item.computed and len(item.of) == 2:
+        names = " and ".join(bench.sheet.characteristics[name].name for name in item.of)
+        yield f"measure both parts more finely: {names}"
+
+
+def _end(low: float, high: float) -> float:
+    return low if math.isinf(high) else high
+
+
+def _with_gauge(terms: Terms, u_gauge: float) -> float:
+    """The uncertainty with another gauge: its own error at every reading, and what is not the gauge's as it was."""
+    rest = _not_of_the_gauge(terms)
+    return math.hypot(rest, *(factor * u_gauge for factor, _ in terms))
+
+
+def _not_of_the_gauge(terms: Terms) -> float:
+    kept: list[Component] = [
+        replace(one, sensitivity=one.sensitivity * factor)
+        for factor, read in terms
+        for one in read.components
+        if one.spot is None and "gauge" not in one.words and "scatter" not in one.words
+    ]
+    return standard_uncertainty_of(kept)
+
+
+def _more_repeats(doubt: Doubt) -> Iterator[str]:
+    """Only where scatter is the greater part, and what does not scatter would be decided: then how many more."""
+    if len(doubt.terms) != 1 or doubt.value.step:
+        return
+    (_, one), value = doubt.terms[0], doubt.value
+    if one.scatter is None:
+        return
+    s, taken = one.scatter
+    by_scatter = s**2 / taken
+    fixed = math.sqrt(max(0.0, value.u**2 - by_scatter))
+    if by_scatter < value.u**2 / 2:
+        return
+    if decide(replace(value, u=fixed, dof=math.inf), low=doubt.low, high=doubt.high).verdict == "in doubt":
+        return
+    for count in range(max(taken, 2) + 1, MOST_REPEATS + 1):
+        u = math.hypot(fixed, s / math.sqrt(count))
+        dof = u**4 * (count - 1) / (s**2 / count) ** 2
+        if decide(replace(value, u=u, dof=dof), low=doubt.low, high=doubt.high).verdict != "in doubt":
+            yield (
+                f"the readings scatter more than the gauge errs: {count - taken} more at the same place, if their mean "
+                "stays where it is"
+            )
+            return
+
+
+def _instead(bench: Bench, item: Characteristic) -> Iterator[str]:
+    other = bench.sheet.characteristics.get(item.instead or "")
+    if other is not None:
+        yield f"the manual takes “{other.name}” for it: gudgeon record reading {item.instead}"
+
+
+def _borrow(bench: Bench, key: str, doubt: Doubt, *, blades: bool) -> Iterator[str]:
+    """How good a borrowed gauge must be, and whether such a gauge is usually sold."""
+    item, near = bench.sheet.characteristics[key], distance(doubt.value, low=doubt.low, high=doubt.high)
+    if item.computed or not doubt.terms:
+        return
+    if doubt.value.step:
+        yield from () if blades else _no_blade(bench, key)
+        return
+    factors = math.hypot(*(factor for factor, _ in doubt.terms))
+    room = (near / NORMAL) ** 2 - _not_of_the_gauge(doubt.terms) ** 2
+    wanted = math.sqrt(max(0.0, room)) / factors * math.sqrt(3)
+    least = ON_THE_LIMIT_MM if doubt.kind == "length_difference" else 0.001 * abs(doubt.value.low)
+    if wanted < least:
+        yield ON_THE_LIMIT
+        return
+    size = max(abs(one.high) for _, one in doubt.terms)
+    what, usual = to_borrow(bench.sheet, key, size=size)
+    off = both(wanted, kind=doubt.kind)
+    said = f"none of your gauges decides it: borrow {what} that is off by at most {off}"
+    if usual is not None:
+        said += f" (usual: {both(usual, kind='length_difference', decimals=3)})"
+    yield said
+
+
+def _no_blade(bench: Bench, key: str) -> Iterator[str]:
+    if bench.sheet.characteristics[key].method == "straightedge lines":
+        yield "no blade of yours decides it: have the face measured on a plate with a dial gauge, or at a machine shop"
+    else:
+        yield "no blade of yours decides it: borrow a better gauge"
