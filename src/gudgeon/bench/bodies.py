@@ -96,7 +96,7 @@ def _plausible(amount: Amount, of: Characteristic, gauge: Gauge | None) -> None:
     """Ask back when a reading is ten-fold or an inch away from the nearer end of all that the sheet prints of it."""
     base = BASE_UNIT[of.kind]
     value = amount.to(base)
-    if gauge is not None and gauge.range is not None and of.kind == "length":
+    if gauge is not None and gauge.range is not None and gauge.reads == of.kind == "length":
         low, high = gauge.range.low_in(base), gauge.range.high_in(base)
         if low is not None and high is not None and not low <= value <= high:
             raise FarFromRange(

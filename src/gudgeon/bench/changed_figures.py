@@ -19,6 +19,7 @@ from gudgeon.bench.made_against import (
 )
 from gudgeon.bench.same import NOT_STATED, same_figure, same_words
 from gudgeon.book.state import PullState, ReadingState
+from gudgeon.kit.gauges import DIFFERENCE, Gauge
 from gudgeon.kit.model import Kit
 from gudgeon.kit.torque import Wrench
 from gudgeon.sheet.figures import Stated
@@ -123,11 +124,18 @@ def _of_gauge(reading: ReadingState, kit: Kit) -> Iterator[Difference]:
     before, now = stated(reading.shown, "gauge"), gauge_figures(gauge)
     if "method" not in reading.shown:
         return  # it kept nothing of its gauge
-    yield from _figures(before, now, where=where, what=gauge.name, kinds=_GAUGE)
+    yield from _figures(before, now, where=where, what=gauge.name, kinds=_of_what(gauge))
     yield from _checked(before, now, where=where, what=gauge.name)
 
 
-_GAUGE = {"range": "length", "step": "length_difference", "error": "length_difference", "blades": ""}
+def _of_what(gauge: Gauge) -> dict[str, str]:
+    """Of what kind each figure of a gauge is that a reading depends on; empty for words."""
+    difference = DIFFERENCE.get(gauge.reads, gauge.reads)
+    error = "ratio" if gauge.error_share is not None else difference
+    words = dict.fromkeys(("blades", "steps", "stated as", "material", "zeroed in"), "")
+    return {"range": gauge.reads, "step": difference, "error": error, **words}
+
+
 _WRENCH = {"range": "torque", "class": "", "deviation": ""}
 _LEVER = {"length": "length", "adapter length": "length", "adapter angle": "angle"}
 
@@ -138,7 +146,7 @@ def _figures(
     for name, kind in kinds.items():
         old, new = before.get(name, NOT_STATED), now.get(name, NOT_STATED)
         if not all(same_figure(before_it, now=it, kind=kind) for before_it, it in _pairs(old, new)):
-            yield Difference("kit", f"{where}.{name}", f"{what}, {name}", old, new)
+            yield Difference("kit", f"{where}.{name.replace(' ', '_')}", f"{what}, {name}", old, new)
 
 
 def _pairs(old: str, new: str) -> list[tuple[str, str]]:

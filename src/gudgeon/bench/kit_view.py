@@ -6,12 +6,13 @@ from datetime import date
 
 from gudgeon.bench.answer import Heading
 from gudgeon.bench.context import Bench
+from gudgeon.bench.gauge_view import gauge_check_due, gauge_facts
 from gudgeon.bench.wrench_fit import standard_share
 from gudgeon.bench.wrench_gap import WrenchGap, wrench_gap
 from gudgeon.bench.wrench_state import check_due, not_said, overrides, used_words
-from gudgeon.kit.model import Gauge, Kit, Turning
+from gudgeon.kit.gauges import Gauge
+from gudgeon.kit.model import Kit, Turning
 from gudgeon.kit.torque import Adapter, SpringScale, Wrench
-from gudgeon.sources.tables import permitted_error
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,7 +38,7 @@ class KitAnswer:
     gap: WrenchGap | None = None
     """What of the sheet no wrench measures; None while its figures are locked."""
     due: tuple[str, ...] = ()
-    """The wrenches whose check is due, each with the reason."""
+    """The wrenches and gauges whose check is due, each with the reason."""
 
 
 def kit_answer(bench: Bench) -> KitAnswer:
@@ -56,7 +57,7 @@ def kit_answer(bench: Bench) -> KitAnswer:
         ),
         ("Adapters", tuple(_adapter(one) for one in kit.adapters.values())),
         ("Spring scales", tuple(_spring_scale(one) for one in kit.spring_scales.values())),
-        ("Gauges", tuple(_gauge(one) for one in kit.gauges.values())),
+        ("Gauges", tuple(_gauge(kit, one, today) for one in kit.gauges.values())),
         ("Tools for turning", tuple(_turning(one) for one in kit.turning.values())),
     )
     hours, rates = kit.hours, kit.rates
@@ -73,15 +74,18 @@ def kit_answer(bench: Bench) -> KitAnswer:
         tuple(kit.shims_in_stock.items()),
         tuple((name, text) for name, text in rest if text),
         wrench_gap(kit, bench.sheet, today=today) if bench.locked is None else None,
-        tuple(wrenches_due(kit, today=today)),
+        tuple(checks_due(kit, today=today)),
     )
 
 
-def wrenches_due(kit: Kit, *, today: date) -> Iterator[str]:
-    """The wrenches whose check is due, each with the reason."""
+def checks_due(kit: Kit, *, today: date) -> Iterator[str]:
+    """The wrenches and gauges whose check is due, each with the reason."""
     for one in kit.wrenches.values():
         if why := check_due(one, today=today):
             yield f"{one.name}: {why}"
+    for gauge in kit.gauges.values():
+        if why := gauge_check_due(gauge, today=today):
+            yield f"{gauge.name}: {why}"
 
 
 def _wrench(one: Wrench, today: date, used: tuple[str, ...]) -> Owned:
@@ -122,22 +126,10 @@ def _percent(share: float) -> str:
     return f"{100 * share:g} %"
 
 
-def _gauge(one: Gauge) -> Owned:
-    facts: list[tuple[str, str]] = []
-    if one.range is not None:
-        facts.append(("Range", one.range.text))
-    if one.step is not None:
-        facts.append(("Step", one.step.text))
-    if one.blades:
-        facts.append(("Blades", ", ".join(blade.text for blade in one.blades)))
-    if one.error is not None:
-        facts.append(("May be off", f"± {one.error.text.lstrip('± ')} (your kit)"))
-    else:
-        size = one.range.high_in("mm") if one.range is not None else None
-        standard = permitted_error(one.kind, length_mm=size) if size is not None else None
-        known = f"± {standard.value:g} mm ({standard.source})" if standard is not None else "not known"
-        facts.append(("May be off", known))
-    return Owned(one.name, one.kind, (*facts, *_common(one)), one.note or "")
+def _gauge(kit: Kit, one: Gauge, today: date) -> Owned:
+    due = gauge_check_due(one, today=today)
+    facts = (*gauge_facts(kit, one), *_common(one))
+    return Owned(one.name, one.kind, facts, one.note or "", (due,) if due else ())
 
 
 def _turning(one: Turning) -> Owned:

@@ -69,6 +69,10 @@ def gauge_figures(gauge: Gauge | None) -> dict[str, str]:
         "step": gauge.step.text if gauge.step is not None else "",
         "error": gauge.error.text if gauge.error is not None else "",
         "blades": ", ".join(blade.text for blade in gauge.blades),
+        "stated as": gauge.stated_as if gauge.stated_as != "permitted error" else "",
+        "material": gauge.material or "",
+        "zeroed in": gauge.zeroed_in or "",
+        "steps": ", ".join(step.text for step in gauge.steps),
         "checked": gauge.checked.isoformat() if gauge.checked is not None else "",
     }
     return {name: text for name, text in said.items() if text}

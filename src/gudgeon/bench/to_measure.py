@@ -115,7 +115,7 @@ def _gauge(bench: Bench, item: Characteristic, latest: ReadingState | None) -> s
 
 def _takes(gauge: Gauge, item: Characteristic) -> bool:
     stated = item.wear_limit or item.new_range or item.required
-    if gauge.range is None or stated is None:
+    if gauge.range is None or gauge.reads != "length" or stated is None:
         return False
     low, high = gauge.range.low_in("mm"), gauge.range.high_in("mm")
     end = stated.value.high_in("mm") or stated.value.low_in("mm")

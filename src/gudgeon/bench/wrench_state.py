@@ -25,7 +25,7 @@ def _reasons(wrench: Wrench, today: date) -> Iterator[str]:
     months, clicks = tool_figure("recheck_months"), tool_figure("recheck_cycles")
     if wrench.overloaded is not None and (wrench.checked is None or wrench.overloaded >= wrench.checked):
         yield f"check due: overloaded on {wrench.overloaded.isoformat()} and not checked since"
-    if wrench.checked is not None and today >= (until := _months_on(wrench.checked, int(months.value))):
+    if wrench.checked is not None and today >= (until := months_on(wrench.checked, int(months.value))):
         yield (
             f"check due since {until.isoformat()}: last checked on {wrench.checked.isoformat()}, "
             f"good for {months.value:g} months ({_by(months)})"
@@ -48,7 +48,7 @@ def not_said(wrench: Wrench) -> str:
     return ""
 
 
-def _months_on(day: date, months: int) -> date:
+def months_on(day: date, months: int) -> date:
     """The same day so many months later; the last of a month where it has no such day."""
     year, month = divmod(day.year * 12 + day.month - 1 + months, 12)
     for last in (day.day, 30, 29, 28):

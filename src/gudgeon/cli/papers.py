@@ -213,14 +213,14 @@ def sheet_settle(chosen: Namespace) -> int:
 
 
 def kit_check(chosen: Namespace) -> int:
-    """Load a kit, say which wrenches are due for a check, and what of a sheet none of them can measure."""
-    from gudgeon.bench.kit_view import wrenches_due
+    """Load a kit, say which tools are due for a check, and what of a sheet none of them can measure."""
+    from gudgeon.bench.kit_view import checks_due
     from gudgeon.bench.wrench_gap import wrench_gap
     from gudgeon.kit.load import load_kit
 
     loaded = load_kit(chosen.file)
     kit, today = loaded.kit, datetime.now().astimezone().date()
-    due = tuple(wrenches_due(kit, today=today))
+    due = tuple(checks_due(kit, today=today))
     gap = None
     if chosen.sheet is not None:
         from gudgeon.sheet.load import load_sheet

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from pathlib import Path
 
+from gudgeon.kit.checks import problems
 from gudgeon.kit.model import Kit
 from gudgeon.written.load import parse
 from gudgeon.written.located import Written, read_text
@@ -24,4 +25,4 @@ def load_kit(path: str | Path) -> LoadedKit:
 
 def parse_kit(text: str, *, file: str) -> LoadedKit:
     """Read a kit from text; `file` is the name that messages carry."""
-    return LoadedKit(*parse(Kit, text, file=file, what="kit"))
+    return LoadedKit(*parse(Kit, text, file=file, what="kit", problems=problems))

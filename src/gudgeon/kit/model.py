@@ -1,16 +1,13 @@
 """What he owns: torque tools, gauges, turning tools, stock, hours and rates."""
 
-from typing import Annotated, Any, Literal
+from typing import Any, Literal
 
 from pydantic import Field, model_validator
 
+from gudgeon.kit.gauges import Gauge as Gauge
 from gudgeon.kit.torque import Adapter, SpringScale, Wrench
-from gudgeon.quantity.written import Printed
 from gudgeon.written.fields import (
     Angle,
-    Day,
-    FigureOf,
-    Gap,
     Key,
     Length,
     Section,
@@ -19,40 +16,6 @@ from gudgeon.written.fields import (
     YesNo,
     written_parts,
 )
-
-GaugeKind = Literal[
-    "feeler blades",
-    "straightedge",
-    "caliper",
-    "outside micrometer",
-    "inside micrometer",
-    "depth micrometer",
-    "bore gauge",
-    "dial gauge",
-    "plastic gauging strip",
-    "compression gauge",
-    "oil pressure gauge",
-    "burette",
-    "thermometer",
-    "other",
-]
-
-
-AnyRange = Annotated[Printed, FigureOf("length")]
-
-
-class Gauge(Section):
-    """A measuring instrument: what it reaches, its step, and its permitted error."""
-
-    name: Text
-    kind: GaugeKind
-    range: AnyRange | None = None
-    step: Gap | None = None
-    error: Gap | None = None
-    blades: tuple[Gap, ...] = ()
-    length: Length | None = None
-    checked: Day | None = None
-    note: Text | None = None
 
 
 class Turning(Section):

@@ -53,14 +53,48 @@ spring_scales:
 gauges:
 #  feelers:
 #    name: feeler blades
-#    kind: feeler blades      # caliper, outside micrometer, bore gauge, dial gauge, straightedge …
-#    error: 0.005 mm          # how far off it may be
+#    kind: feeler blades
+#    blades: [0.05 mm, 0.06 mm, 0.08 mm, 0.10 mm]   # all of them, from thin to thick
+#    error: 0.005 mm          # how far off it may be; else what is usual for its kind is taken
+#  straightedge:
+#    name: straightedge 500 mm
+#    kind: straightedge       # or knife straightedge, shop straightedge
+#    length: 500 mm
 #  caliper:
 #    name: caliper 0–150 mm
-#    kind: caliper
+#    kind: digital caliper
 #    range: 0–150 mm
 #    step: 0.01 mm
-#    error: 0.03 mm
+#    checked: 2026-01-31      # good for 12 months, or as good_for says: 2 years
+#  micrometer_100:
+#    name: micrometer 75–100
+#    kind: outside micrometer
+#    range: 75–100 mm
+#    step: 0.01 mm
+#    error: 0.003 mm
+#    stated_as: U (k = 2)     # where a certificate says so; else permitted error
+#  bore_gauge:
+#    name: bore gauge 50–160
+#    kind: bore gauge
+#    range: 50–160 mm
+#    step: 0.01 mm
+#    zeroed_in: micrometer_100   # what the micrometer errs cancels in a clearance read with both
+#  strip:
+#    name: plastic gauging strip
+#    kind: plastic gauging strip
+#    range: 0.025–0.175 mm
+#  compression:
+#    name: compression gauge
+#    kind: compression gauge
+#    range: 0–20 bar
+#    step: 0.2 bar
+#    error: 5 %               # of the reading
+#  thermometer:
+#    name: thermometer with a probe
+#    kind: thermometer        # also: inside micrometer, depth micrometer, dial gauge, lever indicator,
+#    range: -20 to 110 °C     # telescoping gauge, small-hole gauge, height gauge, surface plate, V-blocks,
+#    step: 0.1 °C             # square, plug gauge, thread gauge, spring tester, scale, burette,
+#    error: 1 °C              # oil pressure gauge, pressure tester, other
 
 turning:
 #  angle_gauge:

@@ -6,7 +6,7 @@ from gudgeon.sheet.figures import Stated
 from gudgeon.sheet.inspections import Characteristic, read_on
 from gudgeon.sheet.model import DataSheet
 from gudgeon.sheet.shapes import BetweenPlaces, Matched, Shape, SumWith, TwoFaces
-from gudgeon.sources.tables import expansion_coefficients
+from gudgeon.sources.materials import is_material, material_names
 from gudgeon.written.check import unknown
 from gudgeon.written.located import Path
 
@@ -53,8 +53,8 @@ def _names(path: Path, item: Characteristic, sheet: DataSheet) -> Found:
             yield place, unknown("characteristic", value=shape.other, known=known)
     if item.face is not None and item.face not in sheet.faces:
         yield (*path, "face"), unknown("face", value=item.face, known=sheet.faces)
-    if item.material is not None and item.material not in (materials := expansion_coefficients()):
-        yield (*path, "material"), unknown("material", value=item.material, known=materials)
+    if item.material is not None and not is_material(item.material):
+        yield (*path, "material"), unknown("material", value=item.material, known=material_names())
 
 
 def _worked_out_from(item: Characteristic, sheet: DataSheet) -> set[str]:

@@ -181,7 +181,7 @@ def limited(shape: str, figures: str) -> str:
         ("instead: it", "A characteristic cannot be taken in its own place: name another one."),
         ("instead: jurnal", "`jurnal` is not a known characteristic here. Did you mean `journal`?"),
         ("face: haed", "`haed` is not a known face here. Did you mean `head`?"),
-        ("material: gray_irn", "`gray_irn` is not a known material here. Did you mean `gray_iron`?"),
+        ("material: gray_irn", "`gray_irn` is not a known material here. Did you mean `gray iron`?"),
         ("face: head\nmethod: straightedge lines\nplaces: [left, write]",
          "`write` is not a known line of the face here. Did you mean `right`?"),
         ("face: head\nmethod: heights\nplaces: [a, d]",
