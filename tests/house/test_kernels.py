@@ -21,7 +21,7 @@ def kernels() -> list[tuple[str, Function]]:
     found = [
         (f"{module.name}.{node.name}", node)
         for module in modules("src/gudgeon/calc")
-        if module.name.count(".") == 3 and not module.name.endswith(".forms")
+        if module.name.count(".") == 3 and not module.name.endswith("forms")
         for node in module.tree.body
         if isinstance(node, Function) and not node.name.startswith("_")
     ]

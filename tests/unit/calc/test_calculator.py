@@ -33,6 +33,9 @@ def test_the_names() -> None:
         "engine.cut",
         "engine.piston-position",
         "metrology.conformity",
+        "metrology.size-at-20",
+        "metrology.expanded-uncertainty",
+        "metrology.repeats-needed",
         "quantity.convert",
     )
 

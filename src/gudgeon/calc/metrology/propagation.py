@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import Literal, get_args
 
 from gudgeon.calc.errors import finite, not_negative, positive
-from gudgeon.calc.metrology.student import checked_dof, coverage_factor
+from gudgeon.calc.metrology.student import checked_dof, coverage_factor, tail
 from gudgeon.calc.metrology.uncertainty_errors import (
     ComponentTwice,
     ComponentUnknown,
@@ -124,9 +124,9 @@ def combine(components: Sequence[Component], *, correlation: Correlation | None 
         raise NoComponents
     pairs = _pairs(components, correlation or {})
     groups = _groups(len(components), pairs)
-    shares = [one.share for one in components]
+    shares = [finite(one.share, f"Component {one.name}, with its sensitivity:") for one in components]
     parts = [_root_of_sum([shares[i] for i in group], _block(group, pairs)) for group in groups]
-    u = math.hypot(*parts)
+    u = finite(math.hypot(*parts), "Combined uncertainty")
     dof = [min(components[i].dof for i in group) for group in groups]
     names = tuple(" + ".join(components[i].name for i in group) for group in groups)
     return Combined(
@@ -168,11 +168,9 @@ def expanded(combined: Combined, *, probability: float | None = None, factor: fl
     dof = rounded_down(combined.dof)
     if probability is not None:
         k = coverage_factor(probability, dof=dof)
-        return Expanded(k * combined.u, k, probability)
-    from gudgeon.calc.metrology.student import tail
-
+        return Expanded(finite(k * combined.u, "Expanded uncertainty"), k, probability)
     k = positive(factor, "Coverage factor")
-    return Expanded(k * combined.u, k, 1 - 2 * tail(k, dof=dof))
+    return Expanded(finite(k * combined.u, "Expanded uncertainty"), k, 1 - 2 * tail(k, dof=dof))
 
 
 def rounded_down(dof: float) -> float:

@@ -6,11 +6,12 @@ from dataclasses import dataclass
 
 from gudgeon.calc.errors import finite, not_negative, positive
 from gudgeon.calc.metrology.student import checked_probability, coverage_factor
-from gudgeon.calc.metrology.uncertainty_errors import RangeOfSoMany, TooFewReadings
+from gudgeon.calc.metrology.uncertainty_errors import RangeOfSoMany, TooFewReadings, TooManyReadings
 from gudgeon.calc.metrology.verdict import judge
 
 MOST_IN_RANGE = 25
 MOST_REPEATS = 1000  # nobody measures one place more often
+MOST_COUNTED = 1_000_000
 
 
 @dataclass(frozen=True, slots=True)
@@ -230,6 +231,8 @@ def repeats_needed(half_width_over_s: float, *, probability: float = 0.95) -> in
     checked_probability(probability)
     low, high = 1, 2  # the least number lies above `low`, and is at most `high`
     while half_width_of_mean(high, scatter=1.0, probability=probability) > half_width_over_s:
+        if high > MOST_COUNTED:
+            raise TooManyReadings(half_width_over_s, MOST_COUNTED)
         low, high = high, 2 * high
     while high - low > 1:
         middle = (low + high) // 2

@@ -141,6 +141,16 @@ class TooFewReadings(InputError):
         )
 
 
+class TooManyReadings(InputError):
+    """A mean wanted so close that nobody could take the readings."""
+
+    def __init__(self, half_width_over_s: float, most: int) -> None:
+        super().__init__(
+            f"A half-width of {half_width_over_s:g} times the scatter takes more than {most:,} readings "
+            "(t / √n, JCGM 100:2008, G.3.2). Take a gauge that scatters less."
+        )
+
+
 class RangeOfSoMany(InputError):
     """More readings than the range still tells something of."""
 
