@@ -40,8 +40,10 @@ class Line(Section):
 
     def length_mm(self) -> float | None:
         """How long the line is, as stated or between its ends."""
-        if self.length is not None:
-            return self.length.middle_in("mm")
+        return self.length.middle_in("mm") if self.length is not None else self.between_ends_mm()
+
+    def between_ends_mm(self) -> float | None:
+        """How far its ends lie apart, where they are stated."""
         if self.start is None or self.end is None:
             return None
         across = self.end.x.middle_in("mm") - self.start.x.middle_in("mm")

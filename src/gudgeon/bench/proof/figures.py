@@ -9,6 +9,7 @@ from gudgeon.quantity.written import Printed
 from gudgeon.sheet.figures import Cited, Sourced, Stated
 from gudgeon.sheet.joints import Stage
 from gudgeon.sheet.model import DataSheet
+from gudgeon.sheet.shapes import Shape
 from gudgeon.written.located import Path
 
 
@@ -53,7 +54,12 @@ def _inside(value: object, path: Path, words: str, around: Cited | None) -> Iter
             yield from _inside(inner, (*path, key), f"{_single(words)} {key}", around)
     elif isinstance(value, tuple):
         for index, inner in enumerate(value):
-            yield from _inside(inner, (*path, index), f"{words} {index + 1}", around)
+            named = (
+                f"{words.removesuffix('s')}, {inner.shape}"
+                if isinstance(inner, Shape)
+                else f"{words} {index + 1}"
+            )
+            yield from _inside(inner, (*path, index), named, around)
 
 
 def _section(part: BaseModel, path: Path, words: str, around: Cited | None) -> Iterator[Figure]:

@@ -6,11 +6,13 @@ from dataclasses import replace
 from gudgeon.bench.proof.again import check_again
 from gudgeon.bench.proof.angles import check_angle
 from gudgeon.bench.proof.derived import check_derived
+from gudgeon.bench.proof.faces import check_faces
 from gudgeon.bench.proof.figures import figures
 from gudgeon.bench.proof.findings import GRADES, Finding, Settled
 from gudgeon.bench.proof.limits import check_limits, check_width
 from gudgeon.bench.proof.loops import check_clearances
 from gudgeon.bench.proof.pairs import check_pair
+from gudgeon.bench.proof.shapes import check_shapes
 from gudgeon.bench.proof.torques import check_torques
 from gudgeon.sheet.model import DataSheet
 from gudgeon.sheet.write import NoSuchFigure, parse_path
@@ -47,6 +49,8 @@ def _all(sheet: DataSheet) -> Iterator[Finding]:
         yield from check_width(figure)
         yield from check_angle(figure)
     yield from check_limits(sheet)
+    yield from check_shapes(sheet)
+    yield from check_faces(sheet)
     yield from check_clearances(sheet)
     yield from check_derived(sheet)
     yield from check_torques(sheet)
