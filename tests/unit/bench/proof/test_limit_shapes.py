@@ -160,8 +160,8 @@ def test_faces_that_contradict_themselves(lines: str, more: str, path: str, why:
 def test_bolts_beside_their_face_have_another_zero() -> None:
     bolts = "{1: {x: 20 mm, y: 20 mm}, 2: {x: 20 mm, y: -20 mm}}"
     joint = (
-        f"joints:\n  head: {{name: Head, source: manual p. 2, bolts: {bolts}, order: [1, 2], thread_state: dry, fastener: {thread: M8x1.25}, "
-        "program: [hand-run]}\n"
+        f"joints:\n  head: {{name: Head, source: manual p. 2, bolts: {bolts}, order: [1, 2], thread_state: dry, "
+        "fastener: {thread: M8x1.25}, program: [hand-run]}\n"
     )
     (found,) = proof(deck(plain="wear_limit: max 0.05 mm, "), faced(more=", bolts_of: head") + joint)
     assert (found.path, found.printed) == ("joints.head.bolts.2", "x 20 mm, y -20 mm")
