@@ -92,6 +92,9 @@ def _questions(commands: "_Commands", common: argparse.ArgumentParser) -> None:
     judge.add_argument(
         "what", nargs="?", default=None, metavar="ITEM", help="a characteristic or a part (else everything)"
     )
+    judge.add_argument(
+        "--picture", default=None, metavar="FILE.svg", help="draw the face or the bores of this characteristic"
+    )
     tighten = _add(
         commands,
         "tighten",

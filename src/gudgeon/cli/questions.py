@@ -119,7 +119,12 @@ def judge(chosen: Namespace) -> int:
     """Answer “Is it good?”."""
     from gudgeon.bench.good import inspect
 
-    answer = inspect(bench_of(chosen), only=chosen.what)
+    bench = bench_of(chosen)
+    answer = inspect(bench, only=chosen.what)
+    if chosen.picture is not None:
+        from gudgeon.cli.picture import write_picture
+
+        write_picture(chosen, bench)
     code = NO if "outside" in answer.counts else YES
     if chosen.json:
         as_json(answer)
