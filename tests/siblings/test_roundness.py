@@ -55,7 +55,7 @@ def zone_by_linear_program(points: Floats, center: Floats) -> float:
             [0, 0, 0, 1], A_ub=np.vstack([upper, lower]), b_ub=np.concatenate([-level, level]),
             bounds=[(None, None)] * 3 + [(0, None)], method="highs",
         )  # fmt: skip
-        assert found.success
+        assert found.success and found.x is not None
         center = center + found.x[:2] / 1000
     return best
 
@@ -184,10 +184,13 @@ def test_so_it_is_between_points_that_are_no_circle() -> None:
 def test_the_least_squares_circle_is_that_of_a_general_solver(count: int, arc: float) -> None:
     """OTHER TOOL: scipy's trust region solver on center and radius, started where the points were made."""
     points = lobed(5, count=count, arc_deg=arc)
-    theirs = scipy_least_squares(
-        lambda x: np.hypot(*(points - x[:2]).T) - x[2], [1.2, -0.7, BORE], xtol=1e-15, ftol=1e-15, gtol=1e-15
-    )
+
+    def off_by(circle: Floats) -> Floats:
+        return np.asarray(np.hypot(*(points - circle[:2]).T) - circle[2])
+
+    theirs = scipy_least_squares(off_by, [1.2, -0.7, BORE], xtol=1e-15, ftol=1e-15, gtol=1e-15)
     ours = least_squares_circle(points)
-    off = np.hypot(*(points - [ours.center_x_mm, ours.center_y_mm]).T) - ours.radius_mm
-    assert [ours.center_x_mm, ours.center_y_mm, ours.radius_mm] == pytest.approx(theirs.x, abs=2e-6)
+    circle = np.asarray([ours.center_x_mm, ours.center_y_mm, ours.radius_mm])
+    off = off_by(circle)
+    assert circle == pytest.approx(theirs.x, abs=2e-6)
     assert off @ off <= 2 * theirs.cost * (1 + 1e-12)

@@ -103,7 +103,7 @@ class NothingToCompare(InputError):
     """A difference that needs two readings, and there are not two."""
 
     def __init__(self, what: str, needs: str, missing: Sequence[str]) -> None:
-        named = f"Take the missing ones: {', '.join(missing)}." if missing else "Take more readings."
+        named = f"Take the missing ones: {'; '.join(missing)}." if missing else "Take more readings."
         super().__init__(f"{what} cannot be said: it takes {needs}. {named}")
 
 

@@ -65,7 +65,7 @@ def minimum_zone(points: Points) -> Roundness:
 
     Source:
         ISO 12181-1:2011 (minimum zone reference circles). HAND: at a least zone two points touch outside and
-        two inside, or three and one; every such center of a set of points is tried.
+        two inside, in turn, so its center lies on the bisectors of two pairs; every such center is tried.
 
     Example:
         >>> found = minimum_zone([(3.0, 0.0), (0.0, 2.0), (-3.0, 0.0), (0.0, -2.0)])
@@ -322,7 +322,9 @@ def _largest_empty(section: Section) -> Floats | None:
     within &= np.isfinite(squares)
     if not within.any():
         return None
-    return np.asarray(centers[within][int(squares[within].argmax())])
+    alike = within & (squares >= squares[within].max() * (1 - 1e-12))
+    # Of circles alike in size, the one that the farthest point lies nearest to: the order of the points is no reason.
+    return np.asarray(min(centers[alike], key=lambda one: float(section.distances(one).max())))
 
 
 def _largest_gap(section: Section, center: Floats) -> float:
