@@ -64,15 +64,26 @@ head:
 _CHARACTERISTICS = """
 # What is measured and judged. `new_range` is what a new part has, `wear_limit` where a part is used up,
 # `required` what must be so as assembled. They are three different things.
-# method: size | gap | straightedge lines | difference | out-of-round | taper
+# method: size | gap | straightedge lines | heights | scanned face | run-out | difference | out-of-round | taper
+# Where one figure does not say it, `limits` takes shapes. `stands_for` is wear limit unless told: new range, required.
 characteristics:
 #   cylinder_bore:
 #     name: Cylinder bore
 #     part: block
 #     method: size
 #     places: {{cylinder: [{numbers}], height: [top, middle, bottom], direction: [across, along]}}
+#     material: gray iron             # for its size at 20 °C
+#     at_heights: {{top: 10 mm, middle: 60 mm, bottom: 110 mm}}
 #     new_range: 82.00–82.02 mm
 #     wear_limit: max 82.10 mm
+#     source: manual p. 20
+#   bore_taper:
+#     name: Bore taper
+#     part: block
+#     method: taper
+#     of: [cylinder_bore]
+#     limits:
+#       - {{shape: per unit of span, limit: max 0.05 mm, per: 100 mm}}
 #     source: manual p. 20
 #   head_face:
 #     name: Head gasket face, flatness
@@ -81,6 +92,47 @@ characteristics:
 #     places: [along one side, along the other side, across one end, across the other end, diagonal 1, diagonal 2]
 #     wear_limit: max 0.05 mm (0.002 in)
 #     source: manual p. 15
+#   deck_face:
+#     name: Deck, flatness
+#     part: block
+#     method: straightedge lines
+#     face: deck                      # its lines are the places
+#     limits:
+#       - {{shape: whole face and per length, total: max 0.10 mm, limit: max 0.05 mm, over: 150 mm}}
+#       - {{shape: by direction, lengthwise: max 0.05 mm, crosswise: max 0.03 mm, overall: max 0.10 mm}}
+#       - {{shape: two faces together, with: head_face, limit: max 0.08 mm}}
+#     source: manual p. 20
+#   piston_skirt:
+#     name: Piston skirt
+#     part: pistons
+#     places: {{cylinder: [{numbers}]}}
+#     new_range: 81.94–81.97 mm
+#     source: manual p. 21
+#   piston_clearance:
+#     name: Piston-to-bore clearance
+#     part: pistons
+#     method: difference
+#     of: [cylinder_bore, piston_skirt]
+#     limits:
+#       - {{shape: matched pairs, clearance: 0.04–0.06 mm}}
+#     source: manual p. 21
+#   piston_mass:
+#     name: Mass of piston and pin
+#     part: pistons
+#     quantity: mass
+#     places: {{cylinder: [{numbers}]}}
+#     limits:
+#       - {{shape: difference between places, limit: max 4 g}}   # within: cylinder compares inside each
+#     source: manual p. 21
+#   compression:
+#     name: Compression
+#     part: cylinders
+#     quantity: pressure_gauge
+#     places: {{cylinder: [{numbers}]}}
+#     wear_limit: min 9.0 bar (131 psi)
+#     limits:
+#       - {{shape: difference between cylinders, percent_of_highest: min 75 %}}   # or limit, percent_below_mean
+#     source: manual p. 22
 {valves}"""
 
 _VALVES = """\
@@ -91,6 +143,23 @@ _VALVES = """\
 #     places: {{valve: [{numbers}]}}
 #     required: 0.15–0.25 mm
 #     source: manual p. 30
+"""
+
+_FACES = """
+# Faces that must be flat: from the same zero as the bolts, seen from the same side.
+faces:
+#   deck:
+#     name: Head gasket face of the block
+#     viewed_from: above
+#     outline: [{x: -50 mm, y: -60 mm}, {x: 400 mm, y: -60 mm}, {x: 400 mm, y: 60 mm}, {x: -50 mm, y: 60 mm}]
+#     openings: [{x: 0 mm, y: 0 mm, diameter: 83.0 mm}]
+#     bolts_of: head
+#     lines:                          # along: lengthwise, crosswise, diagonal; both ends, or the length
+#       along one side: {along: lengthwise, from: {x: -40 mm, y: 50 mm}, to: {x: 390 mm, y: 50 mm}}
+#       across one end: {along: crosswise, length: 100 mm}
+#     points:                         # for heights over a plate
+#       a: {x: -40 mm, y: 50 mm}
+#     source: manual p. 20
 """
 
 _JOINTS = """
@@ -208,6 +277,7 @@ def blank_sheet(*, layout: str, cylinders: int, drive: str, valves: str, cooling
         head,
         _CYLINDER,
         _CHARACTERISTICS.format(numbers=numbers, valves=valve_lines),
+        _FACES,
         _JOINTS,
         _DRIVES[drive],
         _GEAR.format(adjustment=_ADJUSTERS[valves]),

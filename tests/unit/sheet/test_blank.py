@@ -1,11 +1,14 @@
 """A blank sheet says what is missing, and becomes a sheet when its `#` are taken away."""
 
 import re
+from typing import get_args
 
 import pytest
 
+from gudgeon.bench.proof.run import proofread
 from gudgeon.sheet.blank import blank_sheet
 from gudgeon.sheet.load import parse_sheet
+from gudgeon.sheet.shapes import SHAPES
 from gudgeon.written.errors import FileRefused
 
 CHOICES = [
@@ -49,7 +52,9 @@ def test_every_example_in_the_comments_loads(choice: tuple[str, int, str, str, s
     lines = []
     for line in filled(blank(choice)).splitlines():
         bare = re.sub(r"^( *)# ?", r"\1", line)
-        example = line.lstrip().startswith("#") and re.match(r"^ *(- |[a-z_0-9]+:( |$))", bare)
+        example = line.lstrip().startswith("#") and re.match(
+            r"^ *(- |[a-z_0-9]+:( |$)|a(long|cross) one \w+: )", bare
+        )
         prose = re.match(
             r"^#( -)? [A-Z`]|^#       (exhaust manifold|oil drain plug), |^# (role|method): |^# `required|^# start",
             line,
@@ -60,5 +65,10 @@ def test_every_example_in_the_comments_loads(choice: tuple[str, int, str, str, s
     sheet = parse_sheet(text, file="b.yaml").sheet
     assert "head" in sheet.joints
     assert "cylinder_bore" in sheet.characteristics
+    assert sheet.characteristics["deck_face"].places == ("along one side", "across one end")
+    shown = {shape.shape for item in sheet.characteristics.values() for shape in item.limits}
+    told = {get_args(one.model_fields["shape"].annotation)[0] for one in SHAPES} - shown
+    assert told == {"whole face", "per length", "sum with another part", "replace always"}
+    assert [one for one in proofread(sheet) if one.path.startswith(("characteristics", "faces"))] == []
     assert sheet.cylinder is not None
     assert sheet.valve_gear is not None
