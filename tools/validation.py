@@ -62,7 +62,12 @@ SECTIONS = (
     ("clamp", "Clamp against the gas", "Gas force on a bore and the clamp for each bolt."),
     ("wrench", "Wrench with an adapter", "The setting that leaves the wanted torque at the bolt."),
     ("engine", "Engine geometry", "Displacement, ratio, cut and piston position."),
-    ("metrology", "What a reading proves", "Probabilities of lying inside, and uncertainties."),
+    (
+        "metrology",
+        "What a reading proves",
+        "Probabilities of lying inside, uncertainties, Student's factors, repeats, sizes at 20 °C, errors of instruments. "
+        "The examples H.2, H.3 and H.5 of JCGM 100 are held in `tests/published/test_uncertainty_guide.py`.",
+    ),
     ("units", "Units", "Pairs that manuals print, exactly converted."),
 )
 HEAD = """# Validation

@@ -18,11 +18,13 @@ from gudgeon.calc.engine.cylinder import piston_position, ratio_of_volumes
 from gudgeon.calc.joint.preload import strength_class
 from gudgeon.calc.joint.stiffness import frustum_stiffness
 from gudgeon.calc.joint.thread import read_thread
-from gudgeon.calc.metrology.uncertainty import combined, from_resolution
+from gudgeon.calc.metrology.repeats import half_width_of_mean, range_factor
+from gudgeon.calc.metrology.student import coverage_factor
+from gudgeon.calc.metrology.uncertainty import from_resolution
 from gudgeon.quantity.units import convert
 from gudgeon.quantity.written import parse_amount
 from gudgeon.sources.figures import PROVENANCES
-from gudgeon.sources.tables import friction_classes, nut_factors
+from gudgeon.sources.tables import friction_classes, nut_factors, permitted_error
 
 DATA = Path(__file__).parent / "data"
 
@@ -178,6 +180,13 @@ def _fastest(inputs: Mapping[str, str]) -> tuple[float, float]:
     return (low + high) / 2, speed((low + high) / 2)
 
 
+def _permitted(inputs: Mapping[str, str]) -> float:
+    """The permitted error of an instrument, in µm."""
+    found = permitted_error(inputs["instrument"], length_mm=float(inputs["length_mm"]))
+    assert found is not None
+    return found.value * 1000
+
+
 WAYS: Mapping[str, Callable[[Mapping[str, str]], float]] = {
     "waist_diameter": lambda given: 0.9 * read_thread(given["designation"]).root_diameter_mm,
     "waist_area": lambda given: 0.81 * read_thread(given["designation"]).root_area_mm2,
@@ -195,7 +204,10 @@ WAYS: Mapping[str, Callable[[Mapping[str, str]], float]] = {
     ),
     "fastest_angle": lambda given: _fastest(given)[0],
     "fastest_ratio": lambda given: _fastest(given)[1],
-    "combined_uncertainty": lambda given: combined(*_numbers(given).values()),
+    "t_factor": lambda given: coverage_factor(float(given["percent"]) / 100, dof=float(given["dof"])),
+    "half_width_of_mean": lambda given: half_width_of_mean(int(given["count"]), scatter=1.0),
+    "range_factor": lambda given: range_factor(int(given["count"])),
+    "permitted_error": _permitted,
     "resolution_uncertainty": lambda given: from_resolution(float(given["step"])),
 }
 

@@ -21,6 +21,23 @@ def known() -> dict[str, str]:
     return {case.id: case.printed for subject in subjects() for case in cases(subject)}
 
 
+# Conformity, uncertainty, repeats, temperature and instruments; H.3 and H.5 are held by test_uncertainty_guide.py.
+UNCERTAIN = re.compile(r"^(GUM-H1|MIC-BUDGET|RES$|t-\d|PC-|REP-\d|NREP-|d2-|MPE-|TOL-|CTE-|T-corr)")
+
+
+def test_every_row_of_uncertainty_is_carried_over() -> None:
+    carried = known()
+    rows = [row["id"] for row in reference_rows("metrology.csv") if UNCERTAIN.match(row["id"])]
+    assert len(rows) > 40
+    wanted = {"CTE-gray_iron_G1800/G3000/G4000": "CTE-gray_iron"}
+    missing = [
+        key
+        for key in (wanted.get(row, row) for row in rows)
+        if not any(own.startswith(key) for own in carried)
+    ]
+    assert missing == []
+
+
 def test_every_row_of_joints_is_carried_over_as_printed() -> None:
     carried = known()
     rows = [row for row in reference_rows("joint.csv") if not ELSEWHERE.match(row["id"])]
