@@ -70,6 +70,7 @@ def program(points: Floats) -> float:
         bounds=[(None, None)] * 3 + [(0, None)],
         method="highs-ds",
     )
+    assert found.x is not None  # a face always has a zone
     return 2 * float(found.x[3]) / 1000
 
 

@@ -60,6 +60,8 @@ def result_row(result: Result) -> tuple[str, ...]:
 
 def unit(one: Parameter | Result) -> str:
     """The unit of a figure; a plain number and text have none."""
+    if isinstance(one, Result) and one.several:
+        return "list of numbers"
     if one.kind is None:
         return "text"
     if one.unit in (None, "1"):

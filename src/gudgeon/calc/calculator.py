@@ -19,6 +19,7 @@ from gudgeon.calc.input_errors import (
 from gudgeon.errors import InputError
 
 Value = float | str | None
+Found = float | str | tuple[float, ...] | None  # a result; several figures stand in their order
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,20 +43,21 @@ class Parameter:
 
 @dataclass(frozen=True, slots=True)
 class Result:
-    """A result: a figure of a kind in `unit`; a kind of None is text."""
+    """A result: a figure of a kind in `unit`; a kind of None is text, or `several` numbers in their order."""
 
     name: str
     kind: str | None
     unit: str | None
     text: str
     decimals: int | None = None
+    several: bool = False
 
 
 @dataclass(frozen=True, slots=True)
 class Worked:
     """What a kernel worked out: values by result name, flags, and words for values it shows itself."""
 
-    values: Mapping[str, float | str | None]
+    values: Mapping[str, Found]
     flags: tuple[str, ...] = ()
     shown: Mapping[str, str] | None = None
     units: Mapping[str, str] | None = None
@@ -67,7 +69,7 @@ class Outcome:
 
     name: str
     text: str
-    value: float | str | None
+    value: Found
     unit: str | None
     shown: str
 
@@ -84,7 +86,7 @@ class CalculatorAnswer:
     source: str
     method: str
 
-    def __getitem__(self, name: str) -> float | str | None:
+    def __getitem__(self, name: str) -> Found:
         return next(one.value for one in self.results if one.name == name)
 
 
@@ -204,5 +206,11 @@ def _outcome(result: Result, worked: Worked) -> Outcome:
         if isinstance(value, float) and result.kind is not None:
             shown = _shown(value, result.kind, result.unit or "1", result.decimals)
         else:
-            shown = "none" if value is None else str(value)
+            shown = (
+                "none"
+                if value is None
+                else ", ".join(map(str, value))
+                if isinstance(value, tuple)
+                else str(value)
+            )
     return Outcome(result.name, result.text, value, unit, shown)

@@ -1,7 +1,7 @@
 """The calculators of measurement: their inputs, results and sources. Nothing is computed here."""
 
 from gudgeon.calc.calculator import Calculator, Parameter, Result
-from gudgeon.calc.metrology import uncertainty_catalog
+from gudgeon.calc.metrology import form_catalog, round_catalog, uncertainty_catalog
 from gudgeon.calc.registration import text
 
 _CONFORMITY = Calculator(
@@ -30,4 +30,4 @@ _CONFORMITY = Calculator(
     "freedom are given; inside when p ≥ 1 − risk, outside when p ≤ risk and the reading lies outside, else in doubt",
 )  # fmt: skip
 
-CALCULATORS = (_CONFORMITY, *uncertainty_catalog.CALCULATORS)
+CALCULATORS = (_CONFORMITY, *form_catalog.CALCULATORS, *round_catalog.CALCULATORS, *uncertainty_catalog.CALCULATORS)
