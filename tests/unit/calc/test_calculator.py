@@ -34,6 +34,11 @@ def test_the_names() -> None:
         "engine.piston-position",
         "metrology.conformity",
         "metrology.flatness",
+        "metrology.roundness",
+        "metrology.v-block",
+        "metrology.ring-gap-in-bore",
+        "metrology.run-out",
+        "metrology.guide-clearance",
         "metrology.size-at-20",
         "metrology.expanded-uncertainty",
         "metrology.repeats-needed",
@@ -118,8 +123,7 @@ def test_conformity_of_another_kind_and_of_a_temperature() -> None:
     found = run("metrology.conformity", {"value": "5.0 V", "u": "20 mV", "lower": "4.9", "kind": "voltage"})
     assert (found["verdict"], found.results[2].shown) == ("inside", "0.0329 V")
     warm = run(
-        "metrology.conformity",
-        "metrology.flatness", {"value": "194 °F", "u": "1 K", "upper": "95 °C", "kind": "temperature"}
+        "metrology.conformity", {"value": "194 °F", "u": "1 K", "upper": "95 °C", "kind": "temperature"}
     )
     assert warm["guard_band"] == pytest.approx(1.645, abs=1e-3)
     assert warm.results[2].unit == "K"
