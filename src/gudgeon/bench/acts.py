@@ -41,7 +41,7 @@ class HalfNamed(InputError):
 def reading_fields(said: Mapping[str, Any]) -> dict[str, Any]:
     """With one place only, what stands where the place would is the value."""
     fields = dict(said)
-    if fields["value"] is None and fields["low"] is None and fields["high"] is None:
+    if not fields.get("repeats") and all(fields[name] is None for name in ("value", "low", "high")):
         if not fields["place"] or "unit" in fields:
             raise ValueMissing(fields["item"])
         fields["place"], fields["value"] = "", fields["place"]

@@ -9,16 +9,15 @@ from typing import Any
 
 from gudgeon.bench.codes import same_code
 from gudgeon.bench.doubt_rules import DOUBT_WORDS, PRACTICE, order_words
-from gudgeon.bench.errors import AngleRefused, FarFromRange, NotThisStage, OutcomeRefused, Unknown
+from gudgeon.bench.errors import AngleRefused, NotThisStage, OutcomeRefused, Unknown
 from gudgeon.bench.held_against import shown_with
 from gudgeon.bench.holds import all_holds, basis_of, joints_of
-from gudgeon.bench.made_against import limits_shown, pull_shown, reading_shown
-from gudgeon.bench.places import find_place
+from gudgeon.bench.made_against import pull_shown
 from gudgeon.bench.progress import OUTCOMES
 from gudgeon.bench.wrench_state import setting_room
-from gudgeon.kit.model import Gauge, Kit
+from gudgeon.kit.model import Kit
 from gudgeon.quantity.kinds import KINDS
-from gudgeon.quantity.written import Amount, Printed, parse_amount
+from gudgeon.quantity.written import Printed, parse_amount
 from gudgeon.sheet.inspections import Characteristic
 from gudgeon.sheet.joints import Joint, Stage
 from gudgeon.sheet.model import DataSheet
@@ -36,127 +35,6 @@ def characteristic(sheet: DataSheet, key: str) -> Characteristic:
 def joint(sheet: DataSheet, key: str) -> Joint:
     """A joint of the sheet by its key."""
     return _joint_of(sheet, key)
-
-
-def reading(
-    sheet: DataSheet,
-    kit: Kit,
-    *,
-    item: str,
-    place: str = "",
-    value: str | None = None,
-    low: str | None = None,
-    high: str | None = None,
-    unit: str = "",
-    instrument: str = "",
-    condition: str = "as found",
-    note: str = "",
-    sure: bool = False,
-) -> dict[str, Any]:
-    """A reading: one value, or the interval of a blade that enters and one that does not."""
-    of = characteristic(sheet, item)
-    where = find_place(of, place)
-    gauge = _gauge(kit, instrument)
-    said = {
-        name: parse_amount(text, kind=of.kind, default_unit=unit or None)
-        for name, text in (("value", value), ("low", low), ("high", high))
-        if text is not None
-    }
-    units = {amount.unit.symbol for amount in said.values()}
-    if len(units) > 1:
-        raise NotThisStage(
-            of.name, f"An interval in {' and '.join(sorted(units))}", "Give both ends in one unit."
-        )
-    if not sure:
-        for amount in said.values():
-            _plausible(amount, of, gauge)
-    return {
-        "item": item,
-        "place": where,
-        "value": str(said["value"].number) if "value" in said else None,
-        "low": str(said["low"].number) if "low" in said else None,
-        "high": str(said["high"].number) if "high" in said else None,
-        "unit": units.pop(),
-        "instrument": instrument,
-        "condition": condition,
-        "shown": reading_shown(sheet, item, gauge),
-        "note": note,
-    }
-
-
-def _gauge(kit: Kit, key: str) -> Gauge | None:
-    if not key:
-        return None
-    if key not in kit.gauges:
-        raise Unknown("gauge of the kit", key, kit.gauges)
-    return kit.gauges[key]
-
-
-def _plausible(amount: Amount, of: Characteristic, gauge: Gauge | None) -> None:
-    """Ask back when a reading is ten-fold or an inch away from the nearer end of all that the sheet prints of it."""
-    base = BASE_UNIT[of.kind]
-    value = amount.to(base)
-    if gauge is not None and gauge.range is not None and gauge.reads == of.kind == "length":
-        low, high = gauge.range.low_in(base), gauge.range.high_in(base)
-        if low is not None and high is not None and not low <= value <= high:
-            raise FarFromRange(
-                str(amount), f"the range of the {gauge.name} ({gauge.range.text})", "Which gauge was it?"
-            )
-    lows, highs = _ends(of, base)
-    if not any((*lows, *highs)):
-        return
-    least, most = _honest(of, lows, highs)
-    slip = _inch_slip(value, lows, highs) if base == "mm" else ""
-    apart = bool(lows) and not min(lows) / 3 <= value <= 3 * max((*lows, *highs))
-    if (least <= abs(value) <= most or (value == 0 and of.method != "size")) and not (slip and apart):
-        return
-    text = next(iter(limits_shown(of).values()))
-    raise FarFromRange(
-        str(amount), f"what the sheet says of it ({text})", slip or _digit_slip(value, (*lows, *highs))
-    )
-
-
-def _ends(of: Characteristic, base: str) -> tuple[list[float], list[float]]:
-    """The lower and the upper ends of everything that the sheet prints of it."""
-    figures: list[Printed] = [
-        one.value for one in (of.new_range, of.wear_limit, of.required) if one is not None
-    ]
-    lows, highs = [one.low_in(base) for one in figures], [one.high_in(base) for one in figures]
-    return [end for end in lows if end is not None], [end for end in highs if end is not None]
-
-
-def _honest(of: Characteristic, lows: list[float], highs: list[float]) -> tuple[float, float]:
-    """Between what an honest reading of a worn part lies: a size is worn a little, a gap less than ten-fold.
-
-    A pressure lies between: pounds taken for kilopascals are off seven-fold, a tired cylinder by less.
-
-    However small a reading is, it is honest where the sheet prints no least.
-    """
-    most = max(map(abs, (*lows, *highs)))
-    if of.method == "size" and of.kind == "length" and min((*lows, *highs)) > 0:
-        return min((*lows, *highs)) * 0.7, most * 1.4
-    times = 5.0 if of.method == "size" and of.kind != "length" else 9.99
-    return max(0.0, min(lows, default=0.0)) / times, most * times
-
-
-def _inch_slip(value: float, lows: list[float], highs: list[float]) -> str:
-    """The words for millimeters taken for inches, or the other way, where that alone would fit the sheet."""
-    least, most = min(lows, default=0.0) * 0.9, max((*lows, *highs)) * 1.1
-    if least > 0 and least <= value * 25.4 <= most:
-        return (
-            f"As mm it is {value:.4g} mm, as inches it would be {value * 25.4:.4g} mm. Was it read in inches?"
-        )
-    if least <= value / 25.4 <= most and value > 0:
-        as_mm = f"As inches it is {value:.4g} mm, as mm it would be {value / 25.4:.4g} mm."
-        return f"{as_mm} Was it read in millimeters?"
-    return ""
-
-
-def _digit_slip(value: float, ends: tuple[float, ...]) -> str:
-    for factor, hint in ((10.0, "Is a digit missing?"), (0.1, "Is a digit too many?")):
-        if min(ends) * 0.9 <= value * factor <= max(ends) * 1.1:
-            return hint
-    return "Is the unit right?"
 
 
 def pull(
@@ -329,8 +207,10 @@ def held_by(name: str) -> str:
 
 def body(sheet: DataSheet, kit: Kit, *, kind: str, fields: Mapping[str, Any]) -> dict[str, Any]:
     """The body of an entry of any kind, from the fields a person gave."""
-    if kind == "reading":
-        return reading(sheet, kit, **fields)
+    if kind in ("reading", "face-scanned"):
+        from gudgeon.bench.reading_body import face, reading
+
+        return reading(sheet, kit, **fields) if kind == "reading" else face(sheet, kit, **fields)
     if kind == "pull":
         return pull(sheet, kit, **fields)
     if kind == "bolt-loosened":

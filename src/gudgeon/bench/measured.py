@@ -1,21 +1,22 @@
-"""Readings of the book as intervals in base units, with the uncertainty of the gauge."""
+"""Readings of the book as intervals in base units, at 20 °C where that can be told, with what is uncertain of them."""
 
 import math
-from collections.abc import Mapping
 from dataclasses import dataclass
+from statistics import stdev
 
+from gudgeon.bench.at_20 import At20, at_20
 from gudgeon.bench.bodies import BASE_UNIT
-from gudgeon.bench.budget import Component, signed, standard_uncertainty_of
+from gudgeon.bench.budget import Component, standard_uncertainty_of
 from gudgeon.bench.context import Bench
+from gudgeon.bench.gauge_error import gauged, half_width, standard_uncertainty
 from gudgeon.book.state import ReadingState
-from gudgeon.calc.metrology.uncertainty import combined, from_permitted_error, from_resolution
 from gudgeon.errors import GudgeonError
-from gudgeon.kit.model import Gauge, Kit
 from gudgeon.quantity.format import both, both_ends
 from gudgeon.quantity.units import convert
 from gudgeon.quantity.written import parse_amount
 from gudgeon.sheet.inspections import Characteristic, place_names
-from gudgeon.sources.tables import permitted_error
+
+__all__ = ["half_width", "standard_uncertainty"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,6 +57,9 @@ class Odd:
     why: str
 
 
+LEAST_DECIMALS_AT_20 = 3
+"""A size at 20 °C is shown to the thousandth of a millimeter at least: that is what the temperature moves."""
+
 CANNOT = (GudgeonError, ArithmeticError, ValueError)
 """What an entry that makes no sense by the sheet of today can raise."""
 
@@ -67,12 +71,14 @@ def measured(bench: Bench, key: str) -> dict[str, Measured]:
     """
     item = bench.sheet.characteristics[key]
     if item.computed:
-        return _computed(bench, item)
+        from gudgeon.bench.worked_out import worked_out
+
+        return worked_out(item, [measured(bench, name) for name in item.of])
     found: dict[str, Measured] = {}
     for place, (reading, before) in _latest(bench, key, item).items():
         try:
             text = reading_text(before, item.kind) if before is not None else ""
-            found[place] = _one(reading, item, bench.kit, as_found=text)
+            found[place] = _one(bench, reading, item, as_found=text)
         except CANNOT:
             continue
     return found
@@ -89,7 +95,7 @@ def odd(bench: Bench, key: str) -> dict[str, Odd]:
             found[place] = Odd(place, reading.order, why)
     for place, (reading, before) in latest.items():
         try:
-            _one(reading, item, bench.kit, as_found=reading_text(before, item.kind) if before else "")
+            _one(bench, reading, item, as_found=reading_text(before, item.kind) if before else "")
         except CANNOT as error:
             found[place] = Odd(place, reading.order, str(error))
     return found
@@ -109,17 +115,54 @@ def _latest(
     return found
 
 
-def _one(reading: ReadingState, item: Characteristic, kit: Kit, *, as_found: str) -> Measured:
+def _one(bench: Bench, reading: ReadingState, item: Characteristic, *, as_found: str) -> Measured:
     low, high = interval(reading, item.kind)
     if reading.value is None and reading.low is None and _may_be_below_zero(item):
         low = -math.inf
-    size = low if math.isinf(high) else high
-    u, known = standard_uncertainty(kit.gauges.get(reading.instrument), item.kind, size_mm=size)
-    components = (Component("the gauge", u),) if known else ()
+    by_gauge = gauged(bench.sheet, bench.kit, reading, ends=(low, high))
+    warm = at_20(bench.kit, item, reading, length_mm=low if math.isinf(high) else high)
+    spread = scatter(reading, item.kind)
     return Measured(
-        reading.place, low, high, components, known, None, reading.condition,
-        reading_text(reading, item.kind), "", as_found, reading.instrument, reading.entry,
+        reading.place, low * warm.factor, high * warm.factor,
+        (*by_gauge.components, *_of_scatter(spread), *warm.components), by_gauge.known, spread, reading.condition,
+        reading_text(reading, item.kind), _text_at_20(reading, item.kind, warm), as_found, reading.instrument,
+        reading.entry, (*by_gauge.notes, *warm.notes),
     )  # fmt: skip
+
+
+def scatter(reading: ReadingState, kind: str) -> tuple[float, int] | None:
+    """Standard deviation of the repeats in the base unit, and how many there are."""
+    if len(reading.repeats) < 2:
+        return None
+    values = [in_base(one, reading.unit, kind) for one in reading.repeats]
+    return stdev(values), len(values)
+
+
+def _of_scatter(spread: tuple[float, int] | None) -> tuple[Component, ...]:
+    if spread is None:
+        return ()
+    s, count = spread
+    return (Component(f"scatter of {count} repeats", s / math.sqrt(count), dof=count - 1),)
+
+
+def _text_at_20(reading: ReadingState, kind: str, warm: At20) -> str:
+    if not warm.corrected:
+        return ""
+    low, high = (end * warm.factor for end in interval(reading, kind))
+    decimals = (
+        max(decimals_of(reading, kind), LEAST_DECIMALS_AT_20) if reading.unit == BASE_UNIT[kind] else None
+    )
+    if math.isinf(high):
+        return f"over {both(low, kind=kind, decimals=decimals)}"
+    if low == high:
+        return both(low, kind=kind, decimals=decimals)
+    return both_ends(low, high=high, kind=kind, decimals=decimals)
+
+
+def decimals_of(reading: ReadingState, kind: str) -> int:
+    """How many decimals a reading was read with, of repeats those of each."""
+    said = reading.repeats or tuple(filter(None, (reading.value, reading.low, reading.high)))
+    return max(parse_amount(f"{one} {reading.unit}", kind=kind).decimals for one in said)
 
 
 def _may_be_below_zero(item: Characteristic) -> bool:
@@ -142,17 +185,16 @@ def middle(reading: ReadingState, kind: str) -> float | None:
 
 def interval(reading: ReadingState, kind: str) -> tuple[float, float]:
     """Both ends of a reading in the base unit of its kind; a plain value is its own two ends."""
-    base = BASE_UNIT[kind]
     if reading.value is not None:
-        value = convert(float(reading.value), frm=reading.unit, to=base, kind=kind)
+        value = in_base(reading.value, reading.unit, kind)
         return value, value
-    low = convert(float(reading.low or "0"), frm=reading.unit, to=base, kind=kind)
-    high = (
-        math.inf
-        if reading.high is None
-        else convert(float(reading.high), frm=reading.unit, to=base, kind=kind)
-    )
-    return low, high
+    high = math.inf if reading.high is None else in_base(reading.high, reading.unit, kind)
+    return in_base(reading.low or "0", reading.unit, kind), high
+
+
+def in_base(number: str, unit: str, kind: str) -> float:
+    """A number of a reading in the base unit of its kind."""
+    return convert(float(number), frm=unit, to=BASE_UNIT[kind], kind=kind)
 
 
 def reading_text(reading: ReadingState, kind: str) -> str:
@@ -172,90 +214,3 @@ def reading_text(reading: ReadingState, kind: str) -> str:
     low, high = (parse_amount(f"{end} {reading.unit}", kind=kind) for end in (reading.low, reading.high))
     decimals = max(low.decimals, high.decimals) if reading.unit == base else None
     return both_ends(low.to(base), high=high.to(base), kind=kind, decimals=decimals)
-
-
-def standard_uncertainty(gauge: Gauge | None, kind: str, *, size_mm: float) -> tuple[float, bool]:
-    """Standard uncertainty of one reading: permitted error and step, both rectangular; and whether it is known.
-
-    The permitted error is the one the kit states, else the one a published standard gives for the kind of gauge.
-    """
-    if gauge is None or kind not in ("length", "length_difference"):
-        return 0.0, False
-    base = BASE_UNIT[kind]
-    error, source = half_width(gauge, size_mm=size_mm)
-    if not source:
-        return 0.0, False
-    step = gauge.step.middle_in(base) if gauge.step is not None else 0.0
-    return combined(from_permitted_error(error), from_resolution(step)), True
-
-
-def half_width(gauge: Gauge, *, size_mm: float) -> tuple[float, str]:
-    """How far a gauge may be off [mm], and who says so: the kit, or a published standard; nobody leaves it empty."""
-    if gauge.error is not None:
-        return abs(gauge.error.first.high_in("mm") or 0.0), "your kit"
-    standard = permitted_error(gauge.kind, length_mm=size_mm)
-    return (standard.value, str(standard.source)) if standard is not None else (0.0, "")
-
-
-def _computed(bench: Bench, item: Characteristic) -> dict[str, Measured]:
-    parts = [measured(bench, key) for key in item.of]
-    if any(not part for part in parts):
-        return {}
-    if item.method == "difference":
-        return _difference(parts[0], parts[1])
-    return _spread(parts[0], along=item.method == "taper")
-
-
-def _difference(larger: Mapping[str, Measured], smaller: Mapping[str, Measured]) -> dict[str, Measured]:
-    """Clearance by cylinder or place: from the least of the larger less the greatest of the smaller, to the most."""
-    found = {}
-    for group in dict.fromkeys(place.split(", ")[0] for place in larger):
-        outer = [one for place, one in larger.items() if place.split(", ")[0] == group]
-        inner = [one for place, one in smaller.items() if place.split(", ")[0] == group]
-        if not inner:
-            continue
-        low = min(one.low for one in outer) - max(one.high for one in inner)
-        high = max(one.high for one in outer) - min(one.low for one in inner)
-        if math.isinf(low) and math.isinf(high):
-            continue
-        found[group] = _derived(group, low, high, [*outer, *inner], pair=(outer[0], inner[0]))
-    return found
-
-
-def _spread(readings: Mapping[str, Measured], *, along: bool) -> dict[str, Measured]:
-    """Out-of-round: greatest difference of the directions at one height. Taper: of the heights in one direction."""
-    groups: dict[str, list[Measured]] = {}
-    for place, one in readings.items():
-        words = place.split(", ")
-        if len(words) < 3:
-            continue
-        fixed = f"{words[0]}, {words[2]}" if along else f"{words[0]}, {words[1]}"
-        groups.setdefault(fixed, []).append(one)
-    found = {}
-    for name, members in groups.items():
-        if len(members) < 2:
-            continue
-        low = max(0.0, max(one.low for one in members) - min(one.high for one in members))
-        high = max(one.high for one in members) - min(one.low for one in members)
-        found[name] = _derived(name, low, high, members, pair=(members[0], members[1]))
-    return found
-
-
-def _ends_text(low: float, high: float) -> str:
-    kind = "length_difference"
-    if math.isinf(high):
-        return f"over {both(low, kind=kind)}"
-    if math.isinf(low) or math.isclose(low, high, abs_tol=1e-9):
-        return f"{'under ' if math.isinf(low) else ''}{both(high, kind=kind)}"
-    return both_ends(low, high=high, kind=kind)
-
-
-def _derived(
-    place: str, low: float, high: float, members: list[Measured], *, pair: tuple[Measured, Measured]
-) -> Measured:
-    """A value worked out from readings: the first of the pair less the second."""
-    components = signed([(1.0, pair[0]), (-1.0, pair[1])])
-    text = _ends_text(low, high)
-    known = all(one.u_known for one in members)
-    condition = "as left" if all(one.condition == "as left" for one in members) else "as found"
-    return Measured(place, low, high, components, known, None, condition, text, "", "", "worked out", "")

@@ -70,7 +70,13 @@ _ENGINE = (
             may("low", "--enters", "the blade that enters, like `0.05 mm`", "The thickest that enters", "figure"),
             may("high", "--stops", "the blade that does not enter, like `0.06 mm`",
                  "The thinnest that does not", "figure"),
+            may("repeats", "--repeats", "the same place read again, like `81.66 mm`, or several at once, like "
+                "`81.65 81.66 81.65 mm`; may be said again", "The same place, read again", "several"),
             may("instrument", "--gauge", "the gauge, by its key in the kit", "Gauge", default=""),
+            may("part_temperature", "--part-temp", "how warm the part is, like `24 °C`", "How warm is the part?",
+                "figure"),
+            may("gauge_temperature", "--gauge-temp", "how warm the gauge is, like `21 °C` or `same as part`",
+                "How warm is the gauge? Or: same as part", "figure"),
             may("condition", "--as-left", "measured after the work (else: as found)", "As left", "yes",
                  default="as found", value_when_yes="as left"),
             may("note", "--note", "anything worth keeping", "Note", default=""),
