@@ -75,12 +75,13 @@ def run_out(readings_mm: Sequence[float], *, angles_deg: Sequence[float]) -> Run
     if different < 3:
         raise AnglesTooFew(different)
     along, across, left = _first_harmonic(values, turned)
-    eccentricity = math.hypot(along, across)
+    rounding = 1e-13 * max(abs(one) for one in values)
+    eccentricity, form = math.hypot(along, across), max(left) - min(left)
     return RunOut(
         max(values) - min(values),
-        eccentricity,
+        eccentricity if eccentricity > rounding else 0.0,
         math.degrees(math.atan2(across, along)) % 360.0,
-        max(left) - min(left) if different > 3 else 0.0,
+        form if different > 3 and form > rounding else 0.0,
         values.index(max(values)),
         values.index(min(values)),
     )
