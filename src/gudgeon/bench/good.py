@@ -10,7 +10,7 @@ from gudgeon.bench.context import Bench
 from gudgeon.bench.judging.criteria import Criterion, criteria
 from gudgeon.bench.judging.decision import RISK
 from gudgeon.bench.judging.evaluate import findings
-from gudgeon.bench.judging.finding import NOT_MEASURED, Finding
+from gudgeon.bench.judging.finding import NO_READING, NOT_MEASURED, Finding
 from gudgeon.bench.judging.rows import Row, odd_row, row_of, unread
 from gudgeon.bench.measured import CANNOT, Odd, measured, odd
 
@@ -50,21 +50,29 @@ def inspect(bench: Bench, *, only: str | None = None) -> Inspection:
 
 def _rows(bench: Bench, key: str) -> Iterator[Row]:
     """What every limit found; then what cannot be judged; then, in few rows, what is not read yet."""
-    limits, strange, readings = criteria(bench.sheet, key), odd(bench, key), measured(bench, key)
+    limits, strange, some = criteria(bench.sheet, key), odd(bench, key), bool(measured(bench, key))
     open_places: dict[tuple[Criterion | None, str], list[str]] = {}
     for limit, finding in findings(bench, key):
         if not _bare(finding):
+            some = some or (limit is not None and limit.shape != "replace always")
             yield _row(bench, key, limit, finding)
         elif finding.place not in strange:
             open_places.setdefault((limit, finding.missing), []).append(finding.place)
     for other in strange.values():
         yield odd_row(bench, key, other, limits[0] if limits else None)
-    if readings:
+    if some:
         for (limit, why), places in open_places.items():
             yield unread(bench, key, (limit,) if limit is not None else (), places, why=why, some=True)
     elif open_places or (bench.sheet.characteristics[key].computed and not strange):
-        places = list(dict.fromkeys(place for names in open_places.values() for place in names))
-        yield unread(bench, key, [one for one in limits if one.shape != "replace always"], places)
+        yield _nothing_read(bench, key, open_places)
+
+
+def _nothing_read(bench: Bench, key: str, open_places: dict[tuple[Criterion | None, str], list[str]]) -> Row:
+    """One row for all limits; it says what is wanted where that is not simply a reading."""
+    places = list(dict.fromkeys(place for names in open_places.values() for place in names))
+    wanted = {why for _, why in open_places} - {NO_READING}
+    limits = [one for one in criteria(bench.sheet, key) if one.shape != "replace always"]
+    return unread(bench, key, limits, places, why=wanted.pop() if len(wanted) == 1 else "")
 
 
 def _row(bench: Bench, key: str, limit: Criterion | None, finding: Finding) -> Row:

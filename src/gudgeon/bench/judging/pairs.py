@@ -13,6 +13,9 @@ from gudgeon.sheet.inspections import Characteristic, place_names
 
 NEVER = 1e9
 """Margins are millimeters: this is out of the question."""
+ROOM = 1e6
+ROOM_MM = 1e3
+"""One verdict outweighs the room of all pairs together."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -122,17 +125,14 @@ def _margin(case: Case, value: Value) -> float:
 def _told(
     case: Case, shaft: Characteristic, pairs: Sequence[Sequence[Pair]], said: tuple[str, ...]
 ) -> Iterator[Finding]:
-    rank = {"inside": 0, "in doubt": 1, "outside": 2}
-    for worst in (0, 1, 2):
-        allowed = [[rank[one.verdict] <= worst for one in row] for row in pairs]
-        chosen = best([[one.margin for one in row] for row in pairs], allowed=allowed)
-        if chosen is not None:
-            break
-    assert chosen is not None  # anything goes anywhere in the last round
+    margins = [[one.margin for one in row] for row in pairs]
     notes = list(said)
-    if worst == 2:
-        notes.append(f"no assignment gives every pair its clearance: {_breaks(shaft, pairs)}")
-    elif worst == 0 and _as_they_are(pairs):
+    chosen = best(margins, allowed=[[one.verdict == "inside" for one in row] for row in pairs])
+    if chosen is None:
+        chosen = _most_inside(pairs)
+        if any(row[at].verdict == "outside" for row, at in zip(pairs, chosen, strict=True)):
+            notes.append(f"no assignment gives every pair its clearance: {_breaks(shaft, pairs)}")
+    elif _as_they_are(pairs):
         notes.append("as they are, every pair is inside too")
     for row, at in zip(pairs, chosen, strict=True):
         one = row[at]
@@ -180,6 +180,16 @@ def _assigned(
     if len(given) < len(costs) or any(costs[row][column] >= NEVER for row, column in given.items()):
         return None
     return tuple(given[row] for row in range(len(costs)))
+
+
+def _most_inside(pairs: Sequence[Sequence[Pair]]) -> tuple[int, ...]:
+    """Where not every pair can be inside: as few outside as can be, then as many inside, then the most room."""
+    from scipy.optimize import linear_sum_assignment
+
+    rank = {"inside": 0.0, "in doubt": ROOM, "outside": ROOM * (len(pairs) + 1)}
+    costs = [[rank[one.verdict] - max(-ROOM_MM, min(ROOM_MM, one.margin)) for one in row] for row in pairs]
+    _, columns = linear_sum_assignment(costs)
+    return tuple(map(int, columns))
 
 
 def _as_they_are(pairs: Sequence[Sequence[Pair]]) -> bool:

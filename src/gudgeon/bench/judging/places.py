@@ -1,6 +1,7 @@
 """What places differ by, and what a reading and that of another part make together."""
 
 from collections.abc import Iterator, Mapping
+from dataclasses import replace
 
 from gudgeon.bench.judging.decision import Value, total
 from gudgeon.bench.judging.finding import Case, Finding, Judged, judge_by, lacks, named, shown_value
@@ -40,12 +41,6 @@ def _spread(case: Case, group: str, read: list[Measured]) -> Finding:
     found = judge_by(
         case, Judged(group, value, terms, shown), low=case.criterion.low, high=case.criterion.high
     )
-    return _covering(found, read)
-
-
-def _covering(found: Finding, read: list[Measured]) -> Finding:
-    from dataclasses import replace
-
     return replace(found, covers=tuple(one.place for one in read), readings=tuple(read))
 
 

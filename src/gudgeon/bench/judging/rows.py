@@ -193,7 +193,7 @@ def unread(
     """Places that nobody has read yet, in one row, with what can decide there."""
     item = bench.sheet.characteristics[key]
     reason = why or NO_READING
-    if item.computed and not some:
+    if item.computed and not some and not why:
         names = [bench.sheet.characteristics[name].name for name in item.of]
         reason = f"worked out from {' and '.join(names)}: readings are missing"
     way = "" if item.computed else f"gudgeon record reading {key}"

@@ -143,7 +143,7 @@ def _not_of_the_gauge(terms: Terms) -> float:
         replace(one, sensitivity=one.sensitivity * factor)
         for factor, read in terms
         for one in read.components
-        if one.spot is None and "gauge" not in one.words and "scatter" not in one.words
+        if one.words != "the gauge" and "of the gauge" not in one.words
     ]
     return standard_uncertainty_of(kept)
 
