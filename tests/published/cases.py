@@ -18,6 +18,7 @@ from gudgeon.calc.engine.cylinder import piston_position, ratio_of_volumes
 from gudgeon.calc.joint.preload import strength_class
 from gudgeon.calc.joint.stiffness import frustum_stiffness
 from gudgeon.calc.joint.thread import read_thread
+from gudgeon.calc.metrology.lobes import three_point
 from gudgeon.calc.metrology.repeats import half_width_of_mean, range_factor
 from gudgeon.calc.metrology.student import coverage_factor
 from gudgeon.calc.metrology.uncertainty import from_resolution
@@ -27,6 +28,7 @@ from gudgeon.sources.figures import PROVENANCES
 from gudgeon.sources.tables import friction_classes, nut_factors, permitted_error
 
 DATA = Path(__file__).parent / "data"
+POINTS = Path(__file__).parent / "points"
 
 
 @dataclass(frozen=True, slots=True)
@@ -187,6 +189,22 @@ def _permitted(inputs: Mapping[str, str]) -> float:
     return found.value * 1000
 
 
+def _circle(inputs: Mapping[str, str]) -> float:
+    """Diameter, deviation, or center of a circle through points that stand beside the cases."""
+    from gudgeon.calc.metrology import roundness
+
+    with (POINTS / f"{inputs['points']}.csv").open(encoding="utf-8", newline="") as file:
+        points = [(float(row["x"]), float(row["y"])) for row in csv.DictReader(file)]
+    ways = {"least-squares": roundness.least_squares, "minimum-zone": roundness.minimum_zone}
+    found = ways[inputs["method"]](points)
+    return {
+        "diameter": 2 * found.radius_mm,
+        "deviation": found.deviation_mm,
+        "center x": found.center_x_mm,
+        "center y": found.center_y_mm,
+    }[inputs["of"]]
+
+
 WAYS: Mapping[str, Callable[[Mapping[str, str]], float]] = {
     "waist_diameter": lambda given: 0.9 * read_thread(given["designation"]).root_diameter_mm,
     "waist_area": lambda given: 0.81 * read_thread(given["designation"]).root_area_mm2,
@@ -206,6 +224,8 @@ WAYS: Mapping[str, Callable[[Mapping[str, str]], float]] = {
     "fastest_ratio": lambda given: _fastest(given)[1],
     "t_factor": lambda given: coverage_factor(float(given["percent"]) / 100, dof=float(given["dof"])),
     "half_width_of_mean": lambda given: half_width_of_mean(int(given["count"]), scatter=1.0),
+    "circle": _circle,
+    "three_point": lambda given: three_point(float(given["lobes"])),
     "range_factor": lambda given: range_factor(int(given["count"])),
     "permitted_error": _permitted,
     "resolution_uncertainty": lambda given: from_resolution(float(given["step"])),

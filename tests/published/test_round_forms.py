@@ -1,5 +1,6 @@
 """Circles of the NIST algorithm testing service, a published data set on roundness, and set-ups with lobes."""
 
+import re
 from collections import defaultdict
 from functools import cache
 
@@ -8,15 +9,20 @@ import pytest
 from numpy.typing import NDArray
 
 from gudgeon.calc.metrology.circle import least_squares_circle
-from gudgeon.calc.metrology.lobes import three_point, two_point, v_block
 from gudgeon.calc.metrology.round_errors import NotSurrounded
 from gudgeon.calc.metrology.roundness import circumscribed, inscribed, least_squares, minimum_zone
+from tests.published.cases import Case, cases, check
 from tests.reference import reference_rows
 
 Floats = NDArray[np.float64]
 SETS = tuple(f"cir2d{number}" for number in range(1, 31))
 # The table gives circles for these that are not the smallest: ours holds all points and is smaller.
 TOO_LARGE = {"cir2d5", "cir2d10", "cir2d29"}
+
+
+@pytest.mark.parametrize("case", cases("round_forms"), ids=[case.id for case in cases("round_forms")])
+def test_a_figure_as_printed(case: Case) -> None:
+    check(case)
 
 
 @cache
@@ -128,17 +134,9 @@ def test_the_circumscribed_circle_of_24_points_as_closely_as_their_digits_allow(
     assert found.deviation_mm == pytest.approx(0.03855564, abs=2 * 0.0005 * 2**0.5)
 
 
-@pytest.mark.parametrize(
-    ("lobes", "angle", "expected"),
-    [(3, 60, 3.0), (3, 90, 2.0), (3, 120, 1.0), (5, 60, 0.0), (5, 90, 2.0), (5, 108, 2.236), (5, 120, 2.0)],
-)
-def test_a_v_block(lobes: int, angle: float, expected: float) -> None:
-    # PRINTED: JSPE 43 (514), 1977, page 1167, abstract
-    assert v_block(lobes, angle_deg=angle) == pytest.approx(expected, abs=5e-4)
-
-
-def test_two_and_three_contacts() -> None:
-    # PRINTED: the same with an angle of 180°; the three contacts were simulated by an independent script
-    assert [two_point(lobes) for lobes in range(2, 8)] == [2, 0, 2, 0, 2, 0]
-    assert [v_block(lobes, angle_deg=180) for lobes in range(2, 8)] == pytest.approx([2, 0, 2, 0, 2, 0])
-    assert [three_point(lobes) for lobes in range(2, 7)] == [0, 2, 0, 0, 2]
+def test_every_row_of_round_forms_is_carried_over() -> None:
+    carried = {case.id for case in cases("round_forms")}
+    wanted = re.compile(r"^(LSC-NIST-\d|VBLOCK|TWOPOINT|THREEPOINT|RT-RING-)")
+    rows = [row["id"] for row in reference_rows("metrology.csv") if wanted.match(row["id"])]
+    assert len(rows) >= 6
+    assert [row for row in rows if not any(one == row or one.startswith(f"{row}-") for one in carried)] == []
