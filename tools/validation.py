@@ -95,8 +95,8 @@ NOT_COVERED = """## Not compared
 - Loss of preload in the first days (Munse, 2.5 % plain and 6.5 % galvanized): to look up.
 - The VDI 2230 forms of bolt and parts: we saw no worked example. They are compared with the textbook and with
   sums by hand in `tests/siblings/test_stiffness.py`; their formulas are from memory.
-- The minimum zone of 24 points of the literature on roundness (38.231 µm, from memory): the coordinates at hand have lost
-  a digit, and have a zone of 38.024 µm; `tests/published/test_round_forms.py` holds it within that rounding.
+- The minimum zone of 24 points of the literature on roundness (38.231 µm, from memory): the coordinates at hand have
+  lost a digit, and have a zone of 38.024 µm; `tests/published/test_round_forms.py` holds it within that rounding.
 - Elastic interaction of bolts: `tests/published/test_interaction.py`; its figures are derived by hand.
 """
 

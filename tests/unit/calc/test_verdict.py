@@ -7,6 +7,7 @@ import pytest
 from gudgeon.calc import errors
 from gudgeon.calc.metrology.uncertainty import combined, from_permitted_error, from_resolution
 from gudgeon.calc.metrology.verdict import guard_band, judge, judge_interval, probability_inside
+from gudgeon.errors import InputError
 
 
 @pytest.mark.parametrize(
@@ -101,6 +102,57 @@ def test_what_cannot_be_judged_is_refused() -> None:
     with pytest.raises(errors.ReadingCrossed) as downward:
         judge_interval(2.0, high=1.0, u=0.1, upper=2.0)
     assert str(downward.value) == "Reading 2–1 runs downward. Give what enters first, then what does not."
+
+
+def test_few_degrees_of_freedom_take_more() -> None:
+    # HAND: two degrees, t = 2.92 for a risk of 0.05: P(T > t) = (1 − t / √(t² + 2)) / 2
+    assert guard_band(0.01, upper=0.10, dof=2) == pytest.approx(0.0292, abs=5e-5)
+    assert judge(0.0709, u=0.01, upper=0.10, dof=2).verdict == "in doubt"
+    assert judge(0.0707, u=0.01, upper=0.10, dof=2).verdict == "inside"
+    assert judge(0.0709, u=0.01, upper=0.10).verdict == "inside"
+    assert judge(0.1293, u=0.01, upper=0.10, dof=2).verdict == "outside"
+    assert probability_inside(0.08, u=0.01, upper=0.10, dof=2) == pytest.approx((1 + 2 / math.sqrt(6)) / 2)
+    with pytest.raises(InputError) as refused:
+        judge(0.07, u=0.01, upper=0.10, dof=0)
+    assert str(refused.value) == (
+        "Degrees of freedom 0 cannot be: there is at least 1, readings less one (JCGM 100:2008, 4.2.6). "
+        "Take more readings, or leave it out where the figure is well known."
+    )
+
+
+def test_a_gauge_far_too_coarse_proves_nothing_about_a_reading_between_the_limits() -> None:
+    """The probability inside is 0.008, but nothing speaks for above or for below either."""
+    found = judge(0.0, u=1.0, lower=-0.01, upper=0.01)
+    assert found.probability_inside == pytest.approx(0.00798, abs=5e-6)
+    assert (found.verdict, found.guard_band) == ("in doubt", None)
+    assert judge(3.0, u=1.0, lower=-0.01, upper=0.01).verdict == "outside"
+
+
+def test_probabilities_beyond_a_limit_keep_their_digits() -> None:
+    # MEMORY: normal tables, Φ(−10) = 7.6199e-24
+    assert probability_inside(10.0, u=1.0, upper=0.0) == pytest.approx(7.6199e-24, rel=1e-4)
+    assert probability_inside(-10.0, u=1.0, lower=0.0, upper=1.0) == pytest.approx(7.6199e-24, rel=1e-4)
+    assert judge(9.0, u=1.0, upper=0.0, risk=1e-15).verdict == "outside"
+    assert judge(-9.0, u=1.0, upper=0.0, risk=1e-15).verdict == "inside"
+    assert judge(-7.0, u=1.0, upper=0.0, risk=1e-15).verdict == "in doubt"
+
+
+def test_each_blade_has_its_own_error() -> None:
+    # HAND: 1.645 · 0.003 = 0.0049 below 0.10 must stay free above the blade that does not enter
+    assert judge_interval(0.08, high=0.0950, u=(0.009, 0.003), upper=0.10).verdict == "inside"
+    assert judge_interval(0.08, high=0.0952, u=(0.009, 0.003), upper=0.10).verdict == "in doubt"
+    assert judge_interval(0.106, high=0.12, u=(0.003, 0.009), upper=0.10).verdict == "outside"
+    assert judge_interval(0.106, high=0.12, u=(0.009, 0.003), upper=0.10).verdict == "in doubt"
+    with pytest.raises(errors.Negative):
+        judge_interval(0.08, high=0.09, u=(0.003, -0.003), upper=0.10)
+
+
+def test_the_risks_of_both_ends_are_added() -> None:
+    # HAND: 1.7 u inside at either end leaves 0.04457 at each, together 0.089: more than 0.05
+    found = judge_interval(0.17, high=0.83, u=0.1, lower=0.0, upper=1.0)
+    assert found.verdict == "in doubt"
+    assert found.probability_inside == pytest.approx(1 - 2 * 0.04457, abs=5e-5)
+    assert judge_interval(0.2, high=0.8, u=0.1, lower=0.0, upper=1.0).verdict == "inside"  # 2 u: 0.0455
 
 
 def test_standard_uncertainties() -> None:
