@@ -18,7 +18,7 @@ PAPER = ("/paper/", "/sheet/photo/", "/photos/")
 PATTERNS = {
     one.path: re.compile("[^/]+".join(re.escape(part) for part in re.split(r"\{[^}]+\}", one.path)))
     for one in ADDRESSES
-    if "GET" in one.methods and not one.path.startswith(PAPER)
+    if "GET" in one.methods and not one.path.startswith(PAPER) and not one.path.endswith(".svg")
 }
 WHOLE = ("/record/{name}", "/set/{joint}")
 """Pages that differ so much from one another that each is looked at."""

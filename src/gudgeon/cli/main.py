@@ -9,6 +9,7 @@ from typing import TypeAlias
 from gudgeon import __version__
 from gudgeon.bench.recordable import RECORDABLES
 from gudgeon.bench.recordable_inputs import MILESTONES
+from gudgeon.cli.measure_arguments import add_arguments as add_measuring
 from gudgeon.cli.record_commands import add_arguments
 from gudgeon.errors import GudgeonError
 
@@ -83,6 +84,15 @@ def _add(
     return made
 
 
+def _picture(judge: argparse.ArgumentParser) -> None:
+    judge.add_argument(
+        "--picture",
+        default=None,
+        metavar="FILE.svg",
+        help="draw the face or the bores of this characteristic",
+    )
+
+
 def _questions(commands: "_Commands", common: argparse.ArgumentParser) -> None:
     asked = _add(
         commands, "now", "questions:now", "what do I do now: in hand, ready, waiting, blocked, open", common
@@ -92,9 +102,7 @@ def _questions(commands: "_Commands", common: argparse.ArgumentParser) -> None:
     judge.add_argument(
         "what", nargs="?", default=None, metavar="ITEM", help="a characteristic or a part (else everything)"
     )
-    judge.add_argument(
-        "--picture", default=None, metavar="FILE.svg", help="draw the face or the bores of this characteristic"
-    )
+    _picture(judge)
     tighten = _add(
         commands,
         "tighten",
@@ -193,6 +201,8 @@ def _recording(commands: "_Commands", common: argparse.ArgumentParser) -> None:
         made = _add(kinds, one.name, "recording:record", one.help, common)
         made.set_defaults(kind=one.kind)
         add_arguments(made, one)
+    text = "measure a part, place after place; or take over a filled table, or a scanned face"
+    add_measuring(_add(commands, "measure", "measuring:measure", text, common))
     strike = _add(
         commands,
         "strike",

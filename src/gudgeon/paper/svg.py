@@ -47,8 +47,7 @@ class Drawing:
 
     def text(
         self,
-        x: float,
-        y: float,
+        at: tuple[float, float],
         said: str,
         *,
         size: float = SIZE,
@@ -60,6 +59,7 @@ class Drawing:
         turned: float = 0.0,
     ) -> None:
         """Words at a place; `halo` keeps them legible above lines."""
+        x, y = at
         attributes: dict[str, object] = {
             "x": x, "y": y, "font_size": size, "text_anchor": anchor, "fill": fill, "font_family": family,
         }  # fmt: skip
@@ -75,8 +75,7 @@ class Drawing:
 
     def paragraph(
         self,
-        x: float,
-        y: float,
+        at: tuple[float, float],
         said: str,
         *,
         size: float = SIZE,
@@ -85,8 +84,9 @@ class Drawing:
         family: str = FIGURES,
     ) -> float:
         """Words below each other to the right edge; the height of the line below them."""
+        x, y = at
         for line in wrapped(said, width=WIDTH - x - 6, size=size):
-            self.text(x, y, line, size=size, bold=bold, fill=fill, family=family)
+            self.text((x, y), line, size=size, bold=bold, fill=fill, family=family)
             y += 1.35 * size
         return y
 

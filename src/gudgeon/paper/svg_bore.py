@@ -26,17 +26,17 @@ _LINKS: tuple[dict[str, object], ...] = (
 def bore_svg(of: BorePicture) -> str:
     """The drawing of all bores of a characteristic that have a reading."""
     on = Drawing(of.name, words=of.words)
-    top = on.paragraph(6, 20, of.name, size=17, bold=True, family=WORDS)
-    top = on.paragraph(6, top, of.limits, fill=SOFT)
+    top = on.paragraph((6, 20), of.name, size=17, bold=True, family=WORDS)
+    top = on.paragraph((6, top), of.limits, fill=SOFT)
     times = (
         f"Differences are drawn {of.exaggerated} times too large" if of.exaggerated > 1 else "Drawn to scale"
     )
-    top = on.paragraph(6, top, f"{times}, around the {of.nominal}.")
+    top = on.paragraph((6, top), f"{times}, around the {of.nominal}.")
     top = _legend(on, of, top + 4)
     for bore in of.bores:
         top = _bore(on, of, bore, top + 10)
     for text in of.not_drawn:
-        top = on.paragraph(6, top + 6, f"Not drawn, since no single value was read: {text}", fill=SOFT)
+        top = on.paragraph((6, top + 6), f"Not drawn, since no single value was read: {text}", fill=SOFT)
     on.bottom = top + 4
     return on.svg()
 
@@ -52,9 +52,9 @@ def _legend(on: Drawing, of: BorePicture, top: float) -> float:
     ]
     for said, stroke in lines:
         on.path([[(6, top - 4), (40, top - 4)]], closed=False, fill="none", **stroke)
-        top = on.paragraph(48, top, said)
+        top = on.paragraph((48, top), said)
     said = f"At the left from end to end, beside it across each height: {of.angles}. Between heights nothing was read."
-    return on.paragraph(6, top, said, fill=SOFT)
+    return on.paragraph((6, top), said, fill=SOFT)
 
 
 _NOMINAL: dict[str, object] = {"stroke": RULE, "stroke_width": 1.4}
@@ -65,7 +65,7 @@ _LIMIT: dict[str, object] = {"stroke": ACCENT, "stroke_width": 1.6, "stroke_dash
 def _bore(on: Drawing, of: BorePicture, bore: Bore, top: float) -> float:
     on.path([[(6, top), (WIDTH - 6, top)]], closed=False, stroke=INK, stroke_width=1.4, fill="none")
     top += 20
-    on.text(6, top, bore.name, size=15, bold=True)
+    on.text((6, top), bore.name, size=15, bold=True)
     top += 10
     rows = [(section, _height(section)) for section in bore.sections]
     tall = sum(height for _, height in rows)
@@ -108,7 +108,7 @@ def _strip(on: Drawing, of: BorePicture, rows: Sequence[tuple[Section, float]], 
             [[spot for spot, _ in spots]], closed=False, fill="none", stroke=INK, stroke_width=1.6, **link
         )
         for (x, y), one in spots:
-            dot(on, x, y, verdict=one.verdict, size=4)
+            dot(on, (x, y), verdict=one.verdict, size=4)
 
 
 def _section(on: Drawing, of: BorePicture, section: Section, *, top: float, height: float) -> None:
@@ -124,14 +124,13 @@ def _section(on: Drawing, of: BorePicture, section: Section, *, top: float, heig
             [ends], closed=False, fill="none", stroke=INK, stroke_width=1.6, **_LINKS[place % len(_LINKS)]
         )
         for x, y in ends:
-            dot(on, x, y, verdict=one.verdict, size=4)
+            dot(on, (x, y), verdict=one.verdict, size=4)
     below = top + 18
-    on.text(_WORDS_AT, below, section.height, bold=True)
+    on.text((_WORDS_AT, below), section.height, bold=True)
     for one in section.across:
-        below = on.paragraph(
-            _WORDS_AT, below + _LINE, f"{one.direction}: {one.verdict}",
+        below = on.paragraph((_WORDS_AT, below + _LINE), f"{one.direction}: {one.verdict}",
             fill=ACCENT if one.verdict == "outside" else INK,
         ) - _LINE  # fmt: skip
-        below = on.paragraph(_WORDS_AT, below + _LINE, one.text) - _LINE
+        below = on.paragraph((_WORDS_AT, below + _LINE), one.text) - _LINE
     if section.missing:
-        on.paragraph(_WORDS_AT, below + _LINE, f"not read: {', '.join(section.missing)}", fill=SOFT)
+        on.paragraph((_WORDS_AT, below + _LINE), f"not read: {', '.join(section.missing)}", fill=SOFT)

@@ -22,17 +22,18 @@ Turned = Callable[[Spot], Spot]
 def face_svg(of: FacePicture) -> str:
     """The drawing of a face."""
     on = Drawing(f"{of.name}, {of.face}", words=of.words)
-    top = on.paragraph(6, 20, of.name, size=17, bold=True, family=WORDS)
+    top = on.paragraph((6, 20), of.name, size=17, bold=True, family=WORDS)
     if of.limits:
-        top = on.paragraph(6, top, of.limits, fill=SOFT)
+        top = on.paragraph((6, top), of.limits, fill=SOFT)
     if of.viewed_from:
-        top = on.paragraph(6, top, f"Seen from {of.viewed_from}", fill=SOFT)
+        top = on.paragraph((6, top), f"Seen from {of.viewed_from}", fill=SOFT)
     placed = _placed(of)
     if placed:
         top = _drawn(on, of, placed, top)
     else:
         top = on.paragraph(
-            6, top + 4, "The sheet states no place on this face: its outline, bolts and lines are not drawn."
+            (6, top + 4),
+            "The sheet states no place on this face: its outline, bolts and lines are not drawn.",
         )
     if of.relief is not None:
         top = _relief_key(on, of.relief, top)
@@ -65,7 +66,7 @@ def _drawn(on: Drawing, of: FacePicture, placed: Sequence[Spot], top: float) -> 
     named = edges(of.viewed_from)
     top += SIZE * 0.4
     if "top" in named:
-        on.text(WIDTH / 2, top + 2, named["top"], anchor="middle", fill=SOFT)
+        on.text((WIDTH / 2, top + 2), named["top"], anchor="middle", fill=SOFT)
         top += 12
     start = top + 4
 
@@ -76,10 +77,10 @@ def _drawn(on: Drawing, of: FacePicture, placed: Sequence[Spot], top: float) -> 
     _lines(on, of, turned)
     for side, x, angle in (("left", 14.0, -90.0), ("right", WIDTH - 14.0, 90.0)):
         if side in named:
-            on.text(x, start + tall / 2, named[side], anchor="middle", fill=SOFT, turned=angle)
+            on.text((x, start + tall / 2), named[side], anchor="middle", fill=SOFT, turned=angle)
     below = start + tall + 18
     if "bottom" in named:
-        on.text(WIDTH / 2, below, named["bottom"], anchor="middle", fill=SOFT)
+        on.text((WIDTH / 2, below), named["bottom"], anchor="middle", fill=SOFT)
         below += 18
     return _scale_bar(on, scale, below + 4)
 
@@ -142,9 +143,9 @@ def _heights(on: Drawing, of: FacePicture, relief: Relief, turned: Turned) -> No
             taken.append(best)
             said = f"{'+' if line.height > 0 else ''}{number(line.height, decimals=0)}"
             x = min(max(best[0], 2 * _EDGE), WIDTH - 2 * _EDGE)
-            on.text(x, best[1] + 4.5, said, anchor="middle", bold=True, halo=True)
+            on.text((x, best[1] + 4.5), said, anchor="middle", bold=True, halo=True)
     for (x, y), sign in marks:
-        on.text(x, y + 5, sign, size=16, anchor="middle", fill=ACCENT, halo=True)
+        on.text((x, y + 5), sign, size=16, anchor="middle", fill=ACCENT, halo=True)
 
 
 def _open(spot: Spot, openings: Sequence[Ring]) -> bool:
@@ -160,7 +161,7 @@ def _lines(on: Drawing, of: FacePicture, turned: Turned) -> None:
     for one, start, end in drawn:
         spot = _free_spot(start, end, taken)
         taken.append(spot)
-        badge(on, *spot, said=str(one.number), verdict=one.verdict, radius=_BADGE)
+        badge(on, spot, said=str(one.number), verdict=one.verdict, radius=_BADGE)
 
 
 def _free_spot(start: Spot, end: Spot, taken: Sequence[Spot]) -> Spot:
@@ -180,33 +181,32 @@ def _scale_bar(on: Drawing, scale: float, top: float) -> float:
     end = 6 + length * scale
     ticks = [[(6.0, top - 5), (6.0, top + 5)], [(6.0, top), (end, top)], [(end, top - 5), (end, top + 5)]]
     on.path(ticks, closed=False, stroke=INK, stroke_width=1.6, fill="none")
-    on.text(end + 8, top + 4.5, both(float(length), kind="length"))
+    on.text((end + 8, top + 4.5), both(float(length), kind="length"))
     return top + 26
 
 
 def _relief_key(on: Drawing, of: Relief, top: float) -> float:
-    top = on.paragraph(
-        6, top,
+    top = on.paragraph((6, top),
         f"Heights over {of.plane}, a line every {of.step}. More ink stands higher; dashed lines lie below the plane.",
     )  # fmt: skip
     for sign, name, one in (("▲", "highest", of.highest), ("▼", "lowest", of.lowest)):
-        on.text(8, top, sign, fill=ACCENT, size=15)
-        on.text(28, top, f"{name}: {one.text}", bold=True)
+        on.text((8, top), sign, fill=ACCENT, size=15)
+        on.text((28, top), f"{name}: {one.text}", bold=True)
         top += 1.4 * SIZE
     counts = f"{of.points} points were read" + (
         f", {of.drawn} of them are drawn" if of.drawn < of.points else ""
     )
-    return on.paragraph(6, top, f"{counts}. Between them the height runs straight.", fill=SOFT) + 4
+    return on.paragraph((6, top), f"{counts}. Between them the height runs straight.", fill=SOFT) + 4
 
 
 def _lines_key(on: Drawing, lines: Sequence[DrawnLine], top: float) -> float:
     for one in lines:
         top += 6
-        badge(on, 9 + _BADGE, top + 4, said=str(one.number), verdict=one.verdict, radius=_BADGE)
-        below = on.paragraph(40, top, one.place, bold=True)
+        badge(on, (9 + _BADGE, top + 4), said=str(one.number), verdict=one.verdict, radius=_BADGE)
+        below = on.paragraph((40, top), one.place, bold=True)
         said = one.verdict if one.verdict == "not measured" else f"{one.reading}: {one.verdict}"
-        below = on.paragraph(40, below, said, fill=ACCENT if one.verdict == "outside" else INK)
+        below = on.paragraph((40, below), said, fill=ACCENT if one.verdict == "outside" else INK)
         if one.start is None:
-            below = on.paragraph(40, below, "not drawn: the sheet does not state its ends", fill=SOFT)
+            below = on.paragraph((40, below), "not drawn: the sheet does not state its ends", fill=SOFT)
         top = max(below, top + 2 * _BADGE + 4)
     return top

@@ -1,5 +1,6 @@
 """How a verdict looks on a drawing: by shape and stroke first; the accent only repeats what they say."""
 
+from gudgeon.calc.metrology.contour import Spot
 from gudgeon.paper.svg import ACCENT, INK, PAPER, RULE, SIZE, Drawing
 
 STROKES: dict[str, dict[str, object]] = {
@@ -22,8 +23,9 @@ def stroke_of(verdict: str) -> dict[str, object]:
     return {**STROKES.get(verdict, STROKES["in doubt"]), "fill": "none"}
 
 
-def badge(on: Drawing, x: float, y: float, *, said: str, verdict: str, radius: float = 11.0) -> None:
+def badge(on: Drawing, at: Spot, *, said: str, verdict: str, radius: float = 11.0) -> None:
     """A number in the shape of its verdict: disc inside, square outside, half disc in doubt, dotted ring not read."""
+    x, y = at
     ink = INK
     if verdict == "inside":
         on.add("circle", cx=x, cy=y, r=radius, fill=INK)
@@ -37,11 +39,12 @@ def badge(on: Drawing, x: float, y: float, *, said: str, verdict: str, radius: f
         if verdict not in ("not measured", "no limit given"):
             half = f"M{x - radius:.2f} {y:.2f}A{radius} {radius} 0 0 0 {x + radius:.2f} {y:.2f}"
             on.add("path", d=half, fill="none", stroke=INK, stroke_width=4.5)
-    on.text(x, y + 0.36 * SIZE, said, anchor="middle", bold=True, fill=ink)
+    on.text((x, y + 0.36 * SIZE), said, anchor="middle", bold=True, fill=ink)
 
 
-def dot(on: Drawing, x: float, y: float, *, verdict: str, size: float = 4.5) -> None:
+def dot(on: Drawing, at: Spot, *, verdict: str, size: float = 4.5) -> None:
     """A reading as a small mark in the shape of its verdict."""
+    x, y = at
     if verdict == "outside":
         on.path(
             [[(x - size, y - size), (x + size, y + size)], [(x - size, y + size), (x + size, y - size)]],

@@ -31,12 +31,14 @@ from gudgeon.web import (
     recording,
     reuse_page,
     sheet_pages,
+    table,
 )
 from gudgeon.web.desk import Address, Asked, Desk, Upload, desk_for
 from gudgeon.web.security import Guard, TooLarge, limited
 
 ADDRESSES: tuple[Address, ...] = (
     *questions.ADDRESSES,
+    *table.ADDRESSES,
     *measuring.ADDRESSES,
     *joints.ADDRESSES,
     *book_pages.ADDRESSES,
@@ -73,7 +75,7 @@ def _endpoint(desk: Desk, address: Address) -> Endpoint:
     """Read the request, then work in a thread of its own: a book is opened and closed by one thread."""
 
     async def answer(request: Request) -> Response:
-        asked = await _asked(request, most_bytes=address.most_bytes)
+        asked = await _asked(request, most_bytes=address.most_bytes, most_fields=address.most_fields)
         return await run_in_threadpool(_answered, desk, address, asked)
 
     return answer
@@ -91,12 +93,12 @@ def _answered(desk: Desk, address: Address, asked: Asked) -> Response:
         return desk.bare("failed.html", asked=asked, status=500)
 
 
-async def _asked(request: Request, *, most_bytes: int) -> Asked:
+async def _asked(request: Request, *, most_bytes: int, most_fields: int) -> Asked:
     fields: dict[str, str] = {}
     uploads: dict[str, Upload] = {}
     if request.method == "POST":
         bounded = Request(request.scope, limited(request.receive, most_bytes))
-        async with bounded.form(max_files=4, max_fields=200, max_part_size=most_bytes) as form:
+        async with bounded.form(max_files=4, max_fields=most_fields, max_part_size=most_bytes) as form:
             for name, value in form.items():
                 if isinstance(value, UploadFile):
                     uploads[name] = Upload(value.filename or "", await value.read())

@@ -157,6 +157,7 @@ class Address:
     handler: Handler
     methods: tuple[str, ...] = ("GET",)
     most_bytes: int = FORM_BYTES
+    most_fields: int = 200
 
 
 def go(address: str) -> RedirectResponse:

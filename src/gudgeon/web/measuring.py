@@ -2,14 +2,18 @@
 
 from collections import Counter
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from urllib.parse import quote, urlencode
 
 from starlette.responses import Response
 
 from gudgeon.bench.context import Bench
 from gudgeon.bench.good import Row, inspect
+from gudgeon.bench.judging.deciding import can_decide
+from gudgeon.bench.pictures.of import picture
 from gudgeon.bench.to_measure import ToMeasure, to_measure
 from gudgeon.errors import GudgeonError
+from gudgeon.paper.svg_picture import picture_svg
 from gudgeon.sheet.inspections import Characteristic, place_names
 from gudgeon.web.desk import Address, Asked, Desk, sheet_name
 
@@ -25,13 +29,27 @@ class Line:
 
 
 def is_it_good(desk: Desk, asked: Asked) -> Response:
-    """Every characteristic, by part."""
+    """Every characteristic, by part; `?whole=yes` the whole inspection sheet, `&part=` that of one part."""
     with desk.bench() as bench:
         answer = inspect(bench)
+        only = asked.query.get("part", "")
+        if only:
+            answer = replace(answer, rows=tuple(row for row in answer.rows if row.part == only))
         counts = verdicts(bench, answer.rows)
         parts, file = _by_part(bench, answer.rows), sheet_name(bench)
         return desk.page(
-            "good.html", bench=bench, asked=asked, answer=answer, counts=counts, parts=parts, file=file
+            "good.html",
+            bench=bench,
+            asked=asked,
+            answer=answer,
+            counts=counts,
+            parts=parts,
+            file=file,
+            whole=asked.query.get("whole") == "yes",
+            only=only,
+            by_item=_by_item(answer.rows),
+            tables={part: table_address(part) for part in parts},
+            bench_sources=bench.sheet.sources,
         )
 
 
@@ -55,6 +73,13 @@ def _by_part(bench: Bench, rows: tuple[Row, ...]) -> dict[str, list[Line]]:
         line = Line(key, own[0].name, limits(own[0]), tuple(verdicts(bench, own).items()))
         parts.setdefault(own[0].part, []).append(line)
     return parts
+
+
+def _by_item(rows: tuple[Row, ...]) -> dict[str, dict[str, list[Row]]]:
+    found: dict[str, dict[str, list[Row]]] = {}
+    for row in rows:
+        found.setdefault(row.part, {}).setdefault(row.item, []).append(row)
+    return found
 
 
 def limits(row: Row) -> tuple[str, ...]:
@@ -88,9 +113,43 @@ def reading_page(
         form=form,
         start=starting(bench, form),
         judged=_just_judged(desk, asked, bench, rows),
+        decides=can_decide(bench, item).words,
+        picture=_picture_words(bench, item),
+        table=table_address(form.part, only=item),
+        bench_sources=bench.sheet.sources,
         names={key: bench.sheet.characteristics[key].name for key in form.computed_from},
         error=error,
     )
+
+
+def _picture_words(bench: Bench, item: str) -> str:
+    """The picture of a characteristic in words; empty where none can be made."""
+    try:
+        return picture(bench, item).words
+    except GudgeonError:
+        return ""
+
+
+def drawn(desk: Desk, asked: Asked) -> Response:
+    """The picture of a characteristic, as SVG."""
+    with desk.bench() as bench:
+        svg = picture_svg(picture(bench, asked.path["item"]))
+    return Response(svg, media_type="image/svg+xml", headers={"Content-Disposition": "inline"})
+
+
+CONDITIONS = ("as found", "as left")
+
+
+def table_address(part: str, *, condition: str = CONDITIONS[0], only: str = "") -> str:
+    """Where the table of a part stands, or the part of it that one characteristic takes."""
+    said = {"condition": condition if condition != CONDITIONS[0] else "", "only": only}
+    query = urlencode({name: value for name, value in said.items() if value})
+    return f"/good/part/{quote(part)}" + (f"?{query}" if query else "")
+
+
+def sheet_address(part: str) -> str:
+    """Where the inspection sheet of a part stands."""
+    return f"/good?{urlencode({'whole': 'yes', 'part': part})}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -149,4 +208,8 @@ def _just_judged(desk: Desk, asked: Asked, bench: Bench, rows: tuple[Row, ...]) 
     return None
 
 
-ADDRESSES = (Address("/good", is_it_good), Address("/good/{item}", one_characteristic))
+ADDRESSES = (
+    Address("/good", is_it_good),
+    Address("/good/{item}", one_characteristic),
+    Address("/good/{item}/picture.svg", drawn),
+)

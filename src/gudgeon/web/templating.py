@@ -19,6 +19,7 @@ from gudgeon.web.wording import (
     label_of,
     milestone,
     outcome_words,
+    shared_notes,
     shortened,
     timer_state,
     worded,
@@ -53,6 +54,7 @@ def environment() -> Environment:
     made.globals.update(questions=QUESTIONS, rules=RULES, version=__version__, static=static)
     made.globals.update(shape_of=shape_of, new_id=new_id, pieces=pieces, closings=CLOSINGS)
     made.globals.update(
+        shared_notes=shared_notes,
         milestone=milestone,
         due_words=due_words,
         timer_state=timer_state,

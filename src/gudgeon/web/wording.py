@@ -1,8 +1,11 @@
 """Words of the pages where those of the terminal would not do: milestones, outcomes, flags."""
 
 import re
+from collections import Counter
+from collections.abc import Iterable
 from dataclasses import dataclass
 
+from gudgeon.bench.good import Row
 from gudgeon.bench.recordable import RECORDABLES, recordable
 
 _MILESTONES = {
@@ -58,6 +61,12 @@ def adds(title: str, *, text: str) -> bool:
     """Whether a line below a title says anything that the title does not."""
     said, more = (set(re.findall(r"[a-z]+", one.lower())) for one in (title, text))
     return bool(more - said - _SMALL)
+
+
+def shared_notes(rows: Iterable[Row]) -> tuple[str, ...]:
+    """Notes that several rows have in common: they are told once, below them."""
+    counts = Counter(note for row in rows for note in row.notes)
+    return tuple(note for note, count in counts.items() if count > 1)
 
 
 def milestone(key: str) -> str:

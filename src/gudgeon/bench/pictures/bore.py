@@ -83,7 +83,7 @@ def bore_picture(bench: Bench, key: str) -> BorePicture:
     single = {place: one for place, one in found.items() if math.isclose(one.low, one.high, abs_tol=1e-12)}
     if not single:
         raise NothingRead(item.name, key)
-    verdicts = {place: verdict_of(rows, place) for place in place_names(item)}
+    verdicts = {place: verdict_of(rows, place, read=place in found) for place in place_names(item)}
     bores = _bores(item, single, verdicts)
     new, limits = _ends(item.new_range, item.kind), _wear(item)
     nominal, words = _nominal(item, [one.low for one in single.values()], new)

@@ -61,7 +61,7 @@ def face_picture(bench: Bench, key: str, *, relief: Relief | None = None) -> Fac
     rows = [row for row in inspect(bench, only=key).rows if row.item == key]
     found = measured(bench, key)
     lines = tuple(
-        _line(face, number, place, found.get(place), verdict=verdict_of(rows, place))
+        _line(face, number, place, found.get(place), verdict=verdict_of(rows, place, read=place in found))
         for number, place in enumerate(filter(None, place_names(item)), start=1)
         if place not in face.points
     )

@@ -8,10 +8,23 @@ GRAVEST = ("outside", "in doubt", "not measured", "inside", "no limit given")
 """Where a place is judged by several limits, the picture shows the gravest word."""
 
 
-def verdict_of(rows: Iterable[Row], place: str) -> str:
-    """The verdict of a place; what no row names has not been measured."""
-    said = {row.verdict for row in rows if row.place == place}
-    return next((word for word in GRAVEST if word in said), "not measured")
+def gravest(rows: Iterable[Row], place: str) -> Row | None:
+    """The row that says the gravest of a place: one of its own, else one of a verdict that it goes into."""
+    every = tuple(rows)
+    found = [row for row in every if row.place == place] or [row for row in every if place in row.covers]
+    return min(found, key=lambda row: _grave(row.verdict), default=None)
+
+
+def verdict_of(rows: Iterable[Row], place: str, *, read: bool) -> str:
+    """The verdict of a place: where no row speaks of it, it was not read or has no limit."""
+    row = gravest(rows, place)
+    if row is not None:
+        return row.verdict
+    return "no limit given" if read else "not measured"
+
+
+def _grave(verdict: str) -> int:
+    return GRAVEST.index(verdict) if verdict in GRAVEST else len(GRAVEST)
 
 
 def counted(verdicts: Iterable[str]) -> str:
@@ -24,4 +37,4 @@ def counted(verdicts: Iterable[str]) -> str:
 
 def ordered(counts: Mapping[str, int]) -> list[str]:
     """The words of a count, the gravest first."""
-    return sorted(counts, key=lambda word: GRAVEST.index(word) if word in GRAVEST else len(GRAVEST))
+    return sorted(counts, key=_grave)

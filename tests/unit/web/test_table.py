@@ -1,0 +1,196 @@
+"""The table of a part: each filled row is recorded by itself, what is refused stays, and sent twice counts once."""
+
+import re
+from collections.abc import Iterator
+from html import unescape
+from pathlib import Path
+from xml.etree import ElementTree
+
+import pytest
+from starlette.testclient import TestClient
+
+from gudgeon.web.app import create_app
+from gudgeon.web.table import MOST_FIELDS
+from tests.unit.bench.benches import Job, make_job
+from tests.unit.bench.test_pictures import FACED
+
+TABLE = "/good/part/crankshaft"
+
+
+@pytest.fixture
+def job(tmp_path: Path) -> Job:
+    made = make_job(tmp_path, sheet=FACED)
+    made.read_code()
+    return made
+
+
+@pytest.fixture
+def pages(job: Job) -> Iterator[TestClient]:
+    with TestClient(create_app(job.book), base_url="http://127.0.0.1") as client:
+        yield client
+
+
+def fields(page: str) -> dict[str, str]:
+    """What the form of a table sends as it stands."""
+    form = re.search(r'<form class="fill".*?</form>', page, re.DOTALL)
+    assert form is not None
+    found = {}
+    for tag in re.findall(r"<input[^>]*>", form[0]):
+        name, value = (re.search(rf'{one}="([^"]*)"', tag) for one in ("name", "value"))
+        if name is not None and 'type="checkbox"' not in tag:
+            found[name[1]] = unescape(value[1]) if value is not None else ""
+    for name, inner in re.findall(r'<select[^>]* name="([^"]+)"[^>]*>(.*?)</select>', form[0], re.DOTALL):
+        chosen = re.search(r'value="([^"]*)" selected', inner)
+        found[name] = unescape(chosen[1]) if chosen is not None else ""
+    return found
+
+
+def readings(job: Job) -> dict[tuple[str, str, str], str | None]:
+    return {key: one.value for key, one in job.bench().state.readings.items()}
+
+
+def seen(page: str) -> str:
+    return " ".join(unescape(re.sub(r"<[^>]+>", " ", page)).split())
+
+
+def test_without_a_script_every_filled_row_is_recorded(pages: TestClient, job: Job) -> None:
+    said = fields(pages.get(TABLE).text) | {
+        "instrument.journal": "micrometer",
+        "value.1": "29.985",
+        "value.2": "29.99",
+    }
+    answer = pages.post(TABLE, data=said)
+    assert answer.status_code == 200
+    assert readings(job) == {("journal", "A", "as found"): "29.985", ("journal", "B", "as found"): "29.99"}
+    assert "2 readings, crankshaft" in seen(answer.text)
+    assert "Every place has a reading" in answer.text
+
+
+def test_a_refused_row_stays_filled_with_its_reason_and_the_others_are_in_the_book(
+    pages: TestClient, job: Job
+) -> None:
+    said = fields(pages.get(TABLE).text) | {"value.1": "2.9985", "value.2": "29.99"}
+    answer = pages.post(TABLE, data=said)
+    assert answer.status_code == 422
+    assert readings(job) == {("journal", "B", "as found"): "29.99"}
+    words = seen(answer.text)
+    assert "1 row was not recorded; the reason stands in it. 1 is in the book." in words
+    assert "2.9985 mm is far from what the sheet says of it (29.980–29.993 mm)" in words
+    again = fields(answer.text)
+    assert (again["value.1"], again["value.2"]) == ("2.9985", "")
+    assert again["entry.1"] == said["entry.1"], "under the id it had"
+
+
+def test_what_the_gauge_says_is_kept_when_it_is_said_so(pages: TestClient, job: Job) -> None:
+    said = fields(pages.get(TABLE).text) | {"value.1": "2.9985", "sure.1": "yes"}
+    assert pages.post(TABLE, data=said).status_code == 200
+    assert readings(job) == {("journal", "A", "as found"): "2.9985"}
+
+
+def test_a_table_that_is_sent_twice_counts_once(pages: TestClient, job: Job) -> None:
+    said = fields(pages.get(TABLE).text) | {"value.1": "29.985", "value.2": "29.99"}
+    pages.post(TABLE, data=said)
+    before = job.bench().state.head
+    again = pages.post(TABLE, data=said)
+    assert again.status_code == 200
+    assert len(readings(job)) == 2
+    assert job.bench().state.head == before, "nothing was added to the chain"
+
+
+def test_an_empty_table_records_nothing(pages: TestClient, job: Job) -> None:
+    answer = pages.post(TABLE, data=fields(pages.get(TABLE).text))
+    assert (answer.status_code, readings(job)) == (200, {})
+
+
+def test_blades_have_two_fields_and_are_stored_as_an_interval(pages: TestClient, job: Job) -> None:
+    address = "/good/part/cylinder%20head"
+    said = fields(pages.get(address).text) | {
+        "low.1": "0.08",
+        "high.1": "0.09",
+        "instrument.head_face": "feelers",
+    }
+    pages.post(address, data=said)
+    (one,) = job.bench().state.readings.values()
+    assert (one.value, one.low, one.high, one.instrument) == (None, "0.08", "0.09", "feelers")
+
+
+def test_what_was_read_after_the_work_has_a_table_of_its_own(pages: TestClient, job: Job) -> None:
+    said = fields(pages.get(f"{TABLE}?condition=as+left").text) | {"value.1": "29.985"}
+    pages.post(f"{TABLE}?condition=as+left", data=said)
+    assert list(readings(job)) == [("journal", "A", "as left")]
+
+
+def test_one_row_is_answered_with_what_became_of_it(pages: TestClient, job: Job) -> None:
+    said = fields(pages.get(TABLE).text) | {"instrument.journal": "micrometer"}
+    own = {name: value for name, value in said.items() if not name.endswith((".1",))}
+    first = pages.post("/good/row", data=own | {"value.2": "29.985"}).json()
+    assert (first["recorded"], first["verdict"], first["shape"]) == (True, "no limit given", "empty")
+    assert first["basis"] == job.bench().state.head
+    again = pages.post("/good/row", data=own | {"value.2": "29.985"}).json()
+    assert (again["recorded"], again["entry"]) == (True, first["entry"])
+    refused = pages.post("/good/row", data=own | {"value.2": "abc", "entry.2": "f" * 32}).json()
+    assert refused["recorded"] is False
+    assert "abc" in refused["said"]
+    assert readings(job) == {("journal", "B", "as found"): "29.985"}
+
+
+def test_a_row_of_another_book_is_refused(pages: TestClient, job: Job) -> None:
+    said = fields(pages.get(TABLE).text) | {"chain": "another 0123", "value.1": "29.985"}
+    assert pages.post("/good/row", data=said).status_code == 422
+    assert readings(job) == {}
+
+
+def test_how_warm_the_part_was_is_asked_once_and_kept_with_every_row(pages: TestClient, job: Job) -> None:
+    said = fields(pages.get(TABLE).text) | {
+        "part_temperature": "5 °C",
+        "value.1": "29.985",
+        "value.2": "29.99",
+    }
+    pages.post(TABLE, data=said)
+    found = list(job.bench().state.readings.values())
+    assert [(one.part_temperature, one.temperature_unit, one.gauge_as_part) for one in found] == [
+        ("5", "°C", True)
+    ] * 2
+
+
+def test_more_rows_than_a_usual_form_has_fields_are_taken(tmp_path: Path) -> None:
+    many = ", ".join(f"J{number}" for number in range(1, 121))
+    big = make_job(tmp_path, sheet=FACED.replace("places: [A, B]", f"places: [{many}]"))
+    big.read_code()
+    with TestClient(create_app(big.book), base_url="http://127.0.0.1") as client:
+        said = fields(client.get(TABLE).text)
+        assert 400 < len(said) < MOST_FIELDS
+        assert client.post(TABLE, data=said | {"value.120": "29.985"}).status_code == 200
+    assert list(readings(big)) == [("journal", "J120", "as found")]
+
+
+@pytest.mark.parametrize(
+    "address", ["/good/part/no-such-part", "/good/journal/picture.svg", "/good/none/picture.svg"]
+)
+def test_what_is_not_there_is_said(pages: TestClient, address: str) -> None:
+    assert pages.get(address).status_code in (404, 422)
+
+
+def test_the_picture_stands_on_its_page_with_its_words(pages: TestClient, job: Job) -> None:
+    job.record(
+        "reading", item="head_face", place="along", low="0.08 mm", high="0.09 mm", instrument="feelers"
+    )
+    page = pages.get("/good/head_face").text
+    assert '<img src="/good/head_face/picture.svg" alt="Head face, flatness: Head, lower face' in page
+    drawn = pages.get("/good/head_face/picture.svg")
+    assert drawn.headers["content-type"].startswith("image/svg+xml")
+    assert ElementTree.fromstring(drawn.text).tag.endswith("svg")
+    assert "picture.svg" not in pages.get("/good/journal").text
+
+
+def test_the_inspection_sheet_says_reading_limit_and_source(pages: TestClient, job: Job) -> None:
+    job.record(
+        "reading", item="head_face", place="along", low="0.08 mm", high="0.09 mm", instrument="feelers"
+    )
+    page = pages.get("/good?whole=yes&part=cylinder%20head").text
+    words = seen(page)
+    assert "0.08–0.09 mm" in words
+    assert "outside" in words
+    assert 'href="/sheet/source/manual?page=p.+4"' in page
+    assert "Crank journal" not in words, "only the part that was asked for"
+    assert "Crank journal" in seen(pages.get("/good?whole=yes").text)
