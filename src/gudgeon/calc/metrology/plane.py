@@ -86,7 +86,7 @@ def least_squares_plane(points_mm: ArrayLike) -> Plane:
 
     Source:
         HAND: the sum is nᵀ · S · n with S the moments of the points about their mean, least along the
-        eigenvector of the least eigenvalue. Meets the printed fit of 405 points, LSPL-NIST-8, in kind.
+        eigenvector of the least eigenvalue.
 
     Example:
         >>> found = least_squares_plane([[0, 0, 1], [100, 0, 2], [100, 100, 2], [0, 100, 1]])
