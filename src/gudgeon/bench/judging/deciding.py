@@ -10,18 +10,21 @@ from dataclasses import dataclass
 
 from gudgeon.bench.bodies import BASE_UNIT
 from gudgeon.bench.context import Bench
+from gudgeon.bench.gauge_error import STRAIGHTEDGE_MM, STRAIGHTEDGES, difference_of, half_width
 from gudgeon.bench.judging.criteria import Criterion, criteria
 from gudgeon.bench.judging.decision import NORMAL, RISK
 from gudgeon.bench.judging.faces import LOWER_BOUND
 from gudgeon.bench.judging.gauges import Suited, off_words, suited, to_borrow
 from gudgeon.bench.judging.ways import must_enter, must_not_enter
-from gudgeon.bench.measured import standard_uncertainty
+from gudgeon.calc.metrology.uncertainty import from_permitted_error
 from gudgeon.calc.metrology.verdict import guard_band
 from gudgeon.quantity.format import both
 from gudgeon.sheet.inspections import Characteristic
+from gudgeon.sheet.shapes import PerSpan
 
 STEPS = ("feeler blades", "plastic gauging strip")
-LENGTHS = ("length", "length_difference")
+SHARES = ("graded", "replace always", "difference between cylinders")
+"""Limits that no gauge is asked for by a width."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,6 +51,13 @@ class Wanted:
     words: str
 
     @property
+    def way(self) -> str:
+        """How far it is from new to the limit, or from one limit to the other, in words that a length follows."""
+        if self.low is not None and self.high is not None:
+            return "from one limit to the other it is only"
+        return "from new to the limit it is only"
+
+    @property
     def least(self) -> float:
         """How uncertain a gauge may at most be."""
         return self.width / 2 / NORMAL
@@ -56,15 +66,15 @@ class Wanted:
 def can_decide(bench: Bench, key: str) -> Deciding:
     """Which instrument of his can decide the limits of a characteristic, before anything is measured."""
     item = bench.sheet.characteristics[key]
-    limits = [one for one in criteria(bench.sheet, key) if one.shape not in ("graded", "replace always")]
+    limits = [one for one in criteria(bench.sheet, key) if one.shape not in SHARES]
     found = [one for one in (_wanted(item, limit) for limit in limits) if one is not None]
-    if not found or item.kind not in LENGTHS:
+    if not found:
         return NOTHING
     wanted = min(found, key=lambda one: one.width)
     if item.computed:
         return _worked_out(bench, item, wanted)
     if item.method == "straightedge lines":
-        return _by_blades(bench, key, wanted, limits)
+        return _by_blades(bench, key, limits)
     return _by_gauge(bench, key, wanted)
 
 
@@ -137,70 +147,113 @@ def _blade_words(one: Suited, wanted: Wanted) -> str:
 def _cannot(bench: Bench, key: str, wanted: Wanted, found: Sequence[Suited]) -> Iterator[str]:
     """Why none can, and what to borrow."""
     what, usual = to_borrow(bench.sheet, key, size=wanted.size)
+    kind = bench.sheet.characteristics[key].kind
+    difference = difference_of(kind)
     if not found:
-        yield f"none of your gauges reaches {both(wanted.size, kind='length', decimals=2)}"
+        yield f"none of your gauges reads this ({both(wanted.size, kind=kind, decimals=2)})"
     elif not found[0].known:
         yield f"how far your {found[0].name} may be off is not known: state its error in the kit"
         return
     else:
         one = found[0]
-        off = off_words(one.gauge, size=wanted.size)
-        room = both(wanted.width, kind="length_difference")
-        yield f"your {one.name} cannot decide this: it is {off}, and from end to end it is only {room}"
+        off = off_words(one.gauge, kind=kind, size=wanted.size)
+        room = both(wanted.width, kind=difference)
+        yield f"your {one.name} cannot decide this: it is {off}, and {wanted.way} {room}"
     off = f" (± {both(usual, kind='length_difference', decimals=3)})" if usual is not None else ""
     if usual is not None and usual / math.sqrt(3) > wanted.least:
         yield f"even {what}{off} would not decide it: have it measured at a machine shop"
         return
     most = "" if math.isinf(wanted.width) else (
-        f", off by at most {both(wanted.least * math.sqrt(3), kind='length_difference', decimals=3)}"
+        f", off by at most {both(wanted.least * math.sqrt(3), kind=difference)}"
     )  # fmt: skip
     yield f"borrow {what}{off or most}"
 
 
-def _by_blades(bench: Bench, key: str, wanted: Wanted, limits: Sequence[Criterion]) -> Deciding:
+def _by_blades(bench: Bench, key: str, limits: Sequence[Criterion]) -> Deciding:
     """Lines under a straightedge: the blade that must not enter, reckoned with the errors of blade and straightedge."""
-    sets = [one for one in suited(bench.sheet, bench.kit, key=key, size=0.0) if one.known]
-    straightedge = [one for one in bench.kit.gauges.values() if one.kind == "straightedge"]
     if any(one.shape == "whole face" for one in limits):
         return Deciding(
             "", f"{LOWER_BOUND}. Read heights over a surface plate, or have the face scanned", False
         )
+    sets = [one for one in suited(bench.sheet, bench.kit, key=key, size=0.0) if one.known]
     if not sets:
         return Deciding(
             "", "your kit has no feeler blades with a known error: write them in, or borrow a set", False
         )
-    best: tuple[float, Suited] | None = None
-    for one in sets:
-        u = _with_straightedge(bench, one.u)
-        blade = must_not_enter(one.gauge, (wanted.high or 0.0) - NORMAL * u)
-        if blade is not None and (best is None or blade > best[0]):
-            best = blade, one
-    if best is None:
+    asked = [
+        (most, where)
+        for limit in limits
+        if (most := _of_a_line(bench, key, limit))
+        for where in [_where(limit)]
+    ]
+    blades = [(_thickest(bench, sets, most), most, where) for most, where in asked]
+    lacking = next((most for blade, most, _ in blades if blade is None), None)
+    if lacking is not None:
         one = sets[0]
-        error = off_words(one.gauge, size=0.0)
-        most = both(wanted.high or 0.0, kind="length_difference")
+        off, most = (
+            off_words(one.gauge, kind="length_difference", size=0.0),
+            both(lacking, kind="length_difference"),
+        )
         return Deciding(
             one.key, f"your {one.name} cannot decide this: no blade of it is thin enough for {most} with the errors of "
-            f"blade and straightedge ({error}); have the face measured at a machine shop", False,
+            f"blade and straightedge ({off}); have the face measured at a machine shop", False,
         )  # fmt: skip
-    blade, one = best
-    edge = " and straightedge" if straightedge else " (your kit has no straightedge)"
-    shown = both(blade, kind="length_difference")
-    return Deciding(
-        one.key, f"with your {one.name}{edge}: the {shown} blade must not enter on any line", True
+    edges = any(one.kind in STRAIGHTEDGES for one in bench.kit.gauges.values())
+    said = [(blade, where) for blade, _, where in blades if blade is not None]
+    if not said:
+        return NOTHING
+    words = " and ".join(
+        f"the {both(thick, kind='length_difference')} blade must not enter on {where}"
+        for (thick, _), where in said
     )
+    best = said[0][0][1]
+    edge = " and straightedge" if edges else " (your kit has no straightedge)"
+    return Deciding(best.key, f"with your {best.name}{edge}: {words}", True)
+
+
+def _of_a_line(bench: Bench, key: str, limit: Criterion) -> float | None:
+    """The most that a gap may be on one line: of two faces half of it each, of a span that of the shortest line."""
+    if limit.high is None:
+        return None
+    if limit.shape == "two faces together":
+        return limit.high / 2
+    if not isinstance(limit.stated, PerSpan):
+        return limit.high
+    item = bench.sheet.characteristics[key]
+    face = bench.sheet.faces.get(item.face or "")
+    known = [line.length_mm() for line in face.lines.values()] if face is not None else []
+    spans = [one for one in known if one is not None]
+    if limit.stated.span is not None:
+        spans = [limit.stated.span.value.middle_in("mm")]
+    return limit.high * min(spans) / limit.stated.per.value.middle_in("mm") if spans else None
+
+
+def _where(limit: Criterion) -> str:
+    if limit.shape == "two faces together":
+        return "any line of either face"
+    if limit.along is not None:
+        return f"any line {limit.along}"
+    return "the shortest line" if limit.shape == "per unit of span" else "any line"
+
+
+def _thickest(bench: Bench, sets: Sequence[Suited], most: float) -> tuple[float, Suited] | None:
+    """The thickest blade of his that proves a gap under its limit when it does not enter."""
+    found = []
+    for one in sets:
+        blade = must_not_enter(one.gauge, most - NORMAL * _with_straightedge(bench, one.u))
+        if blade is not None:
+            found.append((blade, one))
+    return max(found, key=lambda one: one[0], default=None)
 
 
 def _with_straightedge(bench: Bench, u: float) -> float:
-    """A blade under a straightedge: both errors are in the gap."""
-    edges = [one for one in bench.kit.gauges.values() if one.kind == "straightedge"]
-    found = [standard_uncertainty(one, "length_difference", size_mm=_length(one.length)) for one in edges]
-    return min((math.hypot(u, edge) for edge, known in found if known), default=u)
-
-
-def _length(stated: object) -> float:
-    middle = getattr(stated, "middle_in", None)
-    return float(middle("mm")) if middle is not None else 0.0
+    """A blade under a straightedge: both errors are in the gap; of several straightedges the worst, as in a reading."""
+    edges = [one for one in bench.kit.gauges.values() if one.kind in STRAIGHTEDGES]
+    found = [
+        half_width(one, size_mm=one.length.middle_in("mm") if one.length is not None else STRAIGHTEDGE_MM)
+        for one in edges
+    ]
+    return max((math.hypot(u, from_permitted_error(error)) for error, _ in found), default=u)
 
 
 def _worked_out(bench: Bench, item: Characteristic, wanted: Wanted) -> Deciding:
@@ -225,6 +278,6 @@ def _worked_out(bench: Bench, item: Characteristic, wanted: Wanted) -> Deciding:
         return Deciding(owned[0][1].key, f"your {names} can decide it", True)
     off, room = (both(one, kind="length_difference", decimals=3) for one in (2 * u, wanted.width))
     return Deciding(
-        owned[0][1].key, f"your {names} cannot decide this: together U is ± {off}, and the way to the limit is {room}",
+        owned[0][1].key, f"your {names} cannot decide this: together U is ± {off}, and {wanted.way} {room}",
         False,
     )  # fmt: skip

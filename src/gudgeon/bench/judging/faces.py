@@ -3,8 +3,9 @@
 from collections.abc import Iterator
 from dataclasses import replace
 
+from gudgeon.bench.budget import Component
 from gudgeon.bench.judging.criteria import Criterion
-from gudgeon.bench.judging.decision import decide, value_of
+from gudgeon.bench.judging.decision import decide, total, value_of
 from gudgeon.bench.judging.finding import (
     NO_READING,
     Case,
@@ -59,7 +60,7 @@ def _by_zone(case: Case, scan: Surface) -> Finding:
     found = judge_by(case, made, low=low, high=high)
     return replace(
         found, covers=tuple(case.readings), readings=tuple(case.readings.values()),
-        ways_out=found.ways_out or (scan.way_out if found.verdict == "in doubt" else ()),
+        ways_out=scan.way_out if found.verdict == "in doubt" else (),
     )  # fmt: skip
 
 
@@ -107,7 +108,8 @@ def per_length(case: Case) -> Iterator[Finding]:
         value = scan.worst_window(over)
         shown = f"{shown_value(value, 'length_difference')}, the worst {text} of {len(scan.points)} points"
         made = Judged(f"any {text}", value, (), shown, None, scan.notes)
-        yield judge_by(case, made, low=None, high=case.criterion.high)
+        found = judge_by(case, made, low=None, high=case.criterion.high)
+        yield replace(found, ways_out=scan.way_out if found.verdict == "in doubt" else ())
         return
     for line, members in _by_line(case).items():
         read = [place for place in members if place in case.readings]
@@ -232,7 +234,7 @@ def two_faces(case: Case) -> Iterator[Finding]:
     wanted = [
         f"{side.item.name} ({side.item.part}), {named(side.lacking()) or 'every line'}"
         for side, worst in sides
-        if worst is None or side.lacking()
+        if worst is None or (side.lacking() and worst.place != "the scan")
     ]
     read = [(1.0, worst) for _, worst in sides if worst is not None]
     if len(read) == 2:
@@ -245,8 +247,6 @@ def two_faces(case: Case) -> Iterator[Finding]:
 
 
 def _added(read: list[tuple[float, Measured]]) -> Judged:
-    from gudgeon.bench.judging.decision import total
-
     value = total(read)
     shown = f"{shown_value(value, 'length_difference')}: {' and '.join(one.text for _, one in read)}"
     return Judged("both faces", value, tuple(read), shown)
@@ -254,7 +254,15 @@ def _added(read: list[tuple[float, Measured]]) -> Judged:
 
 def _worst(case: Case) -> Measured | None:
     """The line with the largest gap; ends of blades are those of the line whose gap may be largest."""
-    read = list(case.readings.values())
+    read, scan = list(case.readings.values()), surface(case)
+    if scan is not None:
+        zone = scan.zone()
+        made = Component("points of the scan", zone.u)
+        text = f"{shown_value(zone, 'length_difference')} (scan)"
+        return Measured(
+            "the scan", zone.low, zone.high, (made,), zone.known, None, scan.condition, text, "", "", scan.gauge, "",
+            scan.notes,
+        )  # fmt: skip
     if not read:
         return None
     most = max(read, key=lambda one: (one.high, one.low))

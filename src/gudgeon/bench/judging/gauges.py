@@ -4,7 +4,7 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from gudgeon.bench.measured import half_width, standard_uncertainty
+from gudgeon.bench.gauge_error import LENGTHS, difference_of, permitted, standard_uncertainty
 from gudgeon.kit.model import Gauge, Kit
 from gudgeon.quantity.format import both
 from gudgeon.sheet.inspections import Characteristic
@@ -13,28 +13,37 @@ from gudgeon.sources.tables import permitted_error
 
 _BY_METHOD: dict[str, tuple[str, ...]] = {
     "straightedge lines": ("feeler blades",),
-    "heights": ("dial gauge",),
-    "scanned face": ("dial gauge",),
-    "run-out": ("dial gauge",),
-    "gap": ("feeler blades", "plastic gauging strip", "dial gauge", "depth micrometer"),
+    "heights": ("dial gauge", "lever indicator", "height gauge"),
+    "scanned face": ("dial gauge", "lever indicator", "height gauge", "other"),
+    "run-out": ("dial gauge", "lever indicator"),
+    "gap": ("feeler blades", "plastic gauging strip", "dial gauge", "lever indicator", "depth micrometer"),
 }
 _BY_KIND: dict[str, tuple[str, ...]] = {
-    "pressure_gauge": ("compression gauge", "oil pressure gauge"),
+    "pressure_gauge": ("compression gauge", "oil pressure gauge", "pressure tester"),
+    "mass": ("scale",),
+    "force": ("spring tester",),
     "volume": ("burette",),
     "temperature": ("thermometer",),
 }
-INSIDE = ("bore gauge", "inside micrometer", "caliper")
-OUTSIDE = ("outside micrometer", "caliper")
-DEPTH = ("depth micrometer", "caliper", "dial gauge")
+INSIDE = (
+    "bore gauge",
+    "inside micrometer",
+    "telescoping gauge",
+    "small-hole gauge",
+    "digital caliper",
+    "caliper",
+)
+OUTSIDE = ("outside micrometer", "digital caliper", "caliper", "height gauge")
+DEPTH = ("depth micrometer", "digital caliper", "caliper", "dial gauge")
 _INSIDE_WORDS = ("bore", "guide", "hole", "housing", "tunnel", "inside", "inner", "big end", "small end")
 
 
 def suited_kinds(sheet: DataSheet, key: str) -> tuple[str, ...]:
     """The kinds of gauge that can read a characteristic, the best first."""
     item = sheet.characteristics[key]
-    if item.method in _BY_METHOD and item.kind in ("length", "length_difference"):
+    if item.method in _BY_METHOD and item.kind in LENGTHS:
         return _BY_METHOD[item.method]
-    if item.kind not in ("length", "length_difference"):
+    if item.kind not in LENGTHS:
         return _BY_KIND.get(item.kind, ("other",))
     side = _side(sheet, key, item)
     return {"inside": INSIDE, "outside": OUTSIDE, "depth": DEPTH}[side]
@@ -80,7 +89,7 @@ def suited(sheet: DataSheet, kit: Kit, *, key: str, size: float) -> Iterator[Sui
 
 def reaches(gauge: Gauge, item: Characteristic, *, size: float) -> bool:
     """Whether a size lies within its range; a gap is read by anything, a length only where the range is stated."""
-    if item.kind not in ("length", "length_difference"):
+    if item.kind not in LENGTHS:
         return True
     if gauge.range is None:
         return item.kind == "length_difference"
@@ -90,10 +99,15 @@ def reaches(gauge: Gauge, item: Characteristic, *, size: float) -> bool:
     return low <= size <= (math.inf if high is None else high)
 
 
-def off_words(gauge: Gauge, *, size: float) -> str:
+def off_words(gauge: Gauge, *, kind: str, size: float) -> str:
     """How far a gauge may be off, and who says so."""
-    error, source = half_width(gauge, size_mm=size)
-    return f"off by up to {both(error, kind='length_difference', decimals=3)} ({source})" if source else ""
+    error, source = permitted(gauge, kind=kind, value=size)
+    decimals = 3 if kind in LENGTHS else None
+    return (
+        f"off by up to {both(error, kind=difference_of(kind), decimals=decimals)} ({source})"
+        if source
+        else ""
+    )
 
 
 _COMMON_SPAN_MM = 25.0
@@ -103,7 +117,7 @@ _COMMON_SPAN_MM = 25.0
 def to_borrow(sheet: DataSheet, key: str, *, size: float) -> tuple[str, float | None]:
     """What is worth borrowing for a size, and how far such a gauge is usually off [mm], where a standard says it."""
     item, kinds = sheet.characteristics[key], suited_kinds(sheet, key)
-    if item.kind not in ("length", "length_difference"):
+    if item.kind not in LENGTHS:
         return f"a better {kinds[0]}" if kinds[0] != "other" else "a better gauge", None
     kind = next((one for one in kinds if one not in ("feeler blades", "plastic gauging strip")), kinds[0])
     standard = permitted_error(kind, length_mm=size)

@@ -15,6 +15,7 @@ from gudgeon.sheet.inspections import Characteristic
 MOST_REPEATS = 25
 """More readings of one place than this, nobody takes."""
 ON_THE_LIMIT_MM = 0.0005
+AGAIN = "measure it again with a better gauge, or accept it with a reason"
 ON_THE_LIMIT = "it is on the limit: no gauge will decide it; accept it with a reason, or renew"
 
 
@@ -37,7 +38,12 @@ class Doubt:
 
 
 def ways_out(bench: Bench, key: str, doubt: Doubt) -> Iterator[str]:
-    """Every way out that applies, the best first; the last is that a person decides."""
+    """Every way out that applies, the best first; there is always one."""
+    found = list(_ways(bench, key, doubt))
+    yield from found or (AGAIN,)
+
+
+def _ways(bench: Bench, key: str, doubt: Doubt) -> Iterator[str]:
     item = bench.sheet.characteristics[key]
     if not doubt.value.known:
         yield from _names_the_gauge(bench, doubt)
@@ -104,7 +110,7 @@ def _own_gauges(bench: Bench, key: str, doubt: Doubt) -> Iterator[str]:
     """Gauges of his with which this very value would be decided."""
     middle = doubt.middle
     item = bench.sheet.characteristics[key]
-    if middle is None or item.computed or doubt.percent or not doubt.terms:
+    if middle is None or item.computed or not doubt.terms:
         yield from _finer_parts(bench, item)
         return
     size = max(abs(_end(one.low, one.high)) for _, one in doubt.terms)
@@ -123,9 +129,13 @@ def _own_gauges(bench: Bench, key: str, doubt: Doubt) -> Iterator[str]:
 
 
 def _finer_parts(bench: Bench, item: Characteristic) -> Iterator[str]:
-    if item.computed and len(item.of) == 2:
-        names = " and ".join(bench.sheet.characteristics[name].name for name in item.of)
-        yield f"measure both parts more finely: {names}"
+    names = " and ".join(bench.sheet.characteristics[name].name for name in item.of)
+    if item.computed:
+        yield (
+            f"measure both parts more finely: {names}"
+            if len(item.of) == 2
+            else f"measure more finely: {names}"
+        )
 
 
 def _end(low: float, high: float) -> float:
@@ -197,6 +207,13 @@ def _borrow(bench: Bench, key: str, doubt: Doubt, *, blades: bool) -> Iterator[s
     size = max(abs(one.high) for _, one in doubt.terms)
     what, usual = to_borrow(bench.sheet, key, size=size)
     off = both(wanted, kind=doubt.kind)
+    if usual is not None and usual > wanted:
+        own = both(usual, kind="length_difference", decimals=3)
+        yield (
+            f"none of your gauges decides it, and {what}, usually off by up to {own}, would not either: "
+            f"have a machine shop measure it to within {off}, accept it with a reason, or renew"
+        )
+        return
     said = f"none of your gauges decides it: borrow {what} that is off by at most {off}"
     if usual is not None:
         said += f" (usual: {both(usual, kind='length_difference', decimals=3)})"
