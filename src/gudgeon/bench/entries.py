@@ -167,12 +167,29 @@ def _reading_words(bench: Bench, body: Mapping[str, Any]) -> str:
         low = f"{body['low']} {body['unit']} enters" if body["low"] is not None else ""
         high = f"{body['high']} {body['unit']} does not enter" if body["high"] is not None else ""
         value = ", ".join(part for part in (low, high) if part)
+    repeats = body.get("repeats", ())
     said = [
         "reading: " + _item_name(bench, body["item"]),
         body["place"],
         value,
+        f"the mean of {len(repeats)}: {', '.join(repeats)}" if repeats else "",
+        _warmth_words(body),
         body["condition"],
         gauge.name if gauge is not None else body["instrument"],
         body["note"],
     ]
     return ", ".join(part for part in said if part)
+
+
+def _warmth_words(body: Mapping[str, Any]) -> str:
+    """How warm part and gauge were, where it was noted."""
+    unit, part, gauge = (
+        body.get(name) for name in ("temperature_unit", "part_temperature", "gauge_temperature")
+    )
+    if unit is None:
+        return ""
+    said = [
+        f"part at {part} {unit}" if part is not None else "",
+        f"gauge at {gauge} {unit}" if gauge is not None else "",
+    ]
+    return " and ".join(filter(None, said)) + (", gauge as warm" if body.get("gauge_as_part") else "")

@@ -1,4 +1,4 @@
-"""Words of entries whose fields do not read by themselves: beads, things in bags, counts, money, distances."""
+"""Words of entries whose fields do not read by themselves: beads, bags, faces, counts, money, distances."""
 
 from collections.abc import Callable, Mapping
 from typing import Any
@@ -46,6 +46,17 @@ def _odometer(bench: Bench, body: Mapping[str, Any]) -> str:
     return f"{grouped(body['value'])} {body['unit']}"
 
 
+def _face(bench: Bench, body: Mapping[str, Any]) -> str:
+    item, gauge = bench.sheet.characteristics.get(body["item"]), bench.kit.gauges.get(body["instrument"])
+    return _joined(
+        item.name if item else body["item"],
+        f"{len(body['points'])} points of {body['file']}",
+        body["condition"],
+        gauge.name if gauge else body["instrument"],
+        body["note"],
+    )
+
+
 def _signed(bench: Bench, body: Mapping[str, Any]) -> str:
     return f"{body['by']}, before you {WORDS[body['milestone']]}: {body['words']}"
 
@@ -58,4 +69,5 @@ OWN_WORDS: Mapping[str, Callable[[Bench, Mapping[str, Any]], str]] = {
     "money": _money,
     "odometer-read": _odometer,
     "signed-off": _signed,
+    "face-scanned": _face,
 }

@@ -61,3 +61,103 @@ class TemperatureOfWhat(InputError):
         super().__init__(
             f"The gauge is said to be as warm as the part, and to be at {said}. Say one of both."
         )
+
+
+class NotMeasured(InputError):
+    """A part of which nothing is read with a gauge."""
+
+    def __init__(self, what: str, why: Sequence[tuple[str, str]]) -> None:
+        said = "; ".join(f"{name} is {reason}" for name, reason in why)
+        super().__init__(f"Nothing of `{what}` is read with a gauge: {said}.")
+
+
+class IntervalUnreadable(InputError):
+    """A line that should be what enters and what does not."""
+
+    def __init__(self, said: str) -> None:
+        super().__init__(
+            f"`{said}` cannot be read. Write a value with its unit, or what enters and what does not like "
+            "`0.05/0.06 mm`, or one end like `<0.05 mm` (does not enter) or `>0.05 mm` (enters)."
+        )
+
+
+class TableMissing(InputError):
+    """A table that cannot be read."""
+
+    def __init__(self, file: str, why: str) -> None:
+        super().__init__(
+            f"{file} cannot be read: {why}. Save the table as CSV in UTF-8. Nothing was recorded."
+        )
+
+
+class TableEmpty(InputError):
+    """A table without a header."""
+
+    def __init__(self, file: str, columns: Sequence[str]) -> None:
+        super().__init__(
+            f"{file} is empty. Its first line names the columns: {', '.join(columns)}. Nothing was recorded."
+        )
+
+
+class NothingFilled(InputError):
+    """A table in which no value was filled in."""
+
+    def __init__(self, file: str) -> None:
+        super().__init__(f"{file} has no row with a value: fill in the column `value`. Nothing was recorded.")
+
+
+class ColumnsUnknown(InputError):
+    """A table with columns that mean nothing here, or without those that are needed."""
+
+    def __init__(
+        self, file: str, strange: Sequence[str], missing: Sequence[str], known: Sequence[str]
+    ) -> None:
+        said = [
+            f"{'columns' if len(names) > 1 else 'column'} {words}: {', '.join(f'`{one}`' for one in names)}"
+            for words, names in (("not known", strange), ("missing", missing))
+            if names
+        ]
+        super().__init__(
+            f"{file}, line 1: {'; '.join(said) or 'a column stands there twice'}. The columns are: {', '.join(known)}. "
+            "Nothing was recorded."
+        )
+
+
+class TableTooLarge(InputError):
+    """A table with more than anybody fills in."""
+
+    def __init__(self, file: str, has: str, most: str) -> None:
+        super().__init__(f"{file} has {has}; a table may have {most}. Nothing was recorded.")
+
+
+class TableRefused(InputError):
+    """A table in which something is wrong: all of it is said at once, and nothing is written."""
+
+    def __init__(self, file: str, wrong: Sequence[tuple[int, int, str, str]]) -> None:
+        lines = [
+            f"{file}, line {line}, column {column}{f' ({name})' if name else ''}: {why}"
+            for line, column, name, why in wrong
+        ]
+        count = "1 cell is" if len(wrong) == 1 else f"{len(wrong)} cells are"
+        super().__init__("\n".join([*lines, f"{count} refused, so nothing of the table was recorded."]))
+
+
+class NoFace(InputError):
+    """Points of a face for something that is no face."""
+
+    def __init__(self, name: str, method: str, methods: Sequence[str]) -> None:
+        super().__init__(
+            f"{name} is read by the method `{method}`: points of a face say nothing of it. Methods that take them: "
+            f"{', '.join(methods)}. Nothing was recorded."
+        )
+
+
+class TooManyPoints(InputError):
+    """More points than the book keeps of one face."""
+
+    def __init__(self, file: str, points: int, most: int, every: int) -> None:
+        super().__init__(
+            f"{file} has {points:,} points; the book keeps at most {most:,} of one face. Thin them out: keep "
+            f"one line in {every}, or the middle of each square of a grid. `gudgeon calc metrology.flatness` takes all "
+            "of them. Nothing was recorded."
+        )

@@ -9,6 +9,7 @@ from typing import TypeAlias
 from gudgeon import __version__
 from gudgeon.bench.recordable import RECORDABLES
 from gudgeon.bench.recordable_inputs import MILESTONES
+from gudgeon.cli.measure_arguments import add_arguments as add_measuring
 from gudgeon.cli.record_commands import add_arguments
 from gudgeon.errors import GudgeonError
 
@@ -200,6 +201,8 @@ def _recording(commands: "_Commands", common: argparse.ArgumentParser) -> None:
         made = _add(kinds, one.name, "recording:record", one.help, common)
         made.set_defaults(kind=one.kind)
         add_arguments(made, one)
+    text = "measure a part, place after place; or take over a filled table, or a scanned face"
+    add_measuring(_add(commands, "measure", "measuring:measure", text, common))
     strike = _add(
         commands,
         "strike",
