@@ -66,7 +66,8 @@ SECTIONS = (
         "metrology",
         "What a reading proves",
         "Probabilities of lying inside, uncertainties, Student's factors, repeats, sizes at 20 °C, errors of "
-        "instruments. Examples H.2, H.3 and H.5 of JCGM 100 are held in `tests/published/test_uncertainty_guide.py`.",
+        "instruments. Examples H.2, H.3 and H.5 of JCGM 100 are held in `tests/published/test_uncertainty_guide.py`, "
+        "risks over many parts in `tests/published/test_global_risk.py`.",
     ),
     (
         "round_forms",

@@ -21,7 +21,8 @@ def known() -> dict[str, str]:
     return {case.id: case.printed for subject in subjects() for case in cases(subject)}
 
 
-# Conformity, uncertainty, repeats, temperature and instruments; H.3 and H.5 are held by test_uncertainty_guide.py.
+# Conformity, uncertainty, repeats, temperature and instruments; H.3 and H.5 are held by
+# test_uncertainty_guide.py, RISK-, RP19- and CPK by test_global_risk.py.
 UNCERTAIN = re.compile(r"^(GUM-H1|MIC-BUDGET|RES$|t-\d|PC-|REP-\d|NREP-|d2-|MPE-|TOL-|CTE-|T-corr)")
 
 
