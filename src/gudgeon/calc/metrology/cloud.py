@@ -1,5 +1,6 @@
 """Many points at once: what one pass over all of them tells, block by block so that a million stay quick."""
 
+import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
@@ -11,6 +12,7 @@ from gudgeon.calc.metrology.form_errors import (
     PointsInALine,
     PointsInOnePlace,
     PointsMisshapen,
+    PointTooFar,
     TooFewPoints,
 )
 
@@ -19,6 +21,7 @@ Indices = NDArray[np.intp]
 ROWS = 3000  # points taken at a time: they stay in the processor's own memory, and one processor does them
 SAMPLE = 64  # points that tell roughly where the rest lie
 THIN = 1e-6  # of its length: what is narrower is a line
+MOST_MM = 1e9  # beyond it squares lose what a face is about
 ROUNDING = float(np.finfo(np.float64).eps)
 
 
@@ -48,8 +51,8 @@ class Cloud:
             raise TooFewPoints(len(values), 3, what)
         few = values[:: max(1, len(values) // SAMPLE)]
         origin = few.mean(axis=0)
-        if not np.isfinite(origin).all():
-            raise _not_finite(values)
+        if not (np.abs(origin) <= MOST_MM).all():
+            raise _not_usable(values)
         return Cloud(values, origin)
 
     def __len__(self) -> int:
@@ -64,8 +67,8 @@ class Cloud:
         products = np.zeros((4, 4))
         for part in self._columns():
             products += part @ part.T
-        if not np.isfinite(products).all():
-            raise _not_finite(self.values)
+        if not products.max() <= len(self) * (2 * MOST_MM) ** 2:
+            raise _not_usable(self.values)
         products /= len(self)
         mean = products[3, :3]
         found, axes = np.linalg.eigh(products[:3, :3] - np.outer(mean, mean))
@@ -74,8 +77,7 @@ class Cloud:
         if deviations[0] <= 4 * ROUNDING * reach:
             raise PointsInOnePlace(len(self))
         if deviations[1] <= THIN * deviations[0]:
-            length, width = (float(one) for one in np.sqrt(12) * deviations[:2])
-            raise PointsInALine(len(self), length, width)
+            raise PointsInALine(len(self), math.sqrt(12) * float(deviations[0]))
         return Spread(mean, axes.T[::-1].copy(), deviations)
 
     def along(self, normal: Floats, *, center: Floats) -> tuple[Floats, Floats]:
@@ -118,6 +120,11 @@ class Cloud:
             yield start // 3, part.reshape(-1, 3)
 
 
-def _not_finite(values: Floats) -> PointNotFinite:
-    row, column = (int(one) for one in np.argwhere(~np.isfinite(values))[0])
-    return PointNotFinite(row + 1, "xyz"[column], float(values[row, column]))
+def _not_usable(values: Floats) -> PointNotFinite | PointTooFar:
+    row, column = (int(one) for one in np.argwhere(~(np.abs(values) <= MOST_MM))[0])
+    point, axis, value = row + 1, "xyz"[column], float(values[row, column])
+    return (
+        PointTooFar(point, axis, value, MOST_MM)
+        if math.isfinite(value)
+        else PointNotFinite(point, axis, value)
+    )

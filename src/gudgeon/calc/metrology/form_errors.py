@@ -33,6 +33,16 @@ class PointNotFinite(InputError):
         )
 
 
+class PointTooFar(InputError):
+    """A coordinate no face has."""
+
+    def __init__(self, point: int, axis: str, value: float, most_mm: float) -> None:
+        super().__init__(
+            f"Point {point} has {axis} = {value:g} mm, and at most {most_mm:g} mm is taken (no face is larger). "
+            "Check its figures and their unit."
+        )
+
+
 class PointsInOnePlace(InputError):
     """All points are the same point."""
 
@@ -46,10 +56,10 @@ class PointsInOnePlace(InputError):
 class PointsInALine(InputError):
     """A face that would be a line."""
 
-    def __init__(self, count: int, length_mm: float, width_mm: float) -> None:
+    def __init__(self, count: int, length_mm: float) -> None:
         super().__init__(
-            f"All {count} points lie in a line: over {length_mm:.4g} mm they spread {width_mm:.2g} mm sideways, and "
-            "a face needs more than a millionth of its length. Add points beside the line, or judge its straightness."
+            f"All {count} points lie in a line: over {length_mm:.4g} mm they spread less than a millionth of that "
+            "sideways, which is no face. Add points beside the line, or judge its straightness."
         )
 
 

@@ -57,11 +57,11 @@ def _mended(cloud: Cloud, spread: Spread) -> tuple[Floats, Floats, Floats, Float
         heights, pull = cloud.along(normal, center=spread.center)
         turn = np.array([pull @ along / size[0], pull @ across / size[1]])
         if float(np.abs(turn * spread.deviations[:2]).max()) <= 4 * ROUNDING * reach:
-            break
-        normal = _unit(normal + turn[0] * along + turn[1] * across)
+            return along, across, normal, heights
+        normal = _unit(normal - turn[0] * along - turn[1] * across)
         along = _unit(along - (along @ normal) * normal)
         across = _unit(across - (across @ normal) * normal - (across @ along) * along)
-    return along, across, normal, heights
+    return along, across, normal, cloud.along(normal, center=spread.center)[0]
 
 
 def _unit(direction: Floats) -> Floats:
