@@ -117,6 +117,8 @@ def _read(
             _stated(value, inner, around, words, found)
         elif isinstance(value, Printed):
             found.figures.append(PlainFigure(inner, words, value.text, "", around))
+        elif isinstance(part, Face) and name in FACE_FACTS:
+            found.facts.extend(face_facts(part, name))
         elif name in ("program", "loosening"):
             for number, stage in enumerate(value):
                 found.figures.append(_stage(stage, (*inner, number), number + 1, name, around))
@@ -126,8 +128,6 @@ def _read(
         elif isinstance(value, tuple) and isinstance(value[0], BaseModel) and name != "also_by":
             for index, one in enumerate(value):
                 _read(one, (*inner, index), around, _numbered(one, words, index + 1), sheet, found)
-        elif isinstance(part, Face) and name in FACE_FACTS:
-            found.facts.extend(face_facts(part, name))
         elif name == "at_heights":
             depths = ", ".join(f"{place} {height.text}" for place, height in value.items())
             found.facts.extend([(words, depths)] if depths else [])
@@ -213,7 +213,10 @@ def _facts(part: BaseModel, name: str, words: str, sheet: DataSheet) -> Iterator
         )
     elif name in KEYS:
         keys = (value,) if isinstance(value, str) else value
-        yield words, ("; " if name == "path" else " and ").join(_called(key, sheet) for key in keys)
+        yield (
+            words,
+            ("; " if name == "path" else " and ").join(_called(key, field=name, sheet=sheet) for key in keys),
+        )
     elif name == "due_before":
         yield "Due before", f"you {DUE_WORDS[value]}"
     elif isinstance(value, bool):
@@ -225,12 +228,12 @@ def _facts(part: BaseModel, name: str, words: str, sheet: DataSheet) -> Iterator
         yield words, str(value)
 
 
-def _called(key: str, sheet: DataSheet) -> str:
-    """What the sheet calls a characteristic or a wheel that another line names by its key."""
+def _called(key: str, *, field: str, sheet: DataSheet) -> str:
+    """What the sheet calls a part of it that a field names by its key: a wheel, a face, a joint, a characteristic."""
     wheels = sheet.drive.wheels if sheet.drive is not None else {}
-    parts = (sheet.characteristics, wheels, sheet.faces, sheet.joints)
-    found = next((held[key] for held in parts if key in held), None)
-    return found.name if found is not None else key.replace("_", " ")
+    of_field: dict[str, Mapping[str, Any]] = {"face": sheet.faces, "bolts_of": sheet.joints}
+    held = of_field.get(field, {**wheels, **sheet.characteristics})
+    return str(held[key].name) if key in held else key.replace("_", " ")
 
 
 def bolt_place(bolt: Bolt) -> str:

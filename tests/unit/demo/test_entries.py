@@ -302,7 +302,12 @@ def test_gauges_reach_what_they_measured(entries: Entries, kit: Kit) -> None:
 def test_what_was_not_measured(entries: Entries, sheet: DataSheet) -> None:
     read = {one["item"] for one in of(entries, "reading")}
     computed = {key for key, item in sheet.characteristics.items() if item.computed}
-    assert set(sheet.characteristics) - read - computed == {"piston_skirt", "top_ring_gap", "second_ring_gap"}
+    assert set(sheet.characteristics) - read - computed == {
+        "piston_skirt", "top_ring_gap", "second_ring_gap",  # the bottom end stays shut
+        "intake_face_flatness", "exhaust_face_flatness",
+        "cranking_pressure",  # it has not run yet
+        "valve_stem_seal",  # renewed, whatever it reads
+    }  # fmt: skip
 
 
 def test_two_head_bolts_are_too_long_and_all_are_renewed(entries: Entries) -> None:

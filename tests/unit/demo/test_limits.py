@@ -11,8 +11,10 @@ from fractions import Fraction
 import pytest
 
 from gudgeon.quantity.written import Printed
+from gudgeon.sheet.figures import Stated
 from gudgeon.sheet.inspections import place_names
 from gudgeon.sheet.model import DataSheet
+from gudgeon.sheet.shapes import Shape
 
 INCH = Fraction(254, 10)
 POUND_FORCE = Fraction(45359237, 10**8) * Fraction(980665, 10**5)
@@ -87,7 +89,8 @@ def test_limits_are_the_ones_written_down_twice(sheet: DataSheet) -> None:
             assert ends_mm(sheet, key, which) == pytest.approx(wanted), key
     others = set(sheet.characteristics) - set(EXPECTED)
     required = {"piston_height", "intake_valve_clearance", "exhaust_valve_clearance"}
-    assert others == required | {"camshaft_journal_taper"}
+    shaped = {"intake_face_flatness", "exhaust_face_flatness", "valve_stem_seal", "cranking_pressure"}
+    assert others == required | shaped | {"camshaft_journal_taper"}
     assert all(sheet.characteristics[key].required is not None for key in required)
 
 
@@ -150,6 +153,44 @@ def test_shims_come_in_seventeen_sizes(sheet: DataSheet) -> None:
     # (2.80 − 2.00) / 0.05 + 1 = 17; a step moves a clearance by half of its range, so one size always fits
     assert (high - low) / gear.shim_step.value.middle_in("mm") + 1 == pytest.approx(17)
     assert gear.intake_valves == gear.exhaust_valves == 8
+
+
+def test_limits_with_shapes_are_the_ones_written_down_twice(sheet: DataSheet) -> None:
+    found = {
+        (key, shape.shape, shape.stands_for): {
+            name: one.value.text.partition(" (")[0] for name, one in figures(shape)
+        }
+        for key, item in sheet.characteristics.items()
+        for shape in item.limits
+    }
+    assert found == {
+        ("head_flatness", "per length", "new range"): {"limit": "max 0.02 mm", "over": "100 mm"},
+        ("deck_flatness", "by direction", "new range"): {
+            "lengthwise": "max 0.03 mm", "crosswise": "max 0.02 mm", "overall": "max 0.03 mm",
+        },
+        ("intake_face_flatness", "whole face and per length", "wear limit"): {
+            "total": "max 0.10 mm", "limit": "max 0.05 mm", "over": "150 mm",
+        },
+        ("exhaust_face_flatness", "whole face and per length", "wear limit"): {
+            "total": "max 0.15 mm", "limit": "max 0.08 mm", "over": "150 mm",
+        },
+        ("piston_clearance", "matched pairs", "new range"): {"clearance": "0.03–0.05 mm"},
+        ("valve_stem_seal", "replace always", "wear limit"): {},
+        ("cranking_pressure", "difference between cylinders", "wear limit"): {"percent_of_highest": "min 75 %"},
+    }  # fmt: skip
+
+
+def figures(shape: Shape) -> list[tuple[str, Stated]]:
+    return [(name, getattr(shape, name)) for name in shape.figures if getattr(shape, name) is not None]
+
+
+def test_pressures_in_both_units(sheet: DataSheet) -> None:
+    """A bar is 100 kPa, a psi 6.894757 kPa: 12.0 and 14.0 bar are 174.0 and 203.1 psi, 9.5 bar are 137.8."""
+    item = sheet.characteristics["cranking_pressure"]
+    assert item.new_range is not None
+    assert item.wear_limit is not None
+    assert item.new_range.value.text == "12.0–14.0 bar (174–203 psi)"
+    assert item.wear_limit.value.text == "min 9.5 bar (138 psi)"
 
 
 def test_places_count_up(sheet: DataSheet) -> None:
