@@ -35,6 +35,8 @@ def face_svg(of: FacePicture) -> str:
             (6, top + 4),
             "The sheet states no place on this face: its outline, bolts and lines are not drawn.",
         )
+    if of.note:
+        top = on.paragraph((6, top), of.note)
     if of.relief is not None:
         top = _relief_key(on, of.relief, top)
     on.bottom = _lines_key(on, of.lines, top) + 4

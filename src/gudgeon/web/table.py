@@ -186,7 +186,12 @@ def _items(bench: Bench, part: str, *, only: str = "") -> dict[str, Characterist
     found = {key: one for key, one in bench.sheet.characteristics.items() if one.part == part}
     if not found:
         raise Unknown("part", part, dict.fromkeys(one.part for one in bench.sheet.characteristics.values()))
-    return {key: one for key, one in found.items() if not one.computed and only in ("", key)}
+    return {key: one for key, one in found.items() if _is_read(one) and only in ("", key)}
+
+
+def _is_read(item: Characteristic) -> bool:
+    """Whether its values are read one by one, and not worked out or taken from a file."""
+    return not item.computed and item.method != "scanned face"
 
 
 def _page(desk: Desk, asked: Asked, bench: Bench, *, told: Mapping[int, Told]) -> Response:

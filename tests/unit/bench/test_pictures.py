@@ -104,6 +104,51 @@ def test_a_face_of_which_nothing_was_read_is_drawn_without_readings(job: Job) ->
     assert found.relief is None
 
 
+def scan(job: Job, points: list[Corner], **more: str) -> None:
+    said = {
+        "unit": "mm",
+        "instrument": "",
+        "condition": "as found",
+        "file": "head.csv",
+        "sha": "0" * 64,
+        **more,
+    }
+    job.record(
+        "face-scanned", item="head_face", points=[[f"{one:g}" for one in point] for point in points], **said
+    )
+
+
+ROOF: list[Corner] = [
+    (x, y, 0.02 * (1 - abs(x - 45) / 45)) for x in range(0, 91, 15) for y in range(0, 91, 15)
+]
+"""A ridge of 20 µm along the middle of the face."""
+
+
+def test_a_scanned_face_is_drawn_over_the_planes_that_its_flatness_is_told_from(job: Job) -> None:
+    scan(job, ROOF)
+    found = face(job)
+    assert found.relief is not None
+    # HAND: a roof lies between two level planes 20 µm apart; its ridge 10 µm above the middle, its eaves 10 below
+    assert math.isclose(found.relief.highest.height_mm, 0.010, abs_tol=1e-6)
+    assert math.isclose(found.relief.lowest.height_mm, -0.010, abs_tol=1e-6)
+    assert found.relief.highest.x_mm == 45
+    assert found.relief.points == len(ROOF)
+    # HAND: 0.010 / 25.4 = 0.000394
+    assert found.words.endswith("from -10 µm (-0.00039 in) to +10 µm (+0.00039 in).")
+    assert found.note == ""
+
+
+def test_a_scan_from_another_zero_is_not_laid_over_the_outline(job: Job) -> None:
+    scan(job, [(x + 500, y, z) for x, y, z in ROOF])
+    found = face(job)
+    assert found.relief is not None
+    assert (found.outline, found.openings, found.bolts) == ((), (), ())
+    assert found.note == (
+        "Most of the points lie beside the outline that the sheet states: they are counted from another zero, so "
+        "outline, openings and bolts are not drawn."
+    )
+
+
 def test_a_bore_is_drawn_height_by_height_from_the_readings(job: Job) -> None:
     for place, value in (("top, across", "70.06"), ("top, along", "70.04"), ("bottom, across", "70.01")):
         job.record("reading", item="bore", place=f"1, {place}", value=f"{value} mm", instrument="")

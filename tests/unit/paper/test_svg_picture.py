@@ -31,6 +31,7 @@ FACE = FacePicture(
         DrawnLine(4, "other diagonal", None, None, "", "not measured"),
     ),
     relief=None,
+    note="",
     words="what the picture says",
 )
 GRID: list[Corner] = [(x, y, 0.00001 * x * x / 100) for x in range(0, 310, 10) for y in range(0, 130, 10)]

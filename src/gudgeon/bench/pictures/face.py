@@ -7,10 +7,11 @@ from gudgeon.bench.context import Bench
 from gudgeon.bench.good import Row, inspect
 from gudgeon.bench.measured import Measured, measured
 from gudgeon.bench.pictures.places import counted, verdict_of
+from gudgeon.bench.pictures.points import ELSEWHERE, beside, points_of, relief_of
 from gudgeon.bench.pictures.relief import Relief
 from gudgeon.calc.metrology.contour import Spot
 from gudgeon.sheet.faces import Face, Point
-from gudgeon.sheet.inspections import place_names
+from gudgeon.sheet.inspections import Characteristic, place_names
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,10 +51,11 @@ class FacePicture:
     bolts: tuple[Ring, ...]
     lines: tuple[DrawnLine, ...]
     relief: Relief | None
+    note: str
     words: str
 
 
-def face_picture(bench: Bench, key: str, *, relief: Relief | None = None) -> FacePicture:
+def face_picture(bench: Bench, key: str) -> FacePicture:
     """The face of a characteristic with every reading of it."""
     item = bench.sheet.characteristics[key]
     assert item.face is not None
@@ -62,10 +64,13 @@ def face_picture(bench: Bench, key: str, *, relief: Relief | None = None) -> Fac
     found = measured(bench, key)
     lines = tuple(
         _line(face, number, place, found.get(place), verdict=verdict_of(rows, place, read=place in found))
-        for number, place in enumerate(filter(None, place_names(item)), start=1)
-        if place not in face.points
+        for number, place in enumerate(_lines_of(item, face), start=1)
     )
-    outline = tuple(_spot(one) for one in face.outline)
+    points, outline = points_of(bench, key), tuple(_spot(one) for one in face.outline)
+    elsewhere = beside(points, outline=outline)
+    if elsewhere:
+        outline = ()
+    relief = relief_of(points, outline=outline)
     return FacePicture(
         item=key,
         name=item.name,
@@ -75,13 +80,21 @@ def face_picture(bench: Bench, key: str, *, relief: Relief | None = None) -> Fac
         limits=_limits(rows),
         outline=outline,
         openings=tuple(
-            Ring(one.name or "", *_spot(one), one.diameter.middle_in("mm")) for one in face.openings
+            Ring(one.name or "", *_spot(one), one.diameter.middle_in("mm"))
+            for one in face.openings
+            if not elsewhere
         ),
-        bolts=_bolts(bench, face),
+        bolts=_bolts(bench, face) if not elsewhere else (),
         lines=lines,
         relief=relief,
+        note=ELSEWHERE if elsewhere else "",
         words=_words(item.name, face, lines, relief),
     )
+
+
+def _lines_of(item: Characteristic, face: Face) -> list[str]:
+    """The places of a characteristic that are lines of its face."""
+    return [place for place in place_names(item) if place and place not in face.points]
 
 
 def _line(face: Face, number: int, place: str, one: Measured | None, *, verdict: str) -> DrawnLine:
