@@ -167,6 +167,14 @@ def test_the_inscribed_circle_is_the_largest_of_all_between_points_that_surround
     assert inscribed(points).radius_mm == pytest.approx(largest_between(points), rel=1e-12)
 
 
+@pytest.mark.parametrize("count", [24, 36, 60])
+def test_so_it_is_where_points_are_rounded_and_stand_in_lines(count: int) -> None:
+    turned = 2 * np.pi * np.arange(count) / count
+    points = np.round(BORE * np.column_stack([np.cos(turned), np.sin(turned)]), 1)
+    assert inscribed(points).radius_mm == pytest.approx(largest_between(points), rel=1e-12)
+    assert inscribed(points).deviation_mm < 0.2
+
+
 def test_so_it_is_between_points_that_are_no_circle() -> None:
     compared = 0
     for seed in range(30):

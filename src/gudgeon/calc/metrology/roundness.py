@@ -19,6 +19,7 @@ Method = Literal["minimum-zone", "least-squares", "circumscribed", "inscribed"]
 SAME = 1e-11  # share of the radius within which points count as touching one circle
 ROUNDING = 8 * float(np.finfo(float).eps)
 PARALLEL = 1e-12  # sine of an angle between two lines that counts as none
+RIGHT = 1e-12  # share by which the longest side of a right triangle may seem too long
 SECTORS = 4  # the first points tried are the highest and the lowest of each quarter
 AT_ONCE = 100_000  # centers tried in one go, which bounds the memory
 
@@ -310,21 +311,18 @@ def _largest_empty(section: Section) -> Floats | None:
     from scipy.spatial import Delaunay
 
     corners = Delaunay(section.points).simplices
-    centers = _around(section.points, corners)
-    beside = [section.points[corners[:, n]] - centers for n in range(3)]
-    # A center lies within its triangle where each pair of corners turns the same way about it.
-    turns = [beside[n][:, 0] * beside[n - 2][:, 1] - beside[n][:, 1] * beside[n - 2][:, 0] for n in range(3)]
-    squares = np.sum(beside[0] ** 2, axis=1)
-    slack = 1e-9 * squares
-    within = np.all([turn >= -slack for turn in turns], axis=0) | np.all(
-        [turn <= slack for turn in turns], axis=0
-    )
-    within &= np.isfinite(squares)
-    if not within.any():
+    at = section.points[corners]
+    sides = np.sort(np.stack([np.sum((at[:, n] - at[:, n - 1]) ** 2, axis=1) for n in range(3)]), axis=0)
+    # The center lies within its triangle where no corner is wider than a right angle. The center itself is no
+    # witness: of three points nearly in a line it is rounding.
+    corners = corners[sides[2] <= (sides[0] + sides[1]) * (1 + RIGHT)]
+    if not len(corners):
         return None
-    alike = within & (squares >= squares[within].max() * (1 - 1e-12))
+    centers = _around(section.points, corners)
+    radii = np.hypot(*(section.points[corners[:, 0]] - centers).T)
+    alike = centers[radii >= radii.max() * (1 - 1e-12)]
     # Of circles alike in size, the one that the farthest point lies nearest to: the order of the points is no reason.
-    return np.asarray(min(centers[alike], key=lambda one: float(section.distances(one).max())))
+    return np.asarray(min(alike, key=lambda one: float(section.distances(one).max())))
 
 
 def _largest_gap(section: Section, center: Floats) -> float:

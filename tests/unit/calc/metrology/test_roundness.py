@@ -169,3 +169,11 @@ def test_an_arc_takes_no_plug() -> None:
         "The points leave 245° of the round open, and an inscribed circle takes points on all sides "
         "(gaps below 180°, ISO 12181-1). Take points all around, or use minimum-zone or least-squares."
     )
+
+
+@pytest.mark.parametrize("count", [360, 3000])
+def test_points_rounded_to_hundredths_stand_in_lines_and_still_take_a_plug(count: int) -> None:
+    # HAND: rounding moves a point by at most 0.005 √2, so a plug within 0.0071 of 43 fits about the middle
+    found = inscribed([(round(x, 2), round(y, 2)) for x, y in ring(count)])
+    assert 43 - 0.0071 <= found.radius_mm <= 43 + 0.0071
+    assert found.deviation_mm < 0.0285
