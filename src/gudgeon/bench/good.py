@@ -59,10 +59,11 @@ def _rows(bench: Bench, key: str) -> Iterator[Row]:
         elif finding.place not in strange:
             open_places.setdefault((limit, finding.missing), []).append(finding.place)
     for other in strange.values():
-        yield odd_row(bench, key, other, limits[0] if limits else None)
+        yield odd_row(bench, key, other, criterion=limits[0] if limits else None)
     if some:
         for (limit, why), places in open_places.items():
-            yield unread(bench, key, (limit,) if limit is not None else (), places, why=why, some=True)
+            own = (limit,) if limit is not None else ()
+            yield unread(bench, key, limits=own, missing=places, why=why, some=True)
     elif open_places or (bench.sheet.characteristics[key].computed and not strange):
         yield _nothing_read(bench, key, open_places)
 
@@ -72,16 +73,16 @@ def _nothing_read(bench: Bench, key: str, open_places: dict[tuple[Criterion | No
     places = list(dict.fromkeys(place for names in open_places.values() for place in names))
     wanted = {why for _, why in open_places} - {NO_READING}
     limits = [one for one in criteria(bench.sheet, key) if one.shape != "replace always"]
-    return unread(bench, key, limits, places, why=wanted.pop() if len(wanted) == 1 else "")
+    return unread(bench, key, limits=limits, missing=places, why=wanted.pop() if len(wanted) == 1 else "")
 
 
 def _row(bench: Bench, key: str, limit: Criterion | None, finding: Finding) -> Row:
     try:
-        return row_of(bench, key, limit, finding)
+        return row_of(bench, key, criterion=limit, found=finding)
     except CANNOT as error:
         entries = [one.entry for one in finding.readings]
         number = next((it.order for it in bench.state.readings.values() if it.entry in entries), 0)
-        return odd_row(bench, key, Odd(finding.place, number, str(error)), limit)
+        return odd_row(bench, key, Odd(finding.place, number, str(error)), criterion=limit)
 
 
 def _bare(finding: Finding) -> bool:

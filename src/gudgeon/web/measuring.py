@@ -14,7 +14,7 @@ from gudgeon.bench.pictures.of import picture
 from gudgeon.bench.to_measure import ToMeasure, to_measure
 from gudgeon.errors import GudgeonError
 from gudgeon.paper.svg_picture import picture_svg
-from gudgeon.sheet.inspections import Characteristic, place_names
+from gudgeon.sheet.inspections import Characteristic
 from gudgeon.web.desk import Address, Asked, Desk, sheet_name
 
 
@@ -35,8 +35,8 @@ def is_it_good(desk: Desk, asked: Asked) -> Response:
         only = asked.query.get("part", "")
         if only:
             answer = replace(answer, rows=tuple(row for row in answer.rows if row.part == only))
-        counts = verdicts(bench, answer.rows)
-        parts, file = _by_part(bench, answer.rows), sheet_name(bench)
+        counts = verdicts(answer.rows)
+        parts, file = _by_part(answer.rows), sheet_name(bench)
         return desk.page(
             "good.html",
             bench=bench,
@@ -53,24 +53,21 @@ def is_it_good(desk: Desk, asked: Asked) -> Response:
         )
 
 
-def verdicts(bench: Bench, rows: Iterable[Row]) -> Counter[str]:
+def verdicts(rows: Iterable[Row]) -> Counter[str]:
     """How many places have which verdict; places without a reading stand in one row, and count each."""
-    rows, found = tuple(rows), Counter[str]()
+    found = Counter[str]()
     for row in rows:
-        item = bench.sheet.characteristics[row.item]
-        lacking = row.verdict == "not measured" and not item.computed
-        judged = sum(one.item == row.item and one is not row for one in rows)
-        found[row.verdict] += max(1, len(place_names(item)) - judged) if lacking else 1
+        found[row.verdict] += row.count
     return found
 
 
-def _by_part(bench: Bench, rows: tuple[Row, ...]) -> dict[str, list[Line]]:
+def _by_part(rows: tuple[Row, ...]) -> dict[str, list[Line]]:
     items: dict[str, list[Row]] = {}
     for row in rows:
         items.setdefault(row.item, []).append(row)
     parts: dict[str, list[Line]] = {}
     for key, own in items.items():
-        line = Line(key, own[0].name, limits(own[0]), tuple(verdicts(bench, own).items()))
+        line = Line(key, own[0].name, limits(own[0]), tuple(verdicts(own).items()))
         parts.setdefault(own[0].part, []).append(line)
     return parts
 
@@ -109,7 +106,7 @@ def reading_page(
         answer=answer,
         rows=rows,
         limits=limits(rows[0]),
-        verdicts=verdicts(bench, rows),
+        verdicts=verdicts(rows),
         form=form,
         start=starting(bench, form),
         judged=_just_judged(desk, asked, bench, rows),

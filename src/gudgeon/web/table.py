@@ -215,7 +215,7 @@ def _page(desk: Desk, asked: Asked, bench: Bench, *, told: Mapping[int, Told]) -
         only=only,
         whole=table_address(part, condition=condition),
         groups=groups,
-        counts=verdicts(bench, rows),
+        counts=verdicts(rows),
         sheet_address=sheet_address(part),
         refused=sum(not one.recorded for one in told.values()),
         written=sum(one.recorded for one in told.values()),

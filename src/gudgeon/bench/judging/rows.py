@@ -7,11 +7,12 @@ from typing import Any
 
 from gudgeon.bench.changed import differences_of
 from gudgeon.bench.context import Bench
+from gudgeon.bench.gauge_error import permitted
 from gudgeon.bench.judging.criteria import Criterion, as_new, difference_kind
 from gudgeon.bench.judging.deciding import can_decide
 from gudgeon.bench.judging.finding import NO_READING, NOT_MEASURED, Finding
 from gudgeon.bench.judging.otherwise import judged_then
-from gudgeon.bench.measured import Measured, Odd, half_width
+from gudgeon.bench.measured import Measured, Odd
 from gudgeon.kit.model import Kit
 from gudgeon.quantity.format import both
 from gudgeon.sheet.figures import Stated
@@ -56,17 +57,17 @@ class Row:
 WITH_GUARD = "with guard band"
 
 
-def row_of(bench: Bench, key: str, criterion: Criterion | None, found: Finding) -> Row:
+def row_of(bench: Bench, key: str, *, criterion: Criterion | None, found: Finding) -> Row:
     """What one limit says of one place, or of several together."""
     item, of = bench.sheet.characteristics[key], found.of
     reason = _with_change(bench, key, criterion, found)
     readings = found.readings or ((of,) if of is not None else ())
     return Row(
-        **_base(bench, key, item, criterion, found.place),
+        **_base(bench, key, item, criterion=criterion, place=found.place),
         reading=found.shown,
         as_found=of.as_found if of is not None else "",
         condition=of.condition if of is not None else _condition(readings),
-        gauge="; ".join(dict.fromkeys(_gauge(bench.kit, one) for one in readings)),
+        gauge="; ".join(dict.fromkeys(_gauge(bench.kit, one, kind=item.kind) for one in readings)),
         uncertainty=_uncertainty(item, found),
         verdict=found.verdict,
         reason=reason,
@@ -74,7 +75,7 @@ def row_of(bench: Bench, key: str, criterion: Criterion | None, found: Finding) 
         at_20=of.at_20 if of is not None else "",
         missing=found.missing,
         decided_by=_decided_by(item, found),
-        accepted=accepted_words(bench, key, found.place),
+        accepted=accepted_words(bench, key, place=found.place),
         ways_out=found.ways_out,
         notes=tuple(dict.fromkeys([*(note for one in readings for note in one.notes), *found.notes])),
         covers=found.covers,
@@ -99,7 +100,7 @@ def _with_change(bench: Bench, key: str, criterion: Criterion | None, found: Fin
 
 
 def _base(
-    bench: Bench, key: str, item: Characteristic, criterion: Criterion | None, place: str
+    bench: Bench, key: str, item: Characteristic, *, criterion: Criterion | None, place: str
 ) -> dict[str, Any]:
     """What the sheet says of the row, whatever was read."""
 
@@ -151,32 +152,35 @@ def _decided_by(item: Characteristic, found: Finding) -> str:
     return WITH_GUARD
 
 
-def _gauge(kit: Kit, one: Measured) -> str:
+def _gauge(kit: Kit, one: Measured, *, kind: str) -> str:
     """The gauge of a reading, how far it may be off, and who says so."""
     gauge = kit.gauges.get(one.instrument)
     if gauge is None:
         return one.instrument or "not named"
-    error, source = half_width(gauge, size_mm=one.low if math.isinf(one.high) else one.high)
+    error, source = permitted(gauge, kind=kind, value=one.low if math.isinf(one.high) else one.high)
     if not source:
         return f"{gauge.name}, its error is not known"
-    return f"{gauge.name}, off by at most {both(error, kind='length_difference', decimals=3)} ({source})"
+    of = difference_kind(kind)
+    shown = both(error, kind=of, decimals=3 if of == "length_difference" else None)
+    return f"{gauge.name}, off by at most {shown} ({source})"
 
 
-def accepted_words(bench: Bench, key: str, place: str) -> str:
+def accepted_words(bench: Bench, key: str, *, place: str) -> str:
     """Who lets a place be, or the whole of its characteristic, and why."""
     said = {f"{key} {place}".lower().strip(), key.lower()}
     found = [one for one in bench.state.accepted if one.what.lower().strip() in said]
     return f"accepted by {found[-1].by}, because {found[-1].why}" if found else ""
 
 
-def odd_row(bench: Bench, key: str, one: Odd, criterion: Criterion | None) -> Row:
+def odd_row(bench: Bench, key: str, one: Odd, *, criterion: Criterion | None) -> Row:
     """A reading that cannot be judged says so in its own row; the others are answered."""
     entry = f"entry {one.number}" if one.number else "what it is worked out from"
     way = f"look at it, then: gudgeon strike {one.number} --why …" if one.number else ""
     return Row(
-        **_base(bench, key, bench.sheet.characteristics[key], criterion, one.place), reading=entry, as_found="",
+        **_base(bench, key, bench.sheet.characteristics[key], criterion=criterion, place=one.place), reading=entry,
+        as_found="",
         condition="", gauge="", uncertainty="", verdict="in doubt", reason=f"{entry} cannot be judged: {one.why}",
-        way_out=way, ways_out=(way,) if way else (), accepted=accepted_words(bench, key, one.place),
+        way_out=way, ways_out=(way,) if way else (), accepted=accepted_words(bench, key, place=one.place),
         covers=(one.place,),
     )  # fmt: skip
 
@@ -184,9 +188,9 @@ def odd_row(bench: Bench, key: str, one: Odd, criterion: Criterion | None) -> Ro
 def unread(
     bench: Bench,
     key: str,
+    *,
     limits: Sequence[Criterion],
     missing: Sequence[str],
-    *,
     why: str = "",
     some: bool = False,
 ) -> Row:
@@ -198,7 +202,8 @@ def unread(
         reason = f"worked out from {' and '.join(names)}: readings are missing"
     way = "" if item.computed else f"gudgeon record reading {key}"
     deciding = can_decide(bench, key)
-    base = _base(bench, key, item, limits[0] if limits else None, places_words(missing, some=some))
+    place = places_words(missing, some=some)
+    base = _base(bench, key, item, criterion=limits[0] if limits else None, place=place)
     base["criterion"] = "; ".join(one.words for one in limits)
     return Row(
         **base, reading="", as_found="", condition="", gauge="", uncertainty="", verdict=NOT_MEASURED, reason=reason,
