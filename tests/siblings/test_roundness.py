@@ -202,3 +202,11 @@ def test_the_least_squares_circle_is_that_of_a_general_solver(count: int, arc: f
     off = off_by(circle)
     assert circle == pytest.approx(theirs.x, abs=2e-6)
     assert off @ off <= 2 * theirs.cost * (1 + 1e-12)
+
+
+@pytest.mark.parametrize("at_once", [1, 7, 40])
+def test_centers_tried_in_parts_give_the_same_zone(monkeypatch: pytest.MonkeyPatch, at_once: int) -> None:
+    whole = [minimum_zone(scattered(seed, count=9)).deviation_mm for seed in range(6)]
+    monkeypatch.setattr("gudgeon.calc.metrology.roundness.AT_ONCE", at_once)
+    parts = [minimum_zone(scattered(seed, count=9)).deviation_mm for seed in range(6)]
+    assert parts == pytest.approx(whole, abs=1e-12)
