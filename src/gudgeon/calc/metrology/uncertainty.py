@@ -84,6 +84,6 @@ def combined(*components: float) -> float:
         0.00051
 
     Not covered:
-        correlated errors, such as one gauge used twice in a difference.
+        errors that are correlated, such as those of one gauge used twice in a difference: see propagation.combine.
     """
     return math.hypot(*(not_negative(one, "Standard uncertainty") for one in components))
