@@ -13,6 +13,7 @@ from gudgeon.bench.judging.evaluate import findings
 from gudgeon.bench.judging.finding import NO_READING, NOT_MEASURED, Finding
 from gudgeon.bench.judging.rows import Row, odd_row, row_of, unread
 from gudgeon.bench.measured import CANNOT, Odd, measured, odd
+from gudgeon.sheet.inspections import place_names
 
 __all__ = ["RISK", "RULE", "Inspection", "Row", "inspect"]
 
@@ -50,9 +51,10 @@ def inspect(bench: Bench, *, only: str | None = None) -> Inspection:
 
 def _rows(bench: Bench, key: str) -> Iterator[Row]:
     """What every limit found; then what cannot be judged; then, in few rows, what is not read yet."""
-    limits, strange, some = criteria(bench.sheet, key), odd(bench, key), bool(measured(bench, key))
+    limits, strange, readings = criteria(bench.sheet, key), odd(bench, key), measured(bench, key)
+    some = bool(readings)
     open_places: dict[tuple[Criterion | None, str], list[str]] = {}
-    for limit, finding in findings(bench, key):
+    for limit, finding in findings(bench, key, readings=readings):
         if not _bare(finding):
             some = some or (limit is not None and limit.shape != "replace always")
             yield _row(bench, key, limit, finding)
@@ -70,7 +72,9 @@ def _rows(bench: Bench, key: str) -> Iterator[Row]:
 
 def _nothing_read(bench: Bench, key: str, open_places: dict[tuple[Criterion | None, str], list[str]]) -> Row:
     """One row for all limits; it says what is wanted where that is not simply a reading."""
-    places = list(dict.fromkeys(place for names in open_places.values() for place in names))
+    said = dict.fromkeys(place for names in open_places.values() for place in names)
+    # Where a limit is of all places together it says so by a name of its own, which is no place to read at.
+    places = [place for place in said if place in place_names(bench.sheet.characteristics[key])] or list(said)
     wanted = {why for _, why in open_places} - {NO_READING}
     limits = [one for one in criteria(bench.sheet, key) if one.shape != "replace always"]
     return unread(bench, key, limits=limits, missing=places, why=wanted.pop() if len(wanted) == 1 else "")

@@ -2,7 +2,6 @@
 
 import textwrap
 from argparse import Namespace
-from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from gudgeon.bench.context import Bench, open_bench
@@ -129,42 +128,10 @@ def judge(chosen: Namespace) -> int:
     if chosen.json:
         as_json(answer)
         return code
-    heading(answer.heading)
-    part = ""
-    block: list[Sequence[str]] = []
-    for row in [*answer.rows, None]:
-        if row is None or row.name != part:
-            _block(part, block)
-            block, part = [], row.name if row is not None else ""
-        if row is not None:
-            block.append((
-                row.place, row.as_found, row.reading, row.uncertainty, row.new_range,
-                row.required or row.wear_limit, row.verdict.upper(), row.reason, row.way_out, row.source, row.gauge,
-            ))  # fmt: skip
-    print(", ".join(f"{count} {verdict}" for verdict, count in answer.counts.items()))
-    print(textwrap.fill(answer.rule, width=width()))
-    closing(answer.heading)
+    from gudgeon.cli.judging import show_inspection
+
+    show_inspection(answer)
     return code
-
-
-def _block(name: str, rows: list[Sequence[str]]) -> None:
-    """One characteristic: its range and limit once, then its places."""
-    if not rows:
-        return
-    new, limit, source = rows[0][4], rows[0][5], rows[0][9]
-    said = [
-        f"new {new}" if new else "",
-        f"limit {limit}" if limit else "no limit given",
-        f"source: {source}" if source else "",
-    ]
-    print(f"{name}: {'; '.join(filter(None, said))}")
-    for gauge in dict.fromkeys(str(row[10]) for row in rows if row[10]):
-        print(f"  measured with: {gauge}")
-    table(
-        ("place", "as found", "reading", "U (k = 2)", "verdict", "why", "way out"),
-        [(row[0], row[1], row[2], row[3], row[6], row[7], row[8]) for row in rows],
-    )
-    print()
 
 
 def tighten(chosen: Namespace) -> int:

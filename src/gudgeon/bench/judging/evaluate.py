@@ -1,13 +1,13 @@
 """Every limit of a characteristic, each judged by the evaluator of its shape."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import replace
 
 from gudgeon.bench.context import Bench
 from gudgeon.bench.judging import cylinders, faces, grades, pairs, places, plain
 from gudgeon.bench.judging.criteria import Criterion, as_new, criteria
 from gudgeon.bench.judging.finding import NOT_MEASURED, Case, Finding
-from gudgeon.bench.measured import CANNOT, Measured, measured
+from gudgeon.bench.measured import CANNOT, Measured
 
 RENEWED = "the manual has it renewed every time, whatever it measures"
 
@@ -39,10 +39,11 @@ BLIND = (
 )
 
 
-def findings(bench: Bench, key: str) -> tuple[tuple[Criterion | None, Finding], ...]:
-    """What every limit of a characteristic says; without a limit, where its readings stand."""
+def findings(
+    bench: Bench, key: str, *, readings: Mapping[str, Measured]
+) -> tuple[tuple[Criterion | None, Finding], ...]:
+    """What every limit of a characteristic says of its readings; without a limit, where they stand."""
     item = bench.sheet.characteristics[key]
-    readings = measured(bench, key)
     found: list[tuple[Criterion | None, Finding]] = [
         (one, finding) for one in criteria(bench.sheet, key) for finding in _by(bench, key, readings, one)
     ]
@@ -55,7 +56,7 @@ def findings(bench: Bench, key: str) -> tuple[tuple[Criterion | None, Finding], 
     return tuple(found)
 
 
-def _by(bench: Bench, key: str, readings: dict[str, Measured], criterion: Criterion) -> Iterator[Finding]:
+def _by(bench: Bench, key: str, readings: Mapping[str, Measured], criterion: Criterion) -> Iterator[Finding]:
     case = Case(bench, key, bench.sheet.characteristics[key], criterion, readings)
     for one in _safely(case):
         plain_inside = criterion.shape == "plain" and criterion.stands_for == "wear limit"
@@ -75,7 +76,7 @@ def _safely(case: Case) -> Iterator[Finding]:
 
 
 def _unlimited(
-    bench: Bench, key: str, readings: dict[str, Measured]
+    bench: Bench, key: str, readings: Mapping[str, Measured]
 ) -> Iterator[tuple[Criterion | None, Finding]]:
     item = bench.sheet.characteristics[key]
     case = Case(bench, key, item, Criterion("plain", "", "new range", None, None, ""), readings)
@@ -83,7 +84,7 @@ def _unlimited(
         yield None, one
 
 
-def _new(bench: Bench, key: str, readings: dict[str, Measured]) -> Iterator[str]:
+def _new(bench: Bench, key: str, readings: Mapping[str, Measured]) -> Iterator[str]:
     """Whether it is as new by the limits of new parts that have a shape."""
     for criterion in as_new(bench.sheet, key):
         verdicts = {one.verdict for one in _by(bench, key, readings, criterion)}

@@ -90,11 +90,11 @@ def _with_change(bench: Bench, key: str, criterion: Criterion | None, found: Fin
     reading = next((one for one in bench.state.readings.values() if one.entry == of.entry), None)
     if reading is None:
         return found.reason
-    then = judged_then(reading, item=bench.sheet.characteristics[key], value=of, kit=bench.kit)
-    if then in ("", found.verdict):
-        return found.reason
     changed = "; ".join(one.words for one in differences_of(bench, reading))
     if not changed:
+        return found.reason
+    then = judged_then(reading, item=bench.sheet.characteristics[key], value=of, kit=bench.kit)
+    if then in ("", found.verdict):
         return found.reason
     return "; ".join(filter(None, [found.reason, f"it was judged otherwise that day ({then}): {changed}"]))
 
