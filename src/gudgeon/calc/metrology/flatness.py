@@ -171,17 +171,30 @@ class _Search:
             if tried is None:
                 break
             normal, width = tried
+            heights = self.cloud.heights(normal)
             least = max(least, min(width, found.width))
-            other = self.turned(self.solve(_frame(normal, like=found.axes)))
-            found = min(found, other, key=lambda one: one.width)
+            if float(np.ptp(heights)) < found.width:
+                found = self._between(normal, heights, found.axes)
             if found.width - least <= UNPROVEN:
                 break
-            heights = self.cloud.heights(normal)
             ends = np.concatenate(_extremes(heights))
             order = np.argsort(heights[ends])
             beyond = self.cloud.at(ends[np.concatenate([order[:4], order[-4:]])]) - self.center
             few = np.unique(np.concatenate([few, beyond]), axis=0)
-        return found, least
+        return found, min(least, found.width)
+
+    def _between(self, normal: Floats, heights: Floats, like: Floats) -> _Found:
+        """The planes square to a direction, and the points that touch them to within rounding."""
+        low, high = float(heights.min()), float(heights.max())
+        slack = 16 * ROUNDING * self.reach
+        upper, lower = np.flatnonzero(heights >= high - slack)[:3], np.flatnonzero(heights <= low + slack)[:3]
+        start = len(self.which)
+        self.which = np.concatenate([self.which, upper, lower])
+        self.points = self.cloud.at(self.which) - self.center
+        places = range(start, len(self.which))
+        four = [one if k < len(upper) else -1 - one for k, one in enumerate(places)]
+        held = Held((0.0, 0.0), high - low, 0.0, four)
+        return _Found(_frame(normal, like=like), normal, held, low, high, high - low)
 
     def _nearest(self, found: _Found) -> Floats:
         """The points nearest to the planes, and those that lie farthest out."""

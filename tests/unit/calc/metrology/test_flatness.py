@@ -12,7 +12,7 @@ from gudgeon.calc.metrology.plane import least_squares_plane
 from gudgeon.errors import InputError
 from tests.faces import face, turn
 
-SQUARE = [[0.0, 0, 0], [100, 0, 0], [100, 100, 0], [0, 100, 0]]
+SQUARE: list[list[float]] = [[0.0, 0, 0], [100, 0, 0], [100, 100, 0], [0, 100, 0]]
 
 
 def test_a_twisted_face_is_held_by_two_points_above_and_two_below() -> None:
