@@ -30,4 +30,9 @@ _CONFORMITY = Calculator(
     "freedom are given; inside when p ≥ 1 − risk, outside when p ≤ risk and the reading lies outside, else in doubt",
 )  # fmt: skip
 
-CALCULATORS = (_CONFORMITY, *form_catalog.CALCULATORS, *round_catalog.CALCULATORS, *uncertainty_catalog.CALCULATORS)
+CALCULATORS = (
+    _CONFORMITY,
+    *form_catalog.CALCULATORS,
+    *round_catalog.CALCULATORS,
+    *uncertainty_catalog.CALCULATORS,
+)
