@@ -134,7 +134,7 @@ def scatter(reading: ReadingState, kind: str) -> tuple[float, int] | None:
     """Standard deviation of the repeats in the base unit, and how many there are."""
     if len(reading.repeats) < 2:
         return None
-    values = [in_base(one, reading.unit, kind) for one in reading.repeats]
+    values = [in_base(one, unit=reading.unit, kind=kind) for one in reading.repeats]
     return stdev(values), len(values)
 
 
@@ -186,13 +186,13 @@ def middle(reading: ReadingState, kind: str) -> float | None:
 def interval(reading: ReadingState, kind: str) -> tuple[float, float]:
     """Both ends of a reading in the base unit of its kind; a plain value is its own two ends."""
     if reading.value is not None:
-        value = in_base(reading.value, reading.unit, kind)
+        value = in_base(reading.value, unit=reading.unit, kind=kind)
         return value, value
-    high = math.inf if reading.high is None else in_base(reading.high, reading.unit, kind)
-    return in_base(reading.low or "0", reading.unit, kind), high
+    high = math.inf if reading.high is None else in_base(reading.high, unit=reading.unit, kind=kind)
+    return in_base(reading.low or "0", unit=reading.unit, kind=kind), high
 
 
-def in_base(number: str, unit: str, kind: str) -> float:
+def in_base(number: str, *, unit: str, kind: str) -> float:
     """A number of a reading in the base unit of its kind."""
     return convert(float(number), frm=unit, to=BASE_UNIT[kind], kind=kind)
 

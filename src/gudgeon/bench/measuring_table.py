@@ -225,7 +225,7 @@ def _wrong_cells(
 
 def _warm(row: Row, usual: Usual) -> dict[str, Any]:
     part, gauge = _temperatures(row, usual)
-    return warmth(part, gauge, as_part=False, sure=usual.sure)
+    return warmth(part, gauge=gauge, as_part=False, sure=usual.sure)
 
 
 def _temperatures(row: Row, usual: Usual) -> tuple[str, str]:

@@ -71,7 +71,7 @@ def reading(
         "shown": reading_shown(sheet, item, gauge),
         "note": note,
         **_mean(repeated),
-        **warmth(part_temperature, gauge_temperature, as_part=gauge_as_part, sure=sure),
+        **warmth(part_temperature, gauge=gauge_temperature, as_part=gauge_as_part, sure=sure),
     }
 
 

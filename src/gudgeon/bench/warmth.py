@@ -20,7 +20,7 @@ AS_CELSIUS = (0.0, 30.0)
 SAME = ("same as part", "same as the part", "same", "as part")
 
 
-def warmth(part: str | None, gauge: str | None, *, as_part: bool, sure: bool) -> dict[str, Any]:
+def warmth(part: str | None, *, gauge: str | None, as_part: bool, sure: bool) -> dict[str, Any]:
     """The fields of a reading that say how warm part and gauge were; none where nothing was said."""
     said_part = (part or "").strip()
     said_gauge = " ".join((gauge or "").lower().split())

@@ -169,7 +169,7 @@ class _Round:
                 self._refused(error)
 
     def _checked_warmth(self, warm: _Warm) -> None:
-        warmth(warm.part, warm.gauge, as_part=False, sure=self.chosen.sure)
+        warmth(warm.part, gauge=warm.gauge, as_part=False, sure=self.chosen.sure)
 
     def _places(self, keys: Sequence[str]) -> None:
         spots = [spot for key in keys for spot in self._sheet(key).places]
