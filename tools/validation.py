@@ -70,6 +70,12 @@ SECTIONS = (
         "risks over many parts in `tests/published/test_global_risk.py`.",
     ),
     (
+        "face_forms",
+        "Faces and lines",
+        "Least zones, and deviations from a line through both ends. Faces of many points are compared with linear programs "
+        "in `tests/siblings/test_flatness.py`, adversarial ones are held in `tests/published/test_face_forms.py`.",
+    ),
+    (
         "round_forms",
         "Round forms",
         "Circles through points, lobes under gauges with few contacts, ring gaps. The way `circle` reads points of "

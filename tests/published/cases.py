@@ -26,6 +26,7 @@ from gudgeon.quantity.units import convert
 from gudgeon.quantity.written import parse_amount
 from gudgeon.sources.figures import PROVENANCES
 from gudgeon.sources.tables import friction_classes, nut_factors, permitted_error
+from tests.published.face_ways import FACE_WAYS
 
 DATA = Path(__file__).parent / "data"
 POINTS = Path(__file__).parent / "points"
@@ -229,6 +230,7 @@ WAYS: Mapping[str, Callable[[Mapping[str, str]], float]] = {
     "range_factor": lambda given: range_factor(int(given["count"])),
     "permitted_error": _permitted,
     "resolution_uncertainty": lambda given: from_resolution(float(given["step"])),
+    **FACE_WAYS,
 }
 
 

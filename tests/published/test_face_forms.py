@@ -12,6 +12,7 @@ from gudgeon.calc.metrology.exchange import Exchange
 from gudgeon.calc.metrology.flatness import flatness
 from gudgeon.calc.metrology.straightness import from_angles, paired, straightness
 from tests.faces import face, turn
+from tests.published.cases import Case, cases, check
 from tests.reference import reference_file
 
 # Exact zones of the four sets, by hand: half the corners' height of a twist from each diagonal; the height of a regular
@@ -22,6 +23,11 @@ SETS = {
     "bilinear_twist_7x5": (0.1, 1e-15),
     "cylindrical_bow_10x7": (0.08 * (1 - (1 / 9) ** 2), 1e-11),  # its heights are printed to 12 places
 }
+
+
+@pytest.mark.parametrize("case", cases("face_forms"), ids=[case.id for case in cases("face_forms")])
+def test_a_form_as_published(case: Case) -> None:
+    check(case)
 
 
 def adversarial() -> Mapping[str, tuple[list[list[float]], float]]:
