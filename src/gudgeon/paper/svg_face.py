@@ -11,7 +11,7 @@ from gudgeon.paper.svg import ACCENT, INK, PAPER, RULE, SIZE, SOFT, WIDTH, WORDS
 from gudgeon.paper.svg_marks import badge, stroke_of
 from gudgeon.quantity.format import both, number
 
-_EDGE = 22.0
+_EDGE = 30.0
 _TALLEST = 320.0
 _BOLT = 3.5
 _BADGE = 11.0
@@ -77,7 +77,7 @@ def _drawn(on: Drawing, of: FacePicture, placed: Sequence[Spot], top: float) -> 
 
     _base(on, of, turned, scale)
     _lines(on, of, turned)
-    for side, x, angle in (("left", 14.0, -90.0), ("right", WIDTH - 14.0, 90.0)):
+    for side, x, angle in (("left", 12.0, -90.0), ("right", WIDTH - 12.0, 90.0)):
         if side in named:
             on.text((x, start + tall / 2), named[side], anchor="middle", fill=SOFT, turned=angle)
     below = start + tall + 18
@@ -144,7 +144,7 @@ def _heights(on: Drawing, of: FacePicture, relief: Relief, turned: Turned) -> No
                 continue
             taken.append(best)
             said = f"{'+' if line.height > 0 else ''}{number(line.height, decimals=0)}"
-            x = min(max(best[0], 2 * _EDGE), WIDTH - 2 * _EDGE)
+            x = min(max(best[0], 1.5 * _EDGE), WIDTH - 1.5 * _EDGE)
             on.text((x, best[1] + 4.5), said, anchor="middle", bold=True, halo=True)
     for (x, y), sign in marks:
         on.text((x, y + 5), sign, size=16, anchor="middle", fill=ACCENT, halo=True)

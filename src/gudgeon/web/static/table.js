@@ -26,6 +26,15 @@
     told.append(" ", strike);
   };
 
+  // Only what was refused may be kept all the same.
+  const offer = (row) => {
+    const place = row.querySelector("[data-sure]");
+    if (place.firstElementChild) return;
+    const tick = document.getElementById("row-sure").content.cloneNode(true);
+    tick.querySelector("input").name = `sure.${row.dataset.row}`;
+    place.replaceChildren(tick);
+  };
+
   const body = (row) => {
     const number = row.dataset.row;
     const item = row.dataset.item;
@@ -55,11 +64,11 @@
     }
     if (!answer.recorded) {
       say(row, answer.said, { refused: true });
-      row.querySelector("[data-sure]").hidden = false;
+      offer(row);
       return;
     }
     form.elements.basis.value = answer.basis;
-    row.querySelector("[data-sure]").hidden = true;
+    row.querySelector("[data-sure]").replaceChildren();
     cells.forEach((cell) => { cell.readOnly = true; });
     const why = answer.why && answer.why !== answer.verdict ? `: ${answer.why}` : "";
     say(row, `In the book. ${answer.verdict.toUpperCase()}${why}`, { shape: answer.shape, entry: answer.entry });
