@@ -295,7 +295,7 @@ def _measured(bench: Bench, rows: tuple[Row, ...]) -> Iterator[Reason]:
         todo = f'rework, renew, or accept: gudgeon record accepted "{what}" --by NAME --why …'
         name = f"{row.name}, {row.place}".rstrip(", ")
         how = "Rework it, renew it, or accept it in writing with a name and a reason."
-        why = f"{row.reading}: {row.reason}"
+        why = f"{row.reading}: {row.reason}" if row.reading else row.reason
         yield Reason("measured", name, why, "crank", todo, how, "what was decided", about=f"reading:{what}")
 
 

@@ -9,7 +9,7 @@ from gudgeon.bench.context import Bench
 from gudgeon.bench.doubt_rules import doubt_words
 from gudgeon.bench.evidence import joints_of
 from gudgeon.bench.gates import inspect_words
-from gudgeon.bench.good import inspect
+from gudgeon.bench.good import Row, inspect
 from gudgeon.bench.holds import Hold, contradiction, standings
 from gudgeon.bench.network import job
 from gudgeon.bench.progress import UNSAID, loosening, progress
@@ -30,6 +30,7 @@ def remarks_on(bench: Bench, entry: Entry, after: State) -> tuple[str, ...]:
     """What is to be said of an entry; `bench` is as it was before, `after` what the book adds up to with it."""
     speak = {
         "reading": _reading_remarks,
+        "face-scanned": _reading_remarks,
         "task-started": _started_remarks,
         "task-done": _finished_remarks,
         "provisional-cleared": _final_remarks,
@@ -208,14 +209,27 @@ def _strike_remarks(bench: Bench, entry: Entry, after: State) -> Iterator[str]:
 
 
 def _reading_remarks(bench: Bench, entry: Entry, after: State) -> Iterator[str]:
-    """The verdict of the place at once, while the gauge is still in the hand."""
+    """The verdict at once, while the gauge is still in the hand, and of what the place is judged together with."""
     if bench.locked is not None:
         return
-    for row in inspect(replace(bench, state=after), only=entry.body["item"]).rows:
-        if row.item == entry.body["item"] and row.place == entry.body["place"]:
-            way_out = f" ({row.way_out})" if row.way_out else ""
-            reason = row.reason if row.reason.startswith(row.verdict) else f"{row.verdict}: {row.reason}"
-            yield f"{reason[:1].upper()}{reason[1:]}{way_out}.".replace("..", ".")
+    item, place = entry.body["item"], entry.body.get("place")
+    found = [
+        row
+        for row in inspect(replace(bench, state=after), only=item).rows
+        if row.item == item and (place in (None, row.place) or (place in row.covers and _is_told(row)))
+    ]
+    for row in found:
+        if row.verdict == "not measured" and row.missing.startswith("no reading"):
+            continue  # the next reading is on its way
+        way_out = f" ({row.way_out})" if row.way_out else ""
+        reason = row.reason if row.reason.startswith(row.verdict) else f"{row.verdict}: {row.reason}"
+        several = f"{row.criterion}: " if len(found) > 1 and row.criterion not in reason else ""
+        yield f"{several}{reason[:1].upper()}{reason[1:]}{way_out}.".replace("..", ".")
+
+
+def _is_told(row: Row) -> bool:
+    """A verdict of several places together is told as soon as it is one; what lines can never prove is not repeated."""
+    return row.verdict in ("inside", "outside") or (row.verdict == "in doubt" and not row.missing)
 
 
 def _started_remarks(bench: Bench, entry: Entry, after: State) -> Iterator[str]:

@@ -1,19 +1,17 @@
 """Which bolts of a joint may be used again: every rule of the sheet, judged from what was read."""
 
-import math
 from collections import Counter
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TypeVar
 
 from gudgeon.bench.answer import Heading
 from gudgeon.bench.bodies import BASE_UNIT
 from gudgeon.bench.bodies import joint as joint_of
 from gudgeon.bench.context import Bench
-from gudgeon.bench.good import RISK
+from gudgeon.bench.judging.decision import Value, decide, inside_as_read, total, value_of
 from gudgeon.bench.measured import Measured, Odd, measured, odd
 from gudgeon.bench.progress import GOOD
-from gudgeon.calc.metrology.verdict import judge_interval
 from gudgeon.quantity.format import both
 from gudgeon.sheet.inspections import Characteristic
 from gudgeon.sheet.joints import Joint
@@ -203,13 +201,13 @@ def _measured(known: _Known, rule: Reuse, name: str, limit: str) -> RuleVerdict:
     if len(read) < len(rule.measured_as):
         missing = [_why_none(known, key, places) for key, one in found.items() if one is None]
         return RuleVerdict(rule.rule, limit, "", UNKNOWN, "; ".join(missing))
-    low, high, u, u_known = _figure(rule, read)
-    least, most = _ends(rule, known.bench.sheet.characteristics[rule.measured_as[0]])
+    value, item = _figure(rule, read), known.bench.sheet.characteristics[rule.measured_as[0]]
+    least, most = _ends(rule, item)
     text = " and ".join(one.text for one in read)
     if least is None and most is None and rule.rule == "thread against a straightedge":
         verdict, reason = _touches(read[0])
     else:
-        verdict, reason = _verdict(low, high, u, u_known, (least, most))
+        verdict, reason = _verdict(value, (least, most), as_read=item.accept == "as read")
     if len(read) > 1:
         text += f", {both(abs(read[0].low - read[1].low), kind='length_difference', decimals=2)} apart"
     return RuleVerdict(rule.rule, limit, text, verdict, reason)
@@ -227,14 +225,13 @@ def _why_none(known: _Known, key: str, places: tuple[str, ...]) -> str:
     return f"not measured: {item.name}" if strange is None else f"{item.name}: {strange.why}"
 
 
-def _figure(rule: Reuse, read: list[Measured]) -> tuple[float, float, float, bool]:
-    """The interval that the rule judges, with its standard uncertainty."""
-    first = read[0]
+def _figure(rule: Reuse, read: list[Measured]) -> Value:
+    """What the rule judges: one reading, or how far two of them are apart, whichever is the larger."""
     if rule.rule != "difference of two diameters":
-        return first.low, first.high, first.u, first.u_known
-    second = read[1]
-    ends = sorted(abs(a - b) for a in (first.low, first.high) for b in (second.low, second.high))
-    return ends[0], ends[-1], math.hypot(first.u, second.u), first.u_known and second.u_known
+        return value_of(read[0])
+    apart = total(((1.0, read[0]), (-1.0, read[1])))
+    ends = sorted((abs(apart.low), abs(apart.high)))
+    return replace(apart, low=0.0 if apart.low < 0 < apart.high else ends[0], high=ends[1])
 
 
 def _ends(rule: Reuse, item: Characteristic) -> tuple[float | None, float | None]:
@@ -255,19 +252,16 @@ def _touches(read: Measured) -> tuple[str, str]:
     return AGAIN, "no blade enters between thread and straightedge"
 
 
-def _verdict(
-    low: float, high: float, u: float, known: bool, ends: tuple[float | None, float | None]
-) -> tuple[str, str]:
+def _verdict(value: Value, ends: tuple[float | None, float | None], *, as_read: bool) -> tuple[str, str]:
     least, most = ends
     if least is None and most is None:
         return UNKNOWN, "the sheet states no limit"
-    start, end = (None if math.isinf(one) else one for one in (low, high))
-    found = judge_interval(start, high=end, u=u, lower=least, upper=most, risk=RISK)
+    found = decide(value, low=least, high=most, as_read=as_read)
     if found.verdict == "outside":
         return NOT, "outside the limit"
-    if found.verdict == "inside" and known:
-        return AGAIN, "inside the limit"
     if found.verdict == "inside":
+        return AGAIN, "inside the limit" + (" as read, as the sheet wants it" if as_read else "")
+    if not value.known and inside_as_read(value, low=least, high=most):
         return DOUBT, "inside as read, but how far the gauge may be off is not known"
     return DOUBT, "the gauge cannot tell: measure more finely, or renew it"
 

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from gudgeon.bench.bodies import BASE_UNIT, characteristic
 from gudgeon.bench.context import Bench
+from gudgeon.bench.judging.deciding import can_decide
 from gudgeon.bench.measured import reading_text
 from gudgeon.book.state import ReadingState
 from gudgeon.kit.model import Gauge
@@ -29,7 +30,7 @@ class Instrument:
 
 @dataclass(frozen=True, slots=True)
 class ToMeasure:
-    """What is to be read of one characteristic, and what is likely to be said about it."""
+    """What is to be read of one characteristic, what is likely to be said about it, and which gauge can decide it."""
 
     item: str
     name: str
@@ -45,6 +46,7 @@ class ToMeasure:
     blades: bool
     gauges: tuple[Instrument, ...]
     gauge: str
+    decides: str = ""
 
 
 _UNITS = {
@@ -84,6 +86,7 @@ def to_measure(bench: Bench, key: str) -> ToMeasure:
         blades=item.method in ("gap", "straightedge lines"),
         gauges=tuple(Instrument(name, gauge.name) for name, gauge in bench.kit.gauges.items()),
         gauge=_gauge(bench, item, latest),
+        decides=can_decide(bench, key).words,
     )
 
 

@@ -90,11 +90,12 @@ def test_least_diameter(tmp_path: Path) -> None:
 
 
 def test_difference_of_two_diameters_takes_both_doubts(tmp_path: Path) -> None:
-    """HAND: u = 0.017 · √2 = 0.0245 mm; 1.645 u = 0.040 mm: 0.20 is inside 0.25, 0.22 is in doubt, 0.30 outside."""
+    """HAND: of what one caliper errs half of the variance cancels, and its step counts twice: u = √(0.0173² + 2 · 0.0029²)
+    = 0.0178 mm; 1.645 u = 0.029 mm: 0.20 is inside 0.25, 0.23 is in doubt, 0.30 outside."""
     rule = (
         "{rule: difference of two diameters, difference: max 0.25 mm, measured_as: [bolt_shank, bolt_neck]}"
     )
-    pairs = ((1, "11.20 mm"), (2, "11.18 mm"), (3, "11.10 mm"))
+    pairs = ((1, "11.20 mm"), (2, "11.17 mm"), (3, "11.10 mm"))
     readings = [read("bolt_shank", bolt, "11.40 mm") for bolt, _ in pairs]
     answer = judged(tmp_path, rule, *readings, *(read("bolt_neck", bolt, neck) for bolt, neck in pairs))
     assert verdicts(answer) == [AGAIN, DOUBT, NOT, UNKNOWN]

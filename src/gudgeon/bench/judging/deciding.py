@@ -180,22 +180,15 @@ def _by_blades(bench: Bench, key: str, limits: Sequence[Criterion]) -> Deciding:
         return Deciding(
             "", "your kit has no feeler blades with a known error: write them in, or borrow a set", False
         )
-    asked = [
-        (most, where)
-        for limit in limits
-        if (most := _of_a_line(bench, key, limit))
-        for where in [_where(limit)]
-    ]
+    asked = [(most, _where(limit)) for limit in limits if (most := _of_a_line(bench, key, limit))]
     blades = [(_thickest(bench, sets, most), most, where) for most, where in asked]
     lacking = next((most for blade, most, _ in blades if blade is None), None)
     if lacking is not None:
         one = sets[0]
-        off, most = (
-            off_words(one.gauge, kind="length_difference", size=0.0),
-            both(lacking, kind="length_difference"),
-        )
+        off = off_words(one.gauge, kind="length_difference", size=0.0)
+        room = both(lacking, kind="length_difference")
         return Deciding(
-            one.key, f"your {one.name} cannot decide this: no blade of it is thin enough for {most} with the errors of "
+            one.key, f"your {one.name} cannot decide this: no blade of it is thin enough for {room} with the errors of "
             f"blade and straightedge ({off}); have the face measured at a machine shop", False,
         )  # fmt: skip
     edges = any(one.kind in STRAIGHTEDGES for one in bench.kit.gauges.values())
