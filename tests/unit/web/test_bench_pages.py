@@ -450,3 +450,13 @@ def test_a_joint_is_taken_apart_on_a_page_of_its_own(demo: TestClient) -> None:
     without = demo.get("/set/belt_tensioner/loosening")
     assert without.status_code == 422
     assert "The sheet states no loosening program for Belt tensioner nut" in without.text
+
+
+def test_a_form_takes_repeats_and_how_warm_it_was(job: Job, pages: TestClient) -> None:
+    read(
+        pages, "journal", place="A", value="29.985", repeats="29.986 29.984", unit="mm", part_temperature="24 °C",
+        gauge_temperature="same as part",
+    )  # fmt: skip
+    found = job.bench().state.readings["journal", "A", "as found"]
+    assert (found.value, found.repeats) == ("29.98500", ("29.985", "29.986", "29.984"))
+    assert (found.part_temperature, found.temperature_unit, found.gauge_as_part) == ("24", "°C", True)
