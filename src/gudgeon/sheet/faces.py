@@ -23,6 +23,12 @@ class Opening(Point):
     name: Text | None = None
     diameter: Length
 
+    @model_validator(mode="after")
+    def _open(self) -> Self:
+        if not self.diameter.middle_in("mm") > 0:
+            raise refuse(f"`{self.diameter.text}` is no diameter of an opening.")
+        return self
+
 
 class Line(Section):
     """A line that a straightedge is laid on; its length is stated, or follows from its ends."""
@@ -36,6 +42,8 @@ class Line(Section):
     def _both_ends(self) -> Self:
         if (self.start is None) != (self.end is None):
             raise refuse("A line has both ends or none: `from:` and `to:`.")
+        if not (self.length_mm() or 0) > 0 and (self.length is not None or self.start is not None):
+            raise refuse("A line has a length above zero: its ends are one point, or its `length:` is none.")
         return self
 
     def length_mm(self) -> float | None:

@@ -181,6 +181,8 @@ def _difference(shape: Any, info: ValidationInfo) -> Any:
 def _why(error: ValidationError) -> str:
     first = error.errors(include_url=False)[0]
     message = first.get("ctx", {}).get("message")
+    if not first["loc"]:
+        return str(message or "A figure with its unit was expected, a list was found.")
     return str(message or f"{'.'.join(map(str, first['loc']))}: {first['msg']}.")
 
 

@@ -1,6 +1,7 @@
 """From a pydantic refusal to a problem with line, column and what would be right."""
 
 import difflib
+import re
 from collections.abc import Iterable
 from typing import Any, TypeVar
 
@@ -70,6 +71,17 @@ def _words(kind: str, detail: Any) -> str:
         return f"A list was expected, like [1, 2] or lines beginning with `- `; {found} was found."
     if kind in ("literal_error", "enum"):
         return f"{found} is not one of: {detail['ctx']['expected']}."
+    if kind == "union_tag_invalid":
+        what = _told_by(detail)
+        return unknown(
+            what,
+            value=str(detail["ctx"]["tag"]),
+            known=re.findall(r"'([^']+)'", detail["ctx"]["expected_tags"]),
+        )
+    if kind == "union_tag_not_found":
+        return (
+            f"It does not say its {_told_by(detail)}: write `{_told_by(detail)}:` with it; {found} was found."
+        )
     if kind == "too_short":
         return f"At least {detail['ctx']['min_length']} was expected, {detail['ctx']['actual_length']} was found."
     if kind in ("string_type", "string_too_short"):
@@ -77,6 +89,11 @@ def _words(kind: str, detail: Any) -> str:
     if kind.startswith(("greater_than", "less_than")):
         return f"{found} is out of range: {detail['msg'][0].lower()}{detail['msg'][1:]}."
     return f"{found}: {detail['msg']}."
+
+
+def _told_by(detail: Any) -> str:
+    """The key that tells which of several models is meant: `_shape_of()` reads `shape`."""
+    return str(detail["ctx"]["discriminator"]).strip("'").removesuffix("_of()").strip("_")
 
 
 def _shown(value: Any) -> str:

@@ -177,6 +177,11 @@ def limited(shape: str, figures: str) -> str:
         ("accept: as read",
          "`as read` leaves out the doubt of the reading: say in `accept_why:` why the maker's limit allows it, or "
          "take the line out."),
+        ("limits: [{shape: hole face, limit: max 1 mm}]", "`hole face` is not a known shape here. Did you mean `whole face`?"),
+        ("limits: [{limit: max 1 mm}]", "It does not say its shape: write `shape:` with it; a mapping was found."),
+        ("limits: [whole face]", "It does not say its shape: write `shape:` with it; `whole face` was found."),
+        (limited("difference between cylinders", "limit: [1 mm]"),
+         "A figure with its unit was expected, a list was found."),
         ("method: difference\nof: [it, journal]", "`it` is worked out from itself. Name what is measured in `of:`."),
         ("instead: it", "A characteristic cannot be taken in its own place: name another one."),
         ("instead: jurnal", "`jurnal` is not a known characteristic here. Did you mean `journal`?"),
@@ -279,3 +284,20 @@ def test_what_limits_is_asked_twice_and_what_it_limits_by_is_not() -> None:
     assert is_critical(parse_path("characteristics.it.limits.2.limit"))
     assert not is_critical(parse_path("characteristics.it.limits.2.per"))
     assert not is_figure(parse_path("characteristics.it.limits.2.shape"))
+
+
+@pytest.mark.parametrize(
+    ("before", "after", "said"),
+    [
+        ("length: 90 mm", "length: 0 mm",
+         "A line has a length above zero: its ends are one point, or its `length:` is none."),
+        ("to: {x: 40 mm, y: 0 mm}", "to: {x: 0 mm, y: 30 mm}",
+         "A line has a length above zero: its ends are one point, or its `length:` is none."),
+        (", to: {x: 40 mm, y: 0 mm}", "", "A line has both ends or none: `from:` and `to:`."),
+        ("    points:", "    openings: [{x: 0 mm, y: 0 mm, diameter: -4 mm}]\n    points:",
+         "`-4 mm` is no diameter of an opening."),
+    ],
+)  # fmt: skip
+def test_faces_that_cannot_be_are_refused(before: str, after: str, said: str) -> None:
+    assert FACE.count(before) == 1
+    assert said in refusal("method: gap", FACE.replace(before, after))
