@@ -9,6 +9,7 @@ from gudgeon.bench.gauge_error import standard_uncertainty
 from gudgeon.bench.judging.decision import Value
 from gudgeon.bench.judging.finding import Case
 from gudgeon.bench.scans import scanned
+from gudgeon.calc.metrology.form_errors import TooManyWindows
 
 if TYPE_CHECKING:
     from numpy import float64
@@ -41,7 +42,17 @@ class Surface:
         return self._value(zone, zone)
 
     def worst_window(self, over: float) -> Value:
-        """The widest least zone of the points in a square of this side, wherever it is laid.
+        """The widest least zone of the points in a square of this side, wherever it is laid."""
+        from gudgeon.calc.metrology.flatness_windows import worst_window
+
+        try:
+            zone = worst_window(self.points, side_mm=over).minimum_zone_mm
+        except TooManyWindows:
+            return self.stepped(over)
+        return self._value(zone, zone)
+
+    def stepped(self, over: float) -> Value:
+        """The same for so many points that not every square can be tried: between what it is at least and at most.
 
         Squares are laid at steps of a quarter. What they show is the least that the worst can be; squares that are a
         quarter larger hold every square between the steps, and show the most.

@@ -7,6 +7,7 @@ by ± 0.005 mm, u = 0.005/√3 = 0.0029, so that a gap is proven where it keeps 
 import pytest
 
 from gudgeon.bench.good import Row
+from gudgeon.bench.judging.scans import Surface
 from tests.unit.bench.judging.judged import KIT, Read, Said, Scanned, bench_with, by_place, rows_of
 
 FACES = """\
@@ -156,20 +157,26 @@ def test_whole_face_and_over_any_stretch() -> None:
     ]
 
 
-def test_a_scan_is_judged_window_by_window() -> None:
-    """HAND: along x the face rises to a ridge at 300 mm and falls again, 0.001 mm for each mm; it is level along y.
+RIDGE = tuple((x, y, -0.001 * abs(x - 300)) for x in range(0, 451, 25) for y in range(0, 151, 25))
+"""Along x the face rises to a ridge at 300 mm and falls again, 0.001 mm for each mm; it is level along y."""
 
-    A square of 150 mm about the ridge reaches 75 mm to either side: its points lie within 0.075 mm, from the ridge to
-    the line through both ends, and no closer planes hold them. A square of 187.5 mm holds points from 100 mm before
-    the ridge to 75 mm behind it: the line through the ends passes 0.1 − 0.025 · 100/175 = 0.0857 mm below the ridge.
-    """
-    points = tuple(
-        (str(x), str(y), f"{-0.001 * abs(x - 300):.4f}") for x in range(0, 451, 25) for y in range(0, 151, 25)
-    )
+
+def test_a_scan_is_judged_window_by_window() -> None:
+    """HAND: a square of 150 mm about the ridge reaches 75 mm to either side: its points lie within 0.075 mm, from the
+    ridge to the line through both ends, and no closer planes hold them."""
+    points = tuple((str(x), str(y), f"{z:.4f}") for x, y, z in RIDGE)
     face = FACE.replace("straightedge lines", "scanned face").replace("LIMIT", PER)
     (row,) = rows_of(bench_with(face, {}, faces=FACES, scan=Scanned("flat", points)), "flat")
     assert (row.place, row.verdict) == ("any 150 mm", "outside")
-    assert row.reading == "0.0750–0.0857 mm (0.0030–0.0034 in), the worst 150 mm of 133 points"
+    assert row.reading == "0.075 mm (0.0030 in), the worst 150 mm of 133 points"
+
+
+def test_of_very_many_points_the_worst_window_lies_between_two_ends() -> None:
+    """HAND: the ends of a square of 187.5 mm lie from 100 mm before the ridge to 75 mm behind it: the line through them
+    passes 0.1 − 0.025 · 100/175 = 0.0857 mm below the ridge. The least is that of the squares of 150 mm: 0.075 mm."""
+    found = Surface(RIDGE, 0.0, True).stepped(150.0)
+    assert found.low == pytest.approx(0.075, abs=1e-6)
+    assert found.high == pytest.approx(0.1 - 0.025 * 100 / 175, abs=1e-6)
 
 
 DIRECTION = "{shape: by direction, lengthwise: max 0.05 mm, crosswise: max 0.03 mm, overall: max 0.10 mm}"
