@@ -72,8 +72,8 @@ SECTIONS = (
     (
         "face_forms",
         "Faces and lines",
-        "Least zones, and deviations from a line through both ends. Faces of many points are compared with linear programs "
-        "in `tests/siblings/test_flatness.py`, adversarial ones are held in `tests/published/test_face_forms.py`.",
+        "Least zones, and deviations from a line through both ends. Faces of many points are compared with linear "
+        "programs in `tests/siblings/test_flatness.py`, adversarial ones held in `tests/published/test_face_forms.py`.",
     ),
     (
         "round_forms",

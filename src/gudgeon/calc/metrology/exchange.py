@@ -15,12 +15,15 @@ import numpy as np
 from gudgeon.calc.metrology.cloud import ROUNDING, Floats
 
 MOST_EXCHANGES = 2000
+AFRESH = 25  # exchanges after which the inverse is reckoned anew
 PATIENCE = 12  # exchanges that bring nothing, until the careful rule is taken: it never goes round in circles
 LEAST_PIVOT = 1e-10
+SMALL_PIVOT = 1e-5  # what is divided by so little is reckoned anew at once
 TIE = 1e-12
 BEYOND = 200 * ROUNDING  # of the highest point: what lies farther beyond the planes is exchanged
 TINY = 1e-300  # stands for a scale of nothing
 NUDGES = (0.0, 1e-9)
+PARTS = (1.0, 0.7, 0.4, 0.2)  # of the nudge, for each of the four
 
 Rows = list[list[float]]
 Four = list[int]  # point numbers, those below the plane as -1 - number
@@ -75,6 +78,10 @@ class _Base:
     shares: list[float] = field(default_factory=list)
 
     def __post_init__(self) -> None:
+        self.reckon()
+
+    def reckon(self) -> None:
+        """Inverse, planes and shares anew from the columns: each exchange leaves a little rounding behind."""
         try:
             self.inverse = np.linalg.inv(np.array([column for column, _ in self.columns]).T).tolist()
         except np.linalg.LinAlgError:
@@ -106,6 +113,8 @@ class _Base:
                 self.shares[k] -= by * step
         self.inverse[leaving], self.shares[leaving] = taken, step
         self.four[leaving], self.columns[leaving] = entering, column
+        if use[leaving] < SMALL_PIVOT:
+            self.reckon()
         return True
 
     def held(self, size: list[float]) -> Held:
@@ -142,15 +151,12 @@ class Exchange:
         base = None if start is None else self._base(list(start))
         if base is None or not base.inverse or min(base.shares) < -TIE:
             base = self._base(list(self.wide))
-        for (
-            nudge
-        ) in NUDGES:  # apart by so little that no shares are tied: where the careful rule came to no end
-            base.shares = [
-                share + nudge * one for share, one in zip(base.shares, (1.0, 0.7, 0.4, 0.2), strict=True)
-            ]
+        for nudge in NUDGES:  # so little that no two shares are tied: where the careful rule came to no end
+            base.shares = [one + nudge * part for one, part in zip(base.shares, PARTS, strict=True)]
             if self._exchanged(base):
                 break
-        return self._base(base.four).held(self.size.tolist())
+        base.reckon()
+        return base.held(self.size.tolist())
 
     def _triangle(self) -> Four:
         """A wide triangle above, and one of its corners below: the middles agree from the start."""
@@ -169,7 +175,7 @@ class Exchange:
     def _exchanged(self, base: _Base) -> bool:
         """Exchanges until no point lies beyond the planes; whether it came to that."""
         best, waited = -math.inf, 0
-        for _ in range(MOST_EXCHANGES):
+        for turn in range(MOST_EXCHANGES):
             a, b, above, below = base.planes
             waited, best = (0, above + below) if above + below > best + TIE else (waited + 1, best)
             careful = waited > PATIENCE
@@ -178,6 +184,8 @@ class Exchange:
                 return True
             if not base.take(entering, self._column(entering), careful):
                 return False
+            if turn % AFRESH == AFRESH - 1:
+                base.reckon()
         return False
 
     def _beyond(self, rest: Floats, above: float, below: float, careful: bool) -> int | None:

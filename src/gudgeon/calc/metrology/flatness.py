@@ -8,7 +8,7 @@ from numpy.typing import ArrayLike
 
 from gudgeon.calc.metrology.cloud import ROUNDING, Cloud, Floats, Indices
 from gudgeon.calc.metrology.exchange import Exchange, Four, Held
-from gudgeon.calc.metrology.plane import Plane, coefficients
+from gudgeon.calc.metrology.plane import Plane, coefficients, points_down
 from gudgeon.calc.metrology.zone_bound import least_zone, narrowest
 
 ALL = 1500  # up to so many points all are searched; of more, the highest and lowest of so many blocks first
@@ -269,7 +269,7 @@ def _result(
         tuple(sorted(int(search.which[one]) for one in side)) for side in (found.held.upper, found.held.lower)
     )
     normal, middle = found.normal, (found.high + found.low) / 2
-    if normal[np.flatnonzero(np.abs(normal) > ROUNDING)[-1]] < 0:
+    if points_down(normal):
         normal, middle, upper, lower = -normal, -middle, lower, upper
     told = coefficients(normal, center_mm=cloud.origin + middle * normal)
     flags = []

@@ -1,5 +1,6 @@
 """The plane that lies best among points, by least squares."""
 
+import math
 from dataclasses import dataclass
 
 import numpy as np
@@ -41,11 +42,39 @@ class Plane:
             heights -= spread.center @ normal
         else:
             along, across, normal, heights = _mended(cloud, spread)
-        if normal[np.flatnonzero(np.abs(normal) > ROUNDING)[-1]] < 0:  # upward is up
+        if points_down(normal):
             normal, heights = -normal, -heights
         axes = np.array([along, across, normal])
         plane = Plane(cloud.origin + spread.center, axes, float(heights.min()), float(heights.max()))
         return plane, heights
+
+
+def points_down(normal: Floats) -> bool:
+    """Whether a direction points down: its last figure that is not nothing is below zero.
+
+    Equation:
+        sign of n_z; of n_y where n_z = 0; of n_x where both are
+
+    Parameters:
+        normal: direction, n [1]
+
+    Returns:
+        whether −n is the same direction pointing up
+
+    Valid for:
+        directions of length one
+
+    Source:
+        HAND: so that each plane has one normal.
+
+    Example:
+        >>> points_down(np.array([0.6, 0.0, -0.8])), points_down(np.array([0.6, 0.8, 0.0]))
+        (True, False)
+
+    Not covered:
+        a direction of no length.
+    """
+    return any(one < 0 for one in [k for k in normal.tolist() if abs(k) > ROUNDING][-1:])
 
 
 def _mended(cloud: Cloud, spread: Spread) -> tuple[Floats, Floats, Floats, Floats]:
@@ -125,8 +154,8 @@ def coefficients(normal: Floats, *, center_mm: Floats) -> tuple[float, float, fl
     Not covered:
         a face that stands along z: give its points with the axes exchanged.
     """
-    rise = float(normal[2])
-    if float(np.hypot(normal[0], normal[1])) > STEEPEST * abs(rise):
+    across, up, rise = normal.tolist()
+    if math.hypot(across, up) > STEEPEST * abs(rise):
         return None
-    a, b = (-float(one) / rise + 0.0 for one in normal[:2])
+    a, b = -across / rise + 0.0, -up / rise + 0.0
     return a, b, float(normal @ center_mm) / rise + 0.0
