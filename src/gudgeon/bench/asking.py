@@ -78,7 +78,8 @@ def _not_inside(bench: Bench) -> Iterator[tuple[str, str]]:
         for row in inspect(bench).rows:
             if row.verdict in ("outside", "in doubt"):
                 words = f"{row.name}, {row.place}".rstrip(", ")
-                yield f"{row.item} {row.place}".strip(), f"{words}: {row.reading}, {row.verdict}"
+                told = ", ".join(filter(None, (row.reading, row.verdict)))
+                yield f"{row.item} {row.place}".strip(), f"{words}: {told}"
     yield from _joints(bench)
 
 

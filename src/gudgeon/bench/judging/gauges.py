@@ -1,7 +1,7 @@
 """Which of his gauges can read a characteristic, and how uncertain it would be with each."""
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from gudgeon.bench.gauge_error import LENGTHS, difference_of, permitted, standard_uncertainty
@@ -39,7 +39,19 @@ _INSIDE_WORDS = ("bore", "guide", "hole", "housing", "tunnel", "inside", "inner"
 
 
 def suited_kinds(sheet: DataSheet, key: str) -> tuple[str, ...]:
-    """The kinds of gauge that can read a characteristic, the best first."""
+    """The kinds of gauge that can read a characteristic, the best first; those that the sheet names, if it does."""
+    kinds = _kinds(sheet, key)
+    named = named_kinds(sheet.characteristics[key], kinds)
+    return named or kinds
+
+
+def named_kinds(item: Characteristic, kinds: Sequence[str]) -> tuple[str, ...]:
+    """Of these kinds those that the sheet's own words of how it is read name: `plastic gauging strip, dry`."""
+    how = (item.how or "").lower()
+    return tuple(kind for kind in kinds if kind in how)
+
+
+def _kinds(sheet: DataSheet, key: str) -> tuple[str, ...]:
     item = sheet.characteristics[key]
     if item.method in _BY_METHOD and item.kind in LENGTHS:
         return _BY_METHOD[item.method]
@@ -77,14 +89,14 @@ class Suited:
 
 
 def suited(sheet: DataSheet, kit: Kit, *, key: str, size: float) -> Iterator[Suited]:
-    """His gauges of a suitable kind that reach a size [base unit], the least uncertain first."""
+    """His gauges of a suitable kind that reach a size [base unit], the fittest kind first, then the least uncertain."""
     item, kinds = sheet.characteristics[key], suited_kinds(sheet, key)
     found = []
     for name, gauge in kit.gauges.items():
         if gauge.kind in kinds and reaches(gauge, item, size=size):
             u, known = standard_uncertainty(gauge, item.kind, size_mm=size)
             found.append(Suited(name, gauge, u, known))
-    yield from sorted(found, key=lambda one: (not one.known, one.u, kinds.index(one.gauge.kind)))
+    yield from sorted(found, key=lambda one: (not one.known, kinds.index(one.gauge.kind), one.u))
 
 
 def reaches(gauge: Gauge, item: Characteristic, *, size: float) -> bool:

@@ -40,7 +40,7 @@ def _ends(limit: Printed, item: Characteristic) -> dict[str, float | None]:
 def _gauge_then(reading: ReadingState, judged: Value, item: Characteristic, kit: Kit) -> float:
     """The uncertainty with the error that the kit stated that day, as far as the entry holds it."""
     gauge = kit.gauges.get(reading.instrument)
-    then, now = stated(reading.shown, "gauge"), gauge_figures(gauge)
+    then, now = stated(reading.shown, "gauge"), gauge_figures(gauge, kit)
     said = {name: text for name, text in then.items() if name in ("error", "step")}
     if not said or said == {name: text for name, text in now.items() if name in said}:
         return judged.u

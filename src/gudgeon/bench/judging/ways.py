@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from gudgeon.bench.budget import Component, standard_uncertainty_of
 from gudgeon.bench.context import Bench
 from gudgeon.bench.judging.decision import NORMAL, Terms, Value, decide, distance, inside_as_read
-from gudgeon.bench.judging.gauges import suited, to_borrow
+from gudgeon.bench.judging.gauges import named_kinds, suited, to_borrow
 from gudgeon.kit.model import Gauge
 from gudgeon.quantity.format import both
 from gudgeon.sheet.inspections import Characteristic
@@ -120,12 +120,19 @@ def _own_gauges(bench: Bench, key: str, doubt: Doubt) -> Iterator[str]:
         u = _with_gauge(doubt.terms, one.u)
         value = Value(middle, middle, u, True)
         steps = one.gauge.kind in ("feeler blades", "plastic gauging strip")
-        if one.key in used or steps or not one.known:
+        if one.key in used or steps or not one.known or not _reads_it(bench, item, one.gauge.kind, used):
             continue
         if decide(value, low=doubt.low, high=doubt.high).verdict != "in doubt":
             better.append(one.name)
     if better:
         yield f"measure again with: {', '.join(better)}"
+
+
+def _reads_it(bench: Bench, item: Characteristic, kind: str, used: set[str]) -> bool:
+    """A gap is read in many ways, and not every gauge gets into it: only what the sheet names, or was used already."""
+    if item.method != "gap" or named_kinds(item, (kind,)):
+        return True
+    return any(bench.kit.gauges[name].kind == kind for name in used if name in bench.kit.gauges)
 
 
 def _finer_parts(bench: Bench, item: Characteristic) -> Iterator[str]:

@@ -197,6 +197,30 @@ def test_before_measuring_a_caliper_cannot_decide_two_hundredths() -> None:
     )
 
 
+def test_before_measuring_the_gauge_that_the_sheet_names_comes_first() -> None:
+    kit = (
+        KIT
+        + "  strip: {name: plastic strip, kind: plastic gauging strip, range: 0.025–0.175 mm, error: 0.005 mm}\n"
+    )
+    plain = GAP.replace("Ring gap", "Oil clearance")
+    assert can_decide(bench_with(plain, {}, kit=kit), "gap").best == "feelers"
+    named = plain.replace("method: gap", "method: gap, how: plastic gauging strip, dry")
+    named = named.replace("how: plastic gauging strip, dry", "how: 'plastic gauging strip, dry'")
+    assert can_decide(bench_with(named, {}, kit=kit), "gap").best == "strip"
+
+
+def test_a_gauge_that_does_not_get_into_a_gap_is_no_way_out() -> None:
+    # The dial (± 0.01, 1.645 u = 0.0095) would decide 0.11 against 0.09, but nothing says that it reads a ring gap.
+    wide = KIT.replace("error: 0.005 mm\n    blades", "error: 0.02 mm\n    blades")
+    read: Read = {("gap", ""): ("0.10", "0.11")}
+    row = by_place(bench_with(GAP, read, kit=wide), "gap")[""]
+    assert row.verdict == "in doubt"
+    assert not any("dial" in way for way in row.ways_out)
+    named = GAP.replace("method: gap", "method: gap, how: with a dial gauge")
+    row = by_place(bench_with(named, read, kit=wide), "gap")[""]
+    assert "measure again with: dial gauge" in row.ways_out
+
+
 def test_before_measuring_nothing_reaches() -> None:
     item = "  pin: {name: Pin, part: crankshaft, required: 200.00–200.10 mm, source: manual p. 5}\n"
     found = can_decide(bench_with(item, {}), "pin")
