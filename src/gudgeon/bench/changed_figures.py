@@ -7,6 +7,7 @@ from typing import Literal
 
 from gudgeon.bench.made_against import (
     LIMITS,
+    SET_BY,
     adapter_key,
     gauge_figures,
     lever_figures,
@@ -58,8 +59,8 @@ def of_reading(reading: ReadingState, sheet: DataSheet, kit: Kit) -> Iterator[Di
         yield from _limit(reading.shown, now, name, where=f"{path}.{field}", what=item.name, kind=item.kind)
     kept = [name for name in reading.shown if name.startswith(SHAPE)]
     yield from _shapes(reading.shown, kept, item, prefix="", path=path)
-    for name, what in (("method", "method"), ("kind", "kind of quantity")):
-        before, today = reading.shown.get(name), getattr(item, name)
+    for name, what in (("method", "method"), ("kind", "kind of quantity"), ("material", "material")):
+        before, today = reading.shown.get(name), getattr(item, name) or NOT_STATED
         if before is not None and before != today:
             field = "quantity" if name == "kind" else name
             yield Difference("data sheet", f"{path}.{field}", f"{item.name}, {what}", before, today)
@@ -121,7 +122,7 @@ def _of_gauge(reading: ReadingState, kit: Kit) -> Iterator[Difference]:
     if gauge is None:
         yield Difference("kit", where, f"gauge `{reading.instrument}`", "in the kit", GONE)
         return
-    before, now = stated(reading.shown, "gauge"), gauge_figures(gauge)
+    before, now = stated(reading.shown, "gauge"), gauge_figures(gauge, kit)
     if "method" not in reading.shown:
         return  # it kept nothing of its gauge
     yield from _figures(before, now, where=where, what=gauge.name, kinds=_of_what(gauge))
@@ -132,7 +133,7 @@ def _of_what(gauge: Gauge) -> dict[str, str]:
     """Of what kind each figure of a gauge is that a reading depends on; empty for words."""
     difference = DIFFERENCE.get(gauge.reads, gauge.reads)
     error = "ratio" if gauge.error_share is not None else difference
-    words = dict.fromkeys(("blades", "steps", "stated as", "material", "zeroed in"), "")
+    words = dict.fromkeys(("blades", "steps", "stated as", "material", "zeroed in", SET_BY), "")
     return {"range": gauge.reads, "step": difference, "error": error, **words}
 
 

@@ -19,7 +19,10 @@ def limits_shown(item: Characteristic) -> dict[str, str]:
     return {name: figure.value.text for name, figure in stated.items() if figure is not None}
 
 
-def reading_shown(sheet: DataSheet, item: str, gauge: Gauge | None) -> dict[str, str]:
+SET_BY = "error of what sets it"
+
+
+def reading_shown(sheet: DataSheet, kit: Kit, *, item: str, gauge: Gauge | None) -> dict[str, str]:
     """What a reading is judged by: limits, method, what is worked out from it, and how far its gauge may be off."""
     of = sheet.characteristics[item]
     return {
@@ -27,8 +30,9 @@ def reading_shown(sheet: DataSheet, item: str, gauge: Gauge | None) -> dict[str,
         **{name: one.value.text for name, (_, one) in shape_figures(of).items()},
         "method": of.method,
         "kind": of.kind,
+        **({"material": of.material} if of.material else {}),
         **worked_out_limits(sheet, item),
-        **{f"gauge {name}": text for name, text in gauge_figures(gauge).items()},
+        **{f"gauge {name}": text for name, text in gauge_figures(gauge, kit).items()},
     }
 
 
@@ -60,10 +64,11 @@ def _all_limits(item: Characteristic) -> dict[str, str]:
     return limits_shown(item) | shapes
 
 
-def gauge_figures(gauge: Gauge | None) -> dict[str, str]:
-    """What the kit says of a gauge, as far as a reading depends on it."""
+def gauge_figures(gauge: Gauge | None, kit: Kit) -> dict[str, str]:
+    """What the kit says of a gauge, as far as a reading depends on it, and how far that is off which sets it."""
     if gauge is None:
         return {}
+    master = kit.gauges.get(gauge.zeroed_in or "")
     said = {
         "range": gauge.range.text if gauge.range is not None else "",
         "step": gauge.step.text if gauge.step is not None else "",
@@ -72,6 +77,7 @@ def gauge_figures(gauge: Gauge | None) -> dict[str, str]:
         "stated as": gauge.stated_as if gauge.stated_as != "permitted error" else "",
         "material": gauge.material or "",
         "zeroed in": gauge.zeroed_in or "",
+        SET_BY: master.error.text if master is not None and master.error is not None else "",
         "steps": ", ".join(step.text for step in gauge.steps),
         "checked": gauge.checked.isoformat() if gauge.checked is not None else "",
     }

@@ -161,3 +161,13 @@ class TooManyPoints(InputError):
             f"one line in {every}, or the middle of each square of a grid. `gudgeon calc metrology.flatness` takes all "
             "of them. Nothing was recorded."
         )
+
+
+class TravelTooFar(InputError):
+    """Points of a face that lie further apart in height than the gauge reaches."""
+
+    def __init__(self, name: str, travel: str, gauge: str) -> None:
+        super().__init__(
+            f"From the lowest to the highest the points of {name} differ by {travel}, which is more than {gauge} "
+            "reaches. Is the unit right, or was it another gauge? Nothing was recorded."
+        )

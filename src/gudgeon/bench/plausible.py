@@ -18,7 +18,7 @@ def plausible(amount: Amount, of: Characteristic, gauge: Gauge | None) -> None:
     """Ask back when a reading is ten-fold or an inch away from the nearer end of all that the sheet prints of it."""
     base = BASE_UNIT[of.kind]
     value = amount.to(base)
-    if gauge is not None and gauge.range is not None and not _within_range(value, of, gauge):
+    if gauge is not None and gauge.range is not None and not reached(value, of, gauge):
         raise FarFromRange(
             str(amount), f"the range of the {gauge.name} ({gauge.range.text})", "Which gauge was it?"
         )
@@ -37,7 +37,7 @@ def plausible(amount: Amount, of: Characteristic, gauge: Gauge | None) -> None:
     )
 
 
-def _within_range(value: float, of: Characteristic, gauge: Gauge) -> bool:
+def reached(value: float, of: Characteristic, gauge: Gauge) -> bool:
     """Whether a gauge reaches a value. Blades are stacked; a gap may be less than the least that a gauge shows."""
     if gauge.range is None or gauge.kind == "feeler blades":
         return True

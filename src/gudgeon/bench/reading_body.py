@@ -5,14 +5,15 @@ Nothing is changed on the way: a mean is worked out of repeats, and what was rea
 
 import re
 from collections.abc import Iterable, Sequence
+from decimal import Decimal
 from typing import Any
 
 from gudgeon.bench.bodies import characteristic
 from gudgeon.bench.errors import Unknown
 from gudgeon.bench.made_against import reading_shown
-from gudgeon.bench.measuring_errors import UnitsDiffer
+from gudgeon.bench.measuring_errors import TravelTooFar, UnitsDiffer
 from gudgeon.bench.places import find_place
-from gudgeon.bench.plausible import plausible, repeats_agree
+from gudgeon.bench.plausible import plausible, reached, repeats_agree
 from gudgeon.bench.warmth import warmth
 from gudgeon.kit.gauges import Gauge
 from gudgeon.kit.model import Kit
@@ -68,7 +69,7 @@ def reading(
         "unit": used,
         "instrument": instrument,
         "condition": condition,
-        "shown": reading_shown(sheet, item, gauge),
+        "shown": reading_shown(sheet, kit, item=item, gauge=gauge),
         "note": note,
         **_mean(repeated),
         **warmth(part_temperature, gauge=gauge_temperature, as_part=gauge_as_part, sure=sure),
@@ -143,7 +144,8 @@ def face(
     note: str = "",
 ) -> dict[str, Any]:
     """The points of a face, as they stand in a file."""
-    characteristic(sheet, item)
+    of, gauge = characteristic(sheet, item), gauge_of(kit, instrument)
+    _within_travel(of, gauge, points, unit)
     return {
         "item": item,
         "unit": unit,
@@ -152,6 +154,17 @@ def face(
         "condition": condition,
         "file": file,
         "sha": sha,
-        "shown": reading_shown(sheet, item, gauge_of(kit, instrument)),
+        "shown": reading_shown(sheet, kit, item=item, gauge=gauge),
         "note": note,
     }
+
+
+def _within_travel(
+    of: Characteristic, gauge: Gauge | None, points: Sequence[Sequence[str]], unit: str
+) -> None:
+    """From the lowest to the highest point a gauge travels, and no further than it reaches."""
+    heights = [Decimal(point[2]) for point in points if len(point) == 3]
+    if gauge is not None and heights:
+        travel = parse_amount(f"{max(heights) - min(heights):f} {unit}", kind="length_difference")
+        if gauge.range is not None and not reached(travel.to("mm"), of, gauge):
+            raise TravelTooFar(of.name, str(travel), f"{gauge.name} ({gauge.range.text})")

@@ -20,6 +20,7 @@ from gudgeon.bench.measuring_errors import (
     TableMissing,
     TableRefused,
     TooManyPoints,
+    TravelTooFar,
 )
 from gudgeon.bench.measuring_table import Filled, Usual, blank_table, fill
 from gudgeon.bench.record import SENT_BEFORE, Recorded
@@ -273,6 +274,15 @@ def test_too_many_points_are_refused_with_how_to_thin_them_out(job: Job) -> None
         f"{job.book.parent}/deck.csv has 12,000 points; the book keeps at most 5,000 of one face. Thin them out: keep "
         "one line in 3, or the middle of each square of a grid. `gudgeon calc metrology.flatness` takes all of them. "
         "Nothing was recorded."
+    )
+
+
+def test_heights_further_apart_than_the_gauge_reaches_are_refused(job: Job) -> None:
+    with pytest.raises(TravelTooFar) as refused:
+        face(job, "x,y,z\n0,0,0.1\n4,0,0.6\n0,4,0\n4,4,0.1\n", unit="in")
+    assert str(refused.value) == (
+        "From the lowest to the highest the points of Deck differ by 15.24 mm, which is more than dial gauge (0–10 mm) "
+        "reaches. Is the unit right, or was it another gauge? Nothing was recorded."
     )
 
 
