@@ -1,6 +1,7 @@
 """A scanned face taken over from a file of points."""
 
 import math
+from dataclasses import dataclass
 from decimal import Decimal
 from hashlib import sha256
 from pathlib import Path
@@ -9,7 +10,7 @@ from gudgeon.bench.bodies import characteristic
 from gudgeon.bench.context import Bench
 from gudgeon.bench.measuring_errors import NoFace, TooManyPoints
 from gudgeon.bench.record import SENT_BEFORE, Recorded, record
-from gudgeon.written.points import Points, read_points
+from gudgeon.written.points import Points, points_in, read_points
 
 FACES = ("scanned face", "straightedge lines", "heights")
 """Methods of characteristics whose face may be scanned."""
@@ -28,33 +29,58 @@ def take_face(
     note: str = "",
 ) -> Recorded:
     """Write the points of a file into the book; what is no face is refused before. The same file counts once."""
+    _has_a_face(bench, item)
+    path = Path(file).expanduser()
+    said = Taken(item, path.name, instrument, condition, note)
+    return _taken(bench, said, read_points(path, unit_said=unit), content=path.read_bytes(), named=str(file))
+
+
+def take_sent_face(bench: Bench, said: "Taken", *, content: bytes, unit: str | None) -> Recorded:
+    """The same for a file that was sent, and that lies nowhere here."""
+    _has_a_face(bench, said.item)
+    points = points_in(content, file=said.file, unit_said=unit)
+    return _taken(bench, said, points, content=content, named=said.file)
+
+
+@dataclass(frozen=True, slots=True)
+class Taken:
+    """What is said of a file of points: of what, what it is called, with which gauge, and when."""
+
+    item: str
+    file: str
+    instrument: str
+    condition: str
+    note: str = ""
+
+
+def _has_a_face(bench: Bench, item: str) -> None:
     bench.unlock()
     of = characteristic(bench.sheet, item)
     if of.method not in FACES:
         raise NoFace(of.name, of.method, FACES)
-    path = Path(file).expanduser()
-    points = read_points(path, unit_said=unit)
+
+
+def _taken(bench: Bench, said: Taken, points: Points, *, content: bytes, named: str) -> Recorded:
     from gudgeon.book.bodies_measuring import MOST_POINTS
 
     if len(points) > MOST_POINTS:
-        raise TooManyPoints(str(file), len(points), MOST_POINTS, math.ceil(len(points) / MOST_POINTS))
+        raise TooManyPoints(named, len(points), MOST_POINTS, math.ceil(len(points) / MOST_POINTS))
     _is_a_face(points)
-    content = path.read_bytes()
     digest = sha256(content).hexdigest()
     fields = {
-        "item": item,
+        "item": said.item,
         "unit": "mm",
         "points": [[_text(one, exact=points.unit == "mm") for one in row] for row in points.rows()],
-        "instrument": instrument,
-        "condition": condition,
-        "file": path.name,
+        "instrument": said.instrument,
+        "condition": said.condition,
+        "file": said.file,
         "sha": digest,
-        "note": note or ("" if points.unit == "mm" else f"the file is in {points.unit}"),
+        "note": said.note or ("" if points.unit == "mm" else f"the file is in {points.unit}"),
     }
-    said = "\n".join((bench.build, item, condition, instrument, points.unit, digest))
-    made = sha256(said.encode()).hexdigest()[:32]
+    own = "\n".join((bench.build, said.item, said.condition, said.instrument, points.unit, digest))
+    made = sha256(own.encode()).hexdigest()[:32]
     if any(one.id == made for one in bench.store.entries(bench.build)):
-        return Recorded(made, "face-scanned", f"the points of {path.name}", (SENT_BEFORE,))
+        return Recorded(made, "face-scanned", f"the points of {said.file}", (SENT_BEFORE,))
     return record(bench, "face-scanned", fields, entry_id=made)
 
 

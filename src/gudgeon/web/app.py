@@ -30,6 +30,7 @@ from gudgeon.web import (
     questions,
     recording,
     reuse_page,
+    scan_page,
     sheet_pages,
     table,
 )
@@ -40,6 +41,7 @@ ADDRESSES: tuple[Address, ...] = (
     *questions.ADDRESSES,
     *table.ADDRESSES,
     *measuring.ADDRESSES,
+    *scan_page.ADDRESSES,
     *joints.ADDRESSES,
     *book_pages.ADDRESSES,
     *recording.ADDRESSES,

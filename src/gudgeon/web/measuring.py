@@ -8,6 +8,7 @@ from urllib.parse import quote, urlencode
 from starlette.responses import Response
 
 from gudgeon.bench.context import Bench
+from gudgeon.bench.face_file import FACES
 from gudgeon.bench.good import Row, inspect
 from gudgeon.bench.judging.deciding import can_decide
 from gudgeon.bench.pictures.of import picture
@@ -92,7 +93,13 @@ def one_characteristic(desk: Desk, asked: Asked) -> Response:
 
 
 def reading_page(
-    desk: Desk, asked: Asked, bench: Bench, *, item: str, error: GudgeonError | None = None
+    desk: Desk,
+    asked: Asked,
+    bench: Bench,
+    *,
+    item: str,
+    error: GudgeonError | None = None,
+    scan_error: GudgeonError | None = None,
 ) -> Response:
     """The page of a characteristic; with what was refused, and what was said kept in its form."""
     form = to_measure(bench, item)
@@ -102,9 +109,11 @@ def reading_page(
         "characteristic.html",
         bench=bench,
         asked=asked,
-        status=200 if error is None else 422,
+        status=200 if error is None and scan_error is None else 422,
         answer=answer,
         rows=rows,
+        scannable=bench.sheet.characteristics[item].method in FACES,
+        scan_error=scan_error,
         limits=limits(rows[0]),
         verdicts=verdicts(rows),
         form=form,

@@ -68,12 +68,23 @@ def read_points(
         raise refused.PointsFileMissing(str(path)) from None
     except OSError as error:
         raise refused.PointsFileUnreadable(str(path), error.strerror or type(error).__name__) from None
+    text = _text_in(content, file=str(path))
+    return parse_points(text, file=str(path), columns=columns, unit_said=unit_said, unit_else=unit_else)
+
+
+def points_in(content: bytes, *, file: str, unit_said: str | None = None) -> Points:
+    """The points of a file that was sent; `file` is what it was called."""
+    if len(content) > refused.MOST_BYTES:
+        raise refused.PointsFileTooLarge(file, len(content), refused.MOST_BYTES)
+    return parse_points(_text_in(content, file=file), file=file, unit_said=unit_said)
+
+
+def _text_in(content: bytes, *, file: str) -> str:
     try:
-        text = content.decode("utf-8-sig")
+        return content.decode("utf-8-sig")
     except UnicodeDecodeError as error:
         line = content.count(b"\n", 0, error.start) + 1
-        raise refused.PointsNotUtf8(place=Place(str(path), line)) from None
-    return parse_points(text, file=str(path), columns=columns, unit_said=unit_said, unit_else=unit_else)
+        raise refused.PointsNotUtf8(place=Place(file, line)) from None
 
 
 def parse_points(

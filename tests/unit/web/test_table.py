@@ -194,3 +194,46 @@ def test_the_inspection_sheet_says_reading_limit_and_source(pages: TestClient, j
     assert 'href="/sheet/source/manual?page=p.+4"' in page
     assert "Crank journal" not in words, "only the part that was asked for"
     assert "Crank journal" in seen(pages.get("/good?whole=yes").text)
+
+
+def sent(pages: TestClient, content: str, *, name: str = "head.csv", **more: str) -> str:
+    """Send a file of points as the page of the head face does; what the page then says."""
+    page = pages.get("/good/head_face").text
+    chain = re.search(r'name="chain" value="([^"]+)"', page)
+    assert chain is not None
+    fields = {"chain": unescape(chain[1]), "condition": "as found", "unit": "", "instrument": "", **more}
+    answer = pages.post("/good/head_face/points", data=fields, files={"points": (name, content, "text/csv")})
+    return seen(answer.text)
+
+
+GRID = "x mm,y mm,z mm\n" + "".join(
+    f"{x},{y},{0.02 if x == 45 else 0}\n" for x in range(0, 91, 15) for y in range(0, 91, 15)
+)
+
+
+def test_a_scanned_face_is_taken_over_from_a_file_once(pages: TestClient, job: Job) -> None:
+    said = sent(pages, GRID, name="C:\\scans\\head.csv")
+    assert "In the book:" in said
+    (scan,) = job.bench().state.scans.values()
+    assert (len(scan.points), scan.file, scan.condition) == (49, "head.csv", "as found")
+    assert 'alt="Head face, flatness: Head, lower face' in pages.get("/good/head_face").text
+    head = job.bench().state.head
+    assert "counts once" in sent(pages, GRID)
+    assert job.bench().state.head == head
+
+
+@pytest.mark.parametrize(
+    ("content", "more", "reason"),
+    [
+        (GRID.replace("0,15,0\n", "0,15,\n", 1), {}, "head.csv, line 3, column 6: z is blank."),
+        ("x mm,y mm,z mm\n0,0,0\n1,1,0\n2,2,0\n3,3,0\n", {}, "in a line"),
+        (GRID, {"condition": ""}, "“When” is empty: fill it in."),
+    ],
+)
+def test_a_file_that_is_no_face_is_refused_above_its_form(
+    pages: TestClient, job: Job, content: str, more: dict[str, str], reason: str
+) -> None:
+    said = sent(pages, content, **more)
+    assert "Nothing was recorded." in said
+    assert reason in said
+    assert job.bench().state.scans == {}
