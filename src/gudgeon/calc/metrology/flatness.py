@@ -9,7 +9,7 @@ from numpy.typing import ArrayLike
 from gudgeon.calc.metrology.cloud import ROUNDING, Cloud, Floats, Indices
 from gudgeon.calc.metrology.exchange import Exchange, Four, Held
 from gudgeon.calc.metrology.plane import Plane, coefficients, points_down
-from gudgeon.calc.metrology.zone_bound import least_zone, narrowest
+from gudgeon.calc.metrology.zone_bound import least_by_contacts, least_zone, narrowest
 
 ALL = 1500  # up to so many points all are searched; of more, the highest and lowest of so many blocks first
 BLOCKS = 256
@@ -78,8 +78,10 @@ def flatness(points_mm: ArrayLike) -> Flatness:
     search = _Search(cloud, plane, heights)
     found = search.solve(plane.axes)
     across = found.along
-    found = search.turned(found)
-    least, thick = search.proven(found)
+    least, thick = search.at_once(found)
+    if found.width - least > UNPROVEN:
+        found = search.turned(found)
+        least, thick = search.proven(found)
     if found.width - least > UNPROVEN:
         found, least = search.every_way(found, least)
     return _result(cloud, search, found, plane, across, least, thick)
@@ -115,6 +117,7 @@ class _Search:
         self.points = cloud.at(self.which) - self.center
         self.reach = float(np.abs(self.points).max())
         self.wide: list[int] | None = None
+        self.thick = plane.deviation_mm
         self.last: tuple[Floats, Floats] | None = None
 
     def solve(self, axes: Floats, four: Four | None = None) -> _Found:
@@ -146,6 +149,16 @@ class _Search:
                 return again
             found = again
         return found
+
+    def at_once(self, found: _Found) -> tuple[float, float]:
+        """The proof by the points that touch alone, which mostly holds before the frame is turned."""
+        above, below = (self.points[side] @ found.axes[:2].T for side in (found.held.upper, found.held.lower))
+        wide = _least_width(self.points[self.wide] @ found.axes.T)
+        slope = math.hypot(*found.held.slope)
+        level = found.held.least / math.hypot(1.0, slope)
+        return least_by_contacts(
+            level, above=above, below=below, wide_mm=wide, slope=slope, zone_mm=self.thick
+        ), found.width / wide
 
     def proven(self, found: _Found) -> tuple[float, float]:
         """What the zone is at least, whichever way it lies; and how thick the points are for their width."""

@@ -56,6 +56,47 @@ def least_zone(level_mm: float, *, places: Floats, rest: Floats, wide_mm: float,
     return bound
 
 
+def least_by_contacts(
+    level_mm: float, *, above: Floats, below: Floats, wide_mm: float, slope: float, zone_mm: float
+) -> float:
+    """What the zone is at least, from the points that touch its planes alone, seen in a frame that is not yet turned.
+
+    Equation:
+        as least_zone with δ = 0; turning the frame by the slope moves no place by more than slope · zone, so γ falls
+        by twice that at most, and W by twice that
+
+    Parameters:
+        level_mm: distance of the planes, proven along the frame and divided by √(1 + slope²) [mm]
+        above: places of the points on the upper plane [mm]
+        below: places of the points on the lower plane [mm]
+        wide_mm: the points are at least so wide in every direction, W [mm]
+        slope: of the planes in the frame [1]
+        zone_mm: how thick the points are along the frame [mm]
+
+    Returns:
+        bound of the zone [mm]; 0 where the points that touch prove nothing
+
+    Valid for:
+        points that touch in three and one, or in two and two that cross
+
+    Source:
+        HAND: where γ stays above 0 the shares of the points that touch stay above 0, and the planes stay the best.
+
+    Example:
+        >>> above, below = np.array([[0.0, 0.0], [450.0, 180.0]]), np.array([[450.0, 0.0], [0.0, 180.0]])
+        >>> least_by_contacts(0.1, above=above, below=below, wide_mm=167.0, slope=1e-3, zone_mm=0.1)
+        0.1
+
+    Not covered:
+        contacts in a line: least_zone takes the points beside them too.
+    """
+    moved = 2 * slope * zone_mm
+    growth, wide = _growth(above, below) - moved, wide_mm - moved
+    if growth <= 0 or wide <= 2 * zone_mm:
+        return 0.0
+    return _over(level_mm, 0.0, growth, 2 * zone_mm / (wide - zone_mm))
+
+
 def _over(level: float, slack: float, growth: float, tilt: float) -> float:
     """The least of max(level, level − slack + growth t) / √(1 + t²) from 0 to the tilt."""
     if growth <= 0:
