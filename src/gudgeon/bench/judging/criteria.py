@@ -225,7 +225,7 @@ def _number(figure: Printed) -> str:
     ends = [_end(span) for span in figure.spans]
     if any(end is None for end in ends):
         return figure.text
-    first, *rest = map(str, ends)
+    first, *rest = (str(end).replace("%", " %") for end in ends)
     return f"{first} ({'; '.join(rest)})" if rest else first
 
 
