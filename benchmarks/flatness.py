@@ -25,7 +25,7 @@ PAGE = Path(__file__).with_suffix(".md")
 RATIOS = {1_000: 15.0, 10_000: 60.0, 100_000: 300.0}
 REACH = 225.0  # places are scaled to about ±1, or the program ends at its tolerance beside its optimum
 MILLION, LIMIT_PASSES, LIMIT_MB = 1_000_000, 10.0, 200.0
-ROUNDS = {1_000: 25, 10_000: 15, 100_000: 5, MILLION: 9}
+ROUNDS = {1_000: 40, 10_000: 15, 100_000: 4, MILLION: 9}
 Floats = NDArray[np.float64]
 HEAD = """# Flatness
 
