@@ -14,7 +14,7 @@ from gudgeon.bench.gauge_error import STRAIGHTEDGE_MM, STRAIGHTEDGES, difference
 from gudgeon.bench.judging.criteria import Criterion, criteria
 from gudgeon.bench.judging.decision import NORMAL, RISK
 from gudgeon.bench.judging.faces import LOWER_BOUND
-from gudgeon.bench.judging.gauges import Suited, off_words, suited, to_borrow
+from gudgeon.bench.judging.gauges import Suited, off_words, parts_of, suited, to_borrow
 from gudgeon.bench.judging.ways import must_enter, must_not_enter
 from gudgeon.calc.metrology.uncertainty import from_permitted_error
 from gudgeon.calc.metrology.verdict import guard_band
@@ -251,26 +251,16 @@ def _with_straightedge(bench: Bench, u: float) -> float:
 
 def _worked_out(bench: Bench, item: Characteristic, wanted: Wanted) -> Deciding:
     """What is worked out is as good as the gauges of what it is worked out from, together."""
-    parts: list[tuple[str, Suited | None]] = []
-    for key in item.of:
-        of = bench.sheet.characteristics[key]
-        stated = of.wear_limit or of.new_range or of.required
-        ends = [stated.value.low_in("mm"), stated.value.high_in("mm")] if stated is not None else []
-        size = max((one for one in ends if one is not None), default=0.0)
-        best = next((one for one in suited(bench.sheet, bench.kit, key=key, size=size) if one.known), None)
-        parts.append((of.name, best))
-    lacking = [name for name, best in parts if best is None]
-    if lacking:
-        return Deciding("", f"none of your gauges reads {' and '.join(lacking)} with a known error", False)
-    owned = [(name, best) for name, best in parts if best is not None]
-    twice = owned * 2 if len(owned) == 1 else owned  # a difference of two readings of one gauge
-    u = math.hypot(*(best.u for _, best in twice))
-    names = " and ".join(f"{best.name} ({name})" for name, best in owned)
-    band = guard_band(u, lower=wanted.low, upper=wanted.high, risk=RISK)
+    parts = parts_of(bench.sheet, bench.kit, item=item)
+    if parts.lacking:
+        return Deciding(
+            "", f"none of your gauges reads {' and '.join(parts.lacking)} with a known error", False
+        )
+    best = next(one.key for _, one in parts.gauges if one is not None)
+    band = guard_band(parts.u, lower=wanted.low, upper=wanted.high, risk=RISK)
     if band is not None and band <= wanted.width / 2:
-        return Deciding(owned[0][1].key, f"your {names} can decide it", True)
-    off, room = (both(one, kind="length_difference", decimals=3) for one in (2 * u, wanted.width))
+        return Deciding(best, f"your {parts.words} can decide it", True)
+    off, room = (both(one, kind="length_difference", decimals=3) for one in (2 * parts.u, wanted.width))
     return Deciding(
-        owned[0][1].key, f"your {names} cannot decide this: together U is ± {off}, and {wanted.way} {room}",
-        False,
-    )  # fmt: skip
+        best, f"your {parts.words} cannot decide this: together U is ± {off}, and {wanted.way} {room}", False
+    )

@@ -68,7 +68,7 @@ def _by_lines(case: Case) -> Finding:
     """The largest gap is the least that the flatness can be: the profile of a line lies within the face's own zone."""
     worst = max(case.readings.values(), key=lambda one: one.low)
     limit = case.criterion.high
-    found = decide(replace(value_of(worst), high=float("inf")), low=None, high=limit)
+    found = decide(replace(value_of(worst), high=float("inf")), low=None, high=limit, as_read=case.as_read)
     outside = limit is not None and found.verdict == "outside"
     reason = f"{LOWER_BOUND}; it is at least what {worst.place or 'the line'} shows"
     if outside:

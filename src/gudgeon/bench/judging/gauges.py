@@ -122,6 +122,40 @@ def off_words(gauge: Gauge, *, kind: str, size: float) -> str:
     )
 
 
+@dataclass(frozen=True, slots=True)
+class Parts:
+    """What something is worked out from, each with the best gauge of his that reads it, and u of both together."""
+
+    gauges: tuple[tuple[str, Suited | None], ...]
+    u: float
+
+    @property
+    def lacking(self) -> tuple[str, ...]:
+        """What none of his gauges reads with a known error."""
+        return tuple(name for name, best in self.gauges if best is None)
+
+    @property
+    def words(self) -> str:
+        """His gauges, each with what it reads."""
+        return " and ".join(f"{best.name} ({name})" for name, best in self.gauges if best is not None)
+
+
+def parts_of(sheet: DataSheet, kit: Kit, *, item: Characteristic) -> Parts:
+    """The best gauges for what a characteristic is worked out from.
+
+    Of one gauge that reads both, half of its variance cancels: their difference is as uncertain as one reading.
+    """
+    found: list[tuple[str, Suited | None]] = []
+    for key in item.of:
+        of = sheet.characteristics[key]
+        stated = of.wear_limit or of.new_range or of.required
+        ends = [stated.value.low_in("mm"), stated.value.high_in("mm")] if stated is not None else []
+        size = max((one for one in ends if one is not None), default=0.0)
+        known = [one for one in suited(sheet, kit, key=key, size=size) if one.known]
+        found.append((of.name, min(known, key=lambda one: one.u, default=None)))
+    return Parts(tuple(found), math.hypot(*(best.u for _, best in found if best is not None)))
+
+
 _COMMON_SPAN_MM = 25.0
 """Outside micrometers are sold in steps of 25 mm."""
 

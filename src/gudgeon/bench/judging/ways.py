@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from gudgeon.bench.budget import Component, standard_uncertainty_of
 from gudgeon.bench.context import Bench
 from gudgeon.bench.judging.decision import NORMAL, Terms, Value, decide, distance, inside_as_read
-from gudgeon.bench.judging.gauges import named_kinds, suited, to_borrow
+from gudgeon.bench.judging.gauges import named_kinds, parts_of, suited, to_borrow
 from gudgeon.kit.model import Gauge
 from gudgeon.quantity.format import both
 from gudgeon.sheet.inspections import Characteristic
@@ -110,8 +110,10 @@ def _own_gauges(bench: Bench, key: str, doubt: Doubt) -> Iterator[str]:
     """Gauges of his with which this very value would be decided."""
     middle = doubt.middle
     item = bench.sheet.characteristics[key]
-    if middle is None or item.computed or not doubt.terms:
-        yield from _finer_parts(bench, item)
+    if item.computed:
+        yield _finer_parts(bench, item, doubt)
+        return
+    if middle is None or not doubt.terms:
         return
     size = max(abs(_end(one.low, one.high)) for _, one in doubt.terms)
     used = {one.instrument for _, one in doubt.terms}
@@ -135,14 +137,16 @@ def _reads_it(bench: Bench, item: Characteristic, kind: str, used: set[str]) -> 
     return any(bench.kit.gauges[name].kind == kind for name in used if name in bench.kit.gauges)
 
 
-def _finer_parts(bench: Bench, item: Characteristic) -> Iterator[str]:
+def _finer_parts(bench: Bench, item: Characteristic, doubt: Doubt) -> str:
+    """What it is worked out from, and the gauges of his with which this very value would be decided."""
     names = " and ".join(bench.sheet.characteristics[name].name for name in item.of)
-    if item.computed:
-        yield (
-            f"measure both parts more finely: {names}"
-            if len(item.of) == 2
-            else f"measure more finely: {names}"
-        )
+    said = f"measure {'both parts ' if len(item.of) == 2 else ''}more finely: {names}"
+    parts = parts_of(bench.sheet, bench.kit, item=item)
+    value = replace(doubt.value, u=parts.u, known=True, dof=math.inf)
+    better = parts.u < doubt.value.u or not doubt.value.known
+    if better and not parts.lacking and decide(value, low=doubt.low, high=doubt.high).verdict != "in doubt":
+        return f"{said}, with your {parts.words}"
+    return f"{said}, with gauges borrowed for it: yours do not decide it" if doubt.value.known else said
 
 
 def _end(low: float, high: float) -> float:

@@ -85,7 +85,10 @@ def test_a_doubtful_pair_says_what_to_measure_more_finely() -> None:
     gauges = {"bore": "bore_gauge", "piston": "micrometer"}
     row = rows_of(bench_with(FIT, read, gauge=gauges), "clearance")[0]
     assert row.verdict == "in doubt"
-    assert "measure both parts more finely: Bore and Piston" in row.ways_out
+    said = (
+        "measure both parts more finely: Bore and Piston, with gauges borrowed for it: yours do not decide it"
+    )
+    assert said in row.ways_out
 
 
 @settings(max_examples=150, deadline=None)

@@ -246,6 +246,22 @@ def test_before_measuring_a_clearance_both_gauges_count(limit: str, enough: bool
     assert "bore gauge (Bore) and micrometer 50–75 (Journal)" in found.words
 
 
+@pytest.mark.parametrize(("bore", "told"), [("60.045", True), ("60.0485", False)])
+def test_a_doubtful_clearance_names_his_own_gauges_that_would_decide_it(bore: str, told: bool) -> None:
+    # Both read with the caliper (± 0.05, u = 0.029): in doubt. Bore gauge and micrometer together have to keep 0.0067 mm:
+    # 0.035 keeps 0.015 from 0.05 mm, and 0.0385 only 0.0015 from 0.04 mm.
+    limit = "max 0.05 mm" if told else "max 0.04 mm"
+    read: Read = {("bore", "A"): bore, ("journal", "A"): "60.010"}
+    row = by_place(bench_with(FIT.replace("LIMIT", limit), read, gauge="caliper"), "fit")["A"]
+    assert row.verdict == "in doubt"
+    lead = "measure both parts more finely: Bore and Journal, with "
+    assert row.way_out == lead + (
+        "your bore gauge (Bore) and micrometer 50–75 (Journal)"
+        if told
+        else "gauges borrowed for it: yours do not decide it"
+    )
+
+
 def test_before_measuring_nothing_is_said_where_nothing_limits() -> None:
     item = "  pin: {name: Pin, part: crankshaft, new_range: 80.00–80.02 mm, source: manual p. 5}\n"
     assert can_decide(bench_with(item, {}), "pin").words == ""
