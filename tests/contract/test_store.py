@@ -41,7 +41,8 @@ def test_what_is_appended_is_read_back_by_whoever_opens_the_book(shelf: Shelf, s
     assert entry.server_time == "2026-03-07T10:00:00.000+00:00"
     assert entry.body == {
         "item": "bore", "place": "1 top", "value": "81.50", "low": None, "high": None, "unit": "mm",
-        "instrument": "", "condition": "as found", "shown": {}, "note": "",
+        "instrument": "", "condition": "as found", "shown": {}, "note": "", "repeats": [], "part_temperature": None,
+        "gauge_temperature": None, "temperature_unit": None, "gauge_as_part": False,
     }  # fmt: skip
 
 
