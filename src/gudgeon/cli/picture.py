@@ -29,14 +29,18 @@ class PictureExists(InputError):
     """A file that is there already is not written over."""
 
     def __init__(self, path: str) -> None:
-        super().__init__(f"{path} exists already and is left as it is. Name another file, or take it away first.")
+        super().__init__(
+            f"{path} exists already and is left as it is. Name another file, or take it away first."
+        )
 
 
 class NoSuchFolder(InputError):
     """A folder that is not there."""
 
     def __init__(self, folder: str) -> None:
-        super().__init__(f"The folder {folder} is not there, so no picture is written. Make it, or name another.")
+        super().__init__(
+            f"The folder {folder} is not there, so no picture is written. Make it, or name another."
+        )
 
 
 def write_picture(chosen: Namespace, bench: Bench) -> None:

@@ -52,7 +52,7 @@ BORE = BorePicture(
     ),
     not_drawn=(), words="a bore in words",
 )  # fmt: skip
-PICTURES = {"lines": FACE, "relief": RELIEF, "bore": BORE}
+PICTURES: dict[str, FacePicture | BorePicture] = {"lines": FACE, "relief": RELIEF, "bore": BORE}
 
 
 def elements(picture: FacePicture | BorePicture, name: str) -> list[ElementTree.Element]:
