@@ -34,6 +34,8 @@ from gudgeon.book.state import (
     TaskState,
 )
 
+NEVER_STRUCK = ("strike", "build-opened")
+
 
 def fold(entries: Iterable[Entry]) -> State:
     """The state of one build, whose entries may come in any order."""
@@ -83,7 +85,7 @@ class _Fold:
         for entry in self.entries:
             if entry.kind == "strike":
                 target = self.by_id.get(entry.body["entry"])
-                if target is not None and target.kind not in ("strike", "build-opened"):
+                if target is not None and target.kind not in NEVER_STRUCK:
                     self.struck.setdefault(target.id, Struck(entry.id, entry.body["why"], entry.who))
             self.by_id[entry.id] = entry
 
@@ -273,6 +275,10 @@ def _looked(work: _Fold, entry: Entry, struck: bool, stale: str) -> None:
     if target is None or target.number >= entry.number:
         if not struck:
             work.doubts.add(entry, "it looks at an entry that is not before it")
+        return
+    if target.kind in NEVER_STRUCK:  # the doubt is the look's: nobody could close that of the other
+        if not struck and not entry.body["as_recorded"]:
+            work.doubts.add(entry, "it looks at what is no work: strike it, and say what you saw of the work")
         return
     if target.kind == "pull":
         work.joints.looked(target, entry=entry, struck=struck)

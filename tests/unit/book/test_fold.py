@@ -213,3 +213,14 @@ def test_reading_a_book_does_not_load_the_validation_of_bodies() -> None:
     script = "import sys, gudgeon.book.fold, gudgeon.book.sqlite; print('pydantic' in sys.modules)"
     done = subprocess.run([sys.executable, "-c", script], capture_output=True, check=True, text=True)
     assert done.stdout.strip() == "False"
+
+
+def test_a_look_at_what_is_no_work_is_in_doubt_itself(chain: Chain) -> None:
+    """What cannot be struck cannot be put right: the doubt of it could never be closed."""
+    note = chain.add("note", text="late")
+    strike = chain.add("strike", entry=note.id, why="wrong day")
+    look = chain.add("looked", entry=strike.id, seen="dot", as_recorded=False)
+    why = "it looks at what is no work: strike it, and say what you saw of the work"
+    assert fold(chain.entries).doubtful == ((look.id, why),)
+    chain.add("strike", entry=look.id, why="of the wrong entry")
+    assert fold(chain.entries).doubtful == ()
