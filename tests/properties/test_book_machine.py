@@ -297,4 +297,4 @@ def test_no_sequence_of_entries_makes_a_yes_too_early() -> None:
 
 @pytest.mark.long
 def test_no_longer_sequence_of_more_entries_does() -> None:
-    run(12, 40)
+    run(40, 40)
