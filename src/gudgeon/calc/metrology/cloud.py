@@ -60,7 +60,11 @@ class Cloud:
 
     def at(self, which: Indices) -> Floats:
         """Some of the points, from the origin."""
-        return np.asarray(self.values[which] - self.origin, np.float64)
+        return np.asarray(self.values.take(which, axis=0) - self.origin, np.float64)
+
+    def all(self) -> Floats:
+        """All of the points, from the origin."""
+        return np.asarray(self.values - self.origin, np.float64)
 
     def spread(self) -> Spread:
         """Center and axes of all points; points in one place or in a line are refused."""

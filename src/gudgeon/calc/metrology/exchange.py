@@ -92,24 +92,31 @@ class _Base:
 
     def take(self, entering: int, column: tuple[list[float], float], careful: bool) -> bool:
         """A point takes the place of the one of the four whose share is first used up, if there is one."""
-        balance, cost = column
-        use = [sum(map(mul, row, balance)) for row in self.inverse]
-        able = [k for k in range(4) if use[k] > LEAST_PIVOT]
-        if not able:
+        (x, y, up, down), cost = column
+        use = [a * x + b * y + c * up + d * down for a, b, c, d in self.inverse]
+        steps = [
+            max(share, 0.0) / by if by > LEAST_PIVOT else math.inf
+            for share, by in zip(self.shares, use, strict=True)
+        ]
+        step = min(steps)
+        if step == math.inf:
             return False
-        step = min(max(self.shares[k], 0.0) / use[k] for k in able)
-        tied = [k for k in able if max(self.shares[k], 0.0) <= (step + TIE) * use[k]]
-        if careful:
+        tied = [k for k in range(4) if steps[k] < math.inf and steps[k] <= step + TIE]
+        if len(tied) == 1:
+            leaving = tied[0]
+        elif careful:
             leaving = min(tied, key=lambda k: (self.four[k] < 0, abs(self.four[k])))
         else:
             leaving = max(tied, key=lambda k: use[k])
-        taken = [one / use[leaving] for one in self.inverse[leaving]]
-        gain = cost - sum(map(mul, self.planes, balance))
-        self.planes = [one + gain * by for one, by in zip(self.planes, taken, strict=True)]
-        for k, row in enumerate(self.inverse):
+        by = use[leaving]
+        a, b, c, d = taken = [one / by for one in self.inverse[leaving]]
+        p, q, r, s = self.planes
+        gain = cost - (p * x + q * y + r * up + s * down)
+        self.planes = [p + gain * a, q + gain * b, r + gain * c, s + gain * d]
+        for k, (first, second, third, fourth) in enumerate(self.inverse):
             if k != leaving:
                 by = use[k]
-                self.inverse[k] = [one - by * other for one, other in zip(row, taken, strict=True)]
+                self.inverse[k] = [first - by * a, second - by * b, third - by * c, fourth - by * d]
                 self.shares[k] -= by * step
         self.inverse[leaving], self.shares[leaving] = taken, step
         self.four[leaving], self.columns[leaving] = entering, column

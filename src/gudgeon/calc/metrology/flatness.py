@@ -111,10 +111,11 @@ class _Search:
         self.center = plane.center_mm - cloud.origin
         if len(cloud) <= ALL:
             self.which: Indices = np.arange(len(cloud))
+            self.points = cloud.all() - self.center
         else:
             spaced = np.linspace(0, len(cloud) - 1, BLOCKS // 4).astype(np.intp)
             self.which = np.unique(np.concatenate([*_extremes(heights), spaced]))
-        self.points = cloud.at(self.which) - self.center
+            self.points = cloud.at(self.which) - self.center
         self.reach = float(np.abs(self.points).max())
         self.wide: list[int] | None = None
         self.thick = plane.deviation_mm
