@@ -17,7 +17,7 @@ def _replaced(case: Case) -> Iterator[Finding]:
 
 
 EVALUATORS: dict[str, Callable[[Case], Iterator[Finding]]] = {
-    "plain": plain.each_place,
+    "plain": faces.plain,
     "whole face of plain": faces.whole_face,
     "whole face": faces.whole_face,
     "per length": faces.per_length,
@@ -60,8 +60,9 @@ def _by(bench: Bench, key: str, readings: Mapping[str, Measured], criterion: Cri
     case = Case(bench, key, bench.sheet.characteristics[key], criterion, readings)
     for one in _safely(case):
         plain_inside = criterion.shape == "plain" and criterion.stands_for == "wear limit"
-        if plain_inside and one.verdict == "inside" and one.of is not None:
-            one = replace(one, reason=f"{one.reason}{plain.as_new_words(case.item, one.of)}")
+        value = one.of or one.value
+        if plain_inside and one.verdict == "inside" and value is not None:
+            one = replace(one, reason=f"{one.reason}{plain.as_new_words(case.item, value)}")
         yield one
 
 

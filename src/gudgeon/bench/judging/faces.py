@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from gudgeon.bench.budget import Component
-from gudgeon.bench.judging.criteria import Criterion
+from gudgeon.bench.judging.cut import judged_lines
 from gudgeon.bench.judging.decision import decide, total, value_of
 from gudgeon.bench.judging.finding import (
     NO_READING,
@@ -17,13 +17,15 @@ from gudgeon.bench.judging.finding import (
     shown_value,
 )
 from gudgeon.bench.judging.lines import SAME, length_mm, read_over, runs
+from gudgeon.bench.judging.plain import each_place
 from gudgeon.bench.judging.plain import place as judge_place
-from gudgeon.bench.judging.scans import Surface, surface
+from gudgeon.bench.judging.scans import Surface, by_hand, surface
 from gudgeon.bench.measured import Measured, measured
 from gudgeon.quantity.format import both
 from gudgeon.sheet.shapes import PerLength, PerSpan, TwoFaces, WholeAndPerLength
 
 WHOLE = "whole face"
+LINES = "straightedge lines"
 LOWER_BOUND = (
     "a straightedge shows only what lies under it (a twisted face shows half of its twist): lines can prove a face "
     "outside, never inside"
@@ -36,6 +38,10 @@ def whole_face(case: Case) -> Iterator[Finding]:
     scan = surface(case)
     if scan is not None:
         yield _by_zone(case, scan)
+        # Two that do not agree are both said: a blade that enters is not talked away by points.
+        hand = replace(case, readings=by_hand(case, scan)) if case.item.method == LINES else case
+        if hand is not case and hand.readings and (lines := _by_lines(hand)).verdict == "outside":
+            yield lines
         return
     if case.item.method in ("heights", "scanned face") or not case.readings:
         yield lacks(case, _nothing_read(case), place=WHOLE, covers=case.readings)
@@ -160,14 +166,24 @@ def _stretch(case: Case, place: str, over: float, text: str) -> Finding:
     )  # fmt: skip
 
 
+def plain(case: Case) -> Iterator[Finding]:
+    """Every place by itself; of a face that was scanned, every line of it that the sheet names."""
+    scan = surface(case) if case.item.method == LINES else None
+    if scan is None:
+        yield from each_place(case)
+    else:
+        yield from judged_lines(case, scan, case.places)
+
+
 def by_direction(case: Case) -> Iterator[Finding]:
     """Lines lengthwise, crosswise, or all of them."""
     along, judged = case.criterion.along, False
     scan = surface(case)
-    if scan is not None and not case.readings:
-        yield _all_lines_by_zone(case, scan)
+    if scan is not None and along is None:
+        yield from _all_lines(case, scan)
         return
-    for place in case.places:
+    told: list[str] = []
+    for place in _lines_of(case):
         way = runs(case, place)
         if along is not None and way not in (along, ""):
             continue
@@ -176,18 +192,42 @@ def by_direction(case: Case) -> Iterator[Finding]:
             yield lacks(
                 case, "the sheet does not say whether this line runs lengthwise or crosswise", place=place
             )
+        elif scan is not None:
+            told.append(place)
         elif place not in case.readings:
             yield lacks(case, NO_READING, place=place)
         else:
             yield judge_place(case, case.readings[place], low=None, high=case.criterion.high)
-    if not judged:
+    if scan is not None and told:
+        yield from judged_lines(case, scan, told)
+    elif scan is not None and not judged:
+        yield _all_lines_by_zone(case, scan)
+    elif not judged:
         yield lacks(
             case, f"no line of this face runs {along or 'anywhere'}, by the sheet", place=along or WHOLE
         )
 
 
+def _lines_of(case: Case) -> tuple[str, ...]:
+    """The lines of a characteristic: where it is read; of a face that is only scanned, those that the sheet names."""
+    if case.item.method == "scanned face" and case.face is not None:
+        return tuple(case.face.lines)
+    return case.places
+
+
+def _all_lines(case: Case, scan: Surface) -> Iterator[Finding]:
+    """The zone of all points; where that does not prove every line inside, the lines that are outside by themselves."""
+    zone = _all_lines_by_zone(case, scan)
+    yield zone
+    read = by_hand(case, scan)
+    names = _lines_of(case) if zone.verdict != "inside" else [one for one in _lines_of(case) if one in read]
+    for found in judged_lines(case, scan, names):
+        if found.verdict == "outside" or found.place in read:
+            yield found
+
+
 def _all_lines_by_zone(case: Case, scan: Surface) -> Finding:
-    """Whatever lies between two planes so close has no line with a larger gap; more than that a scan does not say."""
+    """Whatever lies between two planes so close has no line with a larger gap; more than that a zone does not say."""
     found = _by_zone(case, scan)
     name = case.criterion.along or "any"
     if found.verdict == "inside":
@@ -195,7 +235,7 @@ def _all_lines_by_zone(case: Case, scan: Surface) -> Finding:
     missing = f"no reading: the gap under a straightedge, {name} line"
     return replace(
         found, place=f"{name} line", verdict="in doubt", missing=missing, ways_out=(f"read {missing[12:]}",),
-        reason="the whole face is less flat than a line may be, and a scan does not say which line it is",
+        reason="the whole face is less flat than a line may be, and its zone does not say which line it is",
     )  # fmt: skip
 
 
@@ -204,24 +244,27 @@ def per_span(case: Case) -> Iterator[Finding]:
     shape, limit = case.criterion.stated, case.criterion.high
     assert isinstance(shape, PerSpan)
     assert limit is not None  # a deviation is limited from above
-    per = shape.per.value.middle_in("mm")
-    for place in case.places:
+    per, scan = shape.per.value.middle_in("mm"), surface(case)
+    limits: dict[str, Case] = {}
+    for place in _lines_of(case):
         span = shape.span.value.middle_in("mm") if shape.span is not None else read_over(case, place)
         if span is None:
             yield lacks(case, "the length of this line is not in the sheet", place=place)
-        elif place not in case.readings:
+        elif scan is None and place not in case.readings:
             yield lacks(case, NO_READING, place=place)
         else:
-            most = limit * span / per
-            words = (
-                f"at most {both(most, kind='length_difference')} over {both(span, kind='length', decimals=0)}"
-            )
-            own = replace(case, criterion=_worded(case.criterion, words, most))
-            yield judge_place(own, case.readings[place], low=None, high=most)
+            limits[place] = _grown(case, limit * span / per, span=span)
+    if scan is not None:
+        yield from judged_lines(case, scan, limits, limits=limits)
+        return
+    for place, own in limits.items():
+        yield judge_place(own, case.readings[place], low=None, high=own.criterion.high)
 
 
-def _worded(criterion: Criterion, words: str, high: float) -> Criterion:
-    return replace(criterion, words=words, high=high)
+def _grown(case: Case, most: float, *, span: float) -> Case:
+    """The limit of one line, as long as it is."""
+    words = f"at most {both(most, kind='length_difference')} over {both(span, kind='length', decimals=0)}"
+    return replace(case, criterion=replace(case.criterion, words=words, low=None, high=most))
 
 
 def two_faces(case: Case) -> Iterator[Finding]:

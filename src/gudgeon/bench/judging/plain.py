@@ -60,7 +60,7 @@ def against_new(item: Characteristic, one: Measured) -> str:
     return "within the new range" if within_new(item, one) else "outside the new range: worn or changed"
 
 
-def as_new_words(item: Characteristic, one: Measured) -> str:
+def as_new_words(item: Characteristic, one: Measured | Value) -> str:
     """Whether what is inside its wear limit is still as new."""
     if item.new_range is None:
         return ""

@@ -1,6 +1,6 @@
 """A face as a picture: outline, openings, bolt holes, the lines of the straightedge with what was read on them."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from gudgeon.bench.context import Bench
@@ -63,7 +63,13 @@ def face_picture(bench: Bench, key: str) -> FacePicture:
     rows = [row for row in inspect(bench, only=key).rows if row.item == key]
     found = measured(bench, key)
     lines = tuple(
-        _line(face, number, place, found.get(place), verdict=verdict_of(rows, place, read=place in found))
+        _line(
+            face,
+            number,
+            place,
+            _text(rows, place, found),
+            verdict=verdict_of(rows, place, read=place in found),
+        )
         for number, place in enumerate(_lines_of(item, face), start=1)
     )
     points, outline = points_of(bench, key), tuple(_spot(one) for one in face.outline)
@@ -97,11 +103,19 @@ def _lines_of(item: Characteristic, face: Face) -> list[str]:
     return [place for place in place_names(item) if place and place not in face.points]
 
 
-def _line(face: Face, number: int, place: str, one: Measured | None, *, verdict: str) -> DrawnLine:
+def _text(rows: Sequence[Row], place: str, found: Mapping[str, Measured]) -> str:
+    """What stands beside a line: its reading, or what was cut from a scan along it."""
+    cut = next(
+        (row.reading for row in rows if row.place == place and row.reading and place not in row.covers), ""
+    )
+    return cut or (found[place].text if place in found else "")
+
+
+def _line(face: Face, number: int, place: str, text: str, *, verdict: str) -> DrawnLine:
     where = face.lines.get(place)
     ends = (where.start, where.end) if where is not None else (None, None)
     start, end = (_spot(point) if point is not None else None for point in ends)
-    return DrawnLine(number, place, start, end, one.text if one is not None else "", verdict)
+    return DrawnLine(number, place, start, end, text, verdict)
 
 
 def _spot(point: Point) -> Spot:

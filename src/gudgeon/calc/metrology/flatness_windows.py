@@ -13,6 +13,7 @@ from gudgeon.calc.metrology.form_errors import TooManyWindows, WindowTooSmall
 from gudgeon.calc.metrology.plane import Plane
 
 MOST_WINDOWS = 20_000
+STEPS = 4  # where not every window can be tried, they are laid a quarter of their side apart
 SLACK = 1e-12  # of the side: a point on the edge of the window is in it
 
 
@@ -76,6 +77,62 @@ def worst_window(points_mm: ArrayLike, *, side_mm: float) -> WorstWindow:
     if best is None:
         raise WindowTooSmall(side)
     return WorstWindow(best.minimum_zone_mm, best.corner_mm, best.points, best.flatness, tried)
+
+
+def worst_window_between(points_mm: ArrayLike, *, side_mm: float) -> tuple[float, float]:
+    """What the worst window of so many points that not every one can be tried is at least and at most.
+
+    Equation:
+        least: greatest of flatness over squares of L at steps of L/4; most: the same over squares of 5/4 L
+
+    Parameters:
+        points_mm: one row x, y, z for each point of the face [mm]
+        side_mm: side of the window, L [mm]
+
+    Returns:
+        the ends between which worst_window lies [mm]
+
+    Valid for:
+        any number of points; windows laid along x and y
+
+    Source:
+        HAND: squares tried are some of all squares, and every square of L lies in one of 5/4 L that begins at a step.
+
+    Example:
+        >>> points = [[x, y, 0.01 if (x, y) == (0, 0) else 0.0] for x in (0, 100, 200) for y in (0, 100, 200)]
+        >>> [round(end, 9) for end in worst_window_between(points, side_mm=100)]
+        [0.005, 0.005]
+
+    Not covered:
+        windows turned against x and y; which window it is.
+    """
+    side = positive(side_mm, "Side of the window", unit="mm")
+    cloud = Cloud.of(points_mm, what="flatness")
+    step = side / STEPS
+    return _widest(cloud, side, step=step), _widest(cloud, side + step, step=step)
+
+
+def _widest(cloud: Cloud, side: float, *, step: float) -> float:
+    best, normal = 0.0, Plane.among(cloud)[0].axes[2]
+    for inside in _stepped(cloud, side, step=step):
+        part = cloud.at(inside)
+        if len(inside) < 3 or float(np.ptp(part @ normal)) <= best or _in_a_line(part):
+            continue
+        found = flatness(cloud.values[inside])
+        if found.minimum_zone_mm > best:
+            best, normal = found.minimum_zone_mm, np.array(found.normal)
+    return best
+
+
+def _stepped(cloud: Cloud, side: float, *, step: float) -> Iterator[Indices]:
+    """The points in squares that begin at steps, from the lowest x and y on."""
+    places = cloud.values[:, :2] - cloud.values[:, :2].min(axis=0)
+    reach, (across, up) = side * (1 + SLACK), places.max(axis=0).tolist()
+    for left in np.arange(0.0, across + step, step):
+        strip = np.flatnonzero((places[:, 0] >= left * (1 - SLACK)) & (places[:, 0] <= left + reach))
+        for low in np.arange(0.0, up + step, step):
+            height = places[strip, 1]
+            yield strip[(height >= low * (1 - SLACK)) & (height <= low + reach)]
 
 
 def _windows(cloud: Cloud, side: float) -> Iterator[tuple[tuple[float, float], Indices]]:

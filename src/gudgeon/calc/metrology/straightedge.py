@@ -8,7 +8,7 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 from gudgeon.calc.errors import positive
-from gudgeon.calc.metrology.cloud import Cloud
+from gudgeon.calc.metrology.cloud import Cloud, Floats
 from gudgeon.calc.metrology.form_errors import LineWithoutLength, NoPointOnLine, TooManyWindows
 from gudgeon.calc.metrology.plane import Plane
 from gudgeon.calc.metrology.profile import Corner, Profile
@@ -138,6 +138,45 @@ def gaps_on_face(points_mm: ArrayLike, *, lines_mm: Mapping[str, Line], band_mm:
     Not covered:
         an upper bound of flatness: no line tells what lies beside it.
     """
+    found = {}
+    for name, profile in profiles_on_face(points_mm, lines_mm=lines_mm, band_mm=band_mm).items():
+        if len(profile) < 2 or float(np.ptp(profile[:, 0])) <= 0:
+            raise NoPointOnLine(name, len(profile), band_mm)
+        found[name] = _gap(Profile.of(profile, what="a straightedge"))
+    return found
+
+
+def profiles_on_face(
+    points_mm: ArrayLike, *, lines_mm: Mapping[str, Line], band_mm: float
+) -> dict[str, Floats]:
+    """The points of a scanned face along each named line, as profiles.
+
+    Equation:
+        s = (p − a) · e, z off the plane of least squares, for the points with |(p − a) × e| ≤ band
+
+    Parameters:
+        points_mm: one row x, y, z for each point of the face [mm]
+        lines_mm: for each line its two ends, each x, y [mm]
+        band_mm: how far from the line a point may lie to count, on either side and beyond its ends [mm]
+
+    Returns:
+        for each line one row place, height for each point near it, by rising place [mm]
+
+    Valid for:
+        a face that is about square to z
+
+    Source:
+        HAND: the foot of each point on the line through a in the direction e.
+
+    Example:
+        >>> face = [[0, 0, 0.0], [400, 0, 0.0], [400, 200, 0.0], [0, 200, 0.0], [200, 1, 0.0]]
+        >>> found = profiles_on_face(face, lines_mm={"edge": ((0, 0), (400, 0))}, band_mm=2.0)["edge"]
+        >>> [round(place) for place, _ in found.tolist()]
+        [0, 200, 400]
+
+    Not covered:
+        heights between the points; how the face slopes within the band.
+    """
     band = positive(band_mm, "Band", unit="mm")
     cloud = Cloud.of(points_mm, what="a face")
     _, heights = Plane.among(cloud)
@@ -153,9 +192,7 @@ def gaps_on_face(points_mm: ArrayLike, *, lines_mm: Mapping[str, Line], band_mm:
         aside = np.abs(from_start @ np.array([-along[1], along[0]])) / length
         near = (aside <= band) & (place >= -band) & (place <= length + band)
         profile = np.column_stack([place[near], heights[near]])
-        if len(profile) < 2 or float(np.ptp(profile[:, 0])) <= 0:
-            raise NoPointOnLine(name, len(profile), band)
-        found[name] = _gap(Profile.of(profile, what="a straightedge"))
+        found[name] = profile[np.argsort(profile[:, 0], kind="stable")]
     return found
 
 

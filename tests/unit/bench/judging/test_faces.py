@@ -7,7 +7,7 @@ by ± 0.005 mm, u = 0.005/√3 = 0.0029, so that a gap is proven where it keeps 
 import pytest
 
 from gudgeon.bench.good import Row
-from gudgeon.bench.judging.scans import Surface
+from gudgeon.calc.metrology.flatness_windows import worst_window_between
 from tests.unit.bench.judging.judged import KIT, Read, Said, Scanned, bench_with, by_place, rows_of
 
 FACES = """\
@@ -174,9 +174,9 @@ def test_a_scan_is_judged_window_by_window() -> None:
 def test_of_very_many_points_the_worst_window_lies_between_two_ends() -> None:
     """HAND: the ends of a square of 187.5 mm lie from 100 mm before the ridge to 75 mm behind it: the line through them
     passes 0.1 − 0.025 · 100/175 = 0.0857 mm below the ridge. The least is that of the squares of 150 mm: 0.075 mm."""
-    found = Surface(RIDGE, 0.0, True).stepped(150.0)
-    assert found.low == pytest.approx(0.075, abs=1e-6)
-    assert found.high == pytest.approx(0.1 - 0.025 * 100 / 175, abs=1e-6)
+    low, high = worst_window_between(RIDGE, side_mm=150.0)
+    assert low == pytest.approx(0.075, abs=1e-6)
+    assert high == pytest.approx(0.1 - 0.025 * 100 / 175, abs=1e-6)
 
 
 DIRECTION = "{shape: by direction, lengthwise: max 0.05 mm, crosswise: max 0.03 mm, overall: max 0.10 mm}"
