@@ -168,9 +168,14 @@ def reading_of(spot: Spot, line: str, *, more: Mapping[str, Any]) -> dict[str, A
     return fields
 
 
-def write_reading(bench: Bench, fields: Mapping[str, Any]) -> tuple[Recorded, Bench]:
-    """Write one reading, durable when this returns, and the bench as it is after it."""
-    done = record(bench, "reading", fields)
+def write_reading(
+    bench: Bench, fields: Mapping[str, Any], *, entry_id: str | None = None, basis: str | None = None
+) -> tuple[Recorded, Bench]:
+    """Write one reading, durable when this returns, and the bench as it is after it.
+
+    `entry_id` and `basis` are those of `record`: a row that is sent twice counts once.
+    """
+    done = record(bench, "reading", fields, entry_id=entry_id, basis=basis)
     return done, at_hour(bench.book, store=bench.store, build=bench.build, now=clock().astimezone())
 
 

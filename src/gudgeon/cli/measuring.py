@@ -25,10 +25,11 @@ from gudgeon.cli.show import as_json, clean, width
 from gudgeon.errors import GudgeonError
 
 STOP, BACK = ".", "b"
+BELL = "\a"
 HELP = (
     "Enter takes the line and goes on; an empty line leaves a place out; b goes back one; . stops. What enters and "
     "what does not: 0.05/0.06, <0.05 does not enter, >0.05 enters. Several figures on a line are repeats. A line that "
-    "ends with ! is kept although it is far from what was expected."
+    "ends with ! is kept although it is far from what was expected. A refusal rings, and the place is asked again."
 )
 
 
@@ -112,6 +113,14 @@ class _Stopped(Exception):
     """Nothing more is typed, or the person said so."""
 
 
+class _Halted(Exception):
+    """A piped line was refused: what follows it would be taken for the place before its own."""
+
+    def __init__(self, spot: Spot) -> None:
+        super().__init__(spot.words)
+        self.spot = spot
+
+
 class _Round:
     """One round of measuring: characteristic by characteristic, place by place."""
 
@@ -119,6 +128,8 @@ class _Round:
         self.bench, self.chosen = bench, chosen
         self.asks = sys.stdin.isatty()
         self.written: list[Recorded] = []
+        self.last = ""
+        """The words of the place that was written last."""
         self.warm = _Warm(chosen.part_temperature, chosen.gauge_temperature)
         self.gauges: dict[str, str] = {}
         """The gauge of each characteristic, once it is known."""
@@ -127,18 +138,39 @@ class _Round:
         """Every place, until the end or until it is stopped."""
         keys = items_of(self.bench, self.chosen.what)
         self._say(textwrap.fill(HELP, width=width()))
+        halted: Spot | None = None
         try:
             self._temperatures(keys)
             self._places(keys)
         except _Stopped:
             self._say("")
+        except _Halted as stop:
+            halted = stop.spot
+        if halted is not None:
+            self._say(self._go_on(halted))
         if self.chosen.json:
-            return as_json(self.written)
-        count = len(self.written)
-        print(
-            f"{count} {'reading is' if count == 1 else 'readings are'} in the book. All verdicts: gudgeon judge"
+            as_json(self.written)
+        elif halted is None:
+            print(f"{self._count()} in the book. All verdicts: gudgeon judge")
+        return 0 if halted is None else 1
+
+    def _count(self) -> str:
+        return "1 reading is" if len(self.written) == 1 else f"{len(self.written)} readings are"
+
+    def _go_on(self, spot: Spot) -> str:
+        """Where it stopped, what is in the book so far, and how to go on."""
+        so_far = f"{self._count()} in the book" + (f", the last one of {self.last}" if self.last else "")
+        left = " --as-left" if self.chosen.condition == "as left" else ""
+        told = textwrap.fill(
+            clean(
+                f"Stopped at {spot.words}: its line was refused, and no line after it was taken, so that no reading "
+                f"moves to another place. {so_far}. Go on at {spot.words}:"
+            ),
+            width=width(),
         )
-        return 0
+        if spot.in_book:
+            return f"{told}\n  gudgeon measure {spot.item}{left}"
+        return f"{told}\n  gudgeon measure {spot.item} --rest{left}   (only the places without a reading)"
 
     def _say(self, text: str) -> None:
         """Said to the person; with --json the answer alone goes to standard output."""
@@ -186,6 +218,10 @@ class _Round:
                 at = max(0, at - 1)
             elif not line or self._written(spot, line):
                 at += 1
+            elif not self.asks:
+                raise _Halted(spot)
+            else:
+                self._say(textwrap.fill(f"  ! Asked again: {clean(spot.words)}", width=width()))
 
     def _sheet(self, key: str) -> Sheet:
         return sheet_of(
@@ -241,11 +277,15 @@ class _Round:
             self._refused(error)
             return False
         self.written.append(done)
+        self.last = spot.words
         self._say(f"  in the book: {clean(done.said.partition(', ')[2])}")
         for text in done.remarks:
             self._say(textwrap.fill(f"  {clean(text)}", width=width(), subsequent_indent="  "))
         return True
 
     def _refused(self, error: GudgeonError) -> None:
+        # Whoever reads a gauge does not look at the screen: a refusal is heard.
+        if self.asks:
+            print(BELL, end="", flush=True, file=sys.stderr if self.chosen.json else sys.stdout)
         text = str(error).replace("add --sure", "end the line with !")
         self._say(textwrap.fill(f"  ! Not recorded: {clean(text)}", width=width(), subsequent_indent="    "))

@@ -1,16 +1,17 @@
 """The table of a part: every place as a row with one field, moving on with Enter, each row recorded by itself."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from starlette.responses import JSONResponse, Response
 
-from gudgeon.bench.context import Bench, state_after
+from gudgeon.bench.context import Bench
 from gudgeon.bench.errors import Unknown
 from gudgeon.bench.good import Row, inspect
 from gudgeon.bench.judging.deciding import can_decide
+from gudgeon.bench.measuring import write_reading
 from gudgeon.bench.pictures.places import gravest
-from gudgeon.bench.record import Recorded, record
+from gudgeon.bench.record import Recorded
 from gudgeon.bench.recordable import recordable
 from gudgeon.bench.to_measure import ToMeasure, to_measure
 from gudgeon.errors import GudgeonError
@@ -150,10 +151,9 @@ def _recorded(
     try:
         fields = fields_of(bench, recordable("reading"), said)
         basis = form.get("basis") if first else None
-        done = record(bench, "reading", fields, entry_id=form.get(f"entry.{number}") or None, basis=basis)
+        done, after = write_reading(bench, fields, entry_id=form.get(f"entry.{number}") or None, basis=basis)
     except GudgeonError as error:
         return bench, Told(False, str(error)), None
-    after = replace(bench, state=state_after(bench))
     row = _row_of(after, item, place)
     told = Told(True, done.said, row.verdict if row else "", row.reason if row else "", done.entry)
     return after, told, done

@@ -10,7 +10,7 @@ import pytest
 
 from gudgeon.bench.context import open_bench
 from gudgeon.bench.face_file import take_face
-from gudgeon.bench.measuring import items_of, limits_of, sheet_of, typed
+from gudgeon.bench.measuring import items_of, limits_of, sheet_of, typed, write_reading
 from gudgeon.bench.measuring_errors import (
     ColumnsUnknown,
     IntervalUnreadable,
@@ -293,3 +293,15 @@ def test_points_of_a_bore_are_refused(job: Job) -> None:
         "Cylinder bore is read by the method `size`: points of a face say nothing of it. Methods that take them: scanned "
         "face, straightedge lines, heights. Nothing was recorded."
     )
+
+
+def test_a_reading_that_is_written_twice_under_one_id_counts_once(job: Job) -> None:
+    fields = {"item": "piston", "place": "cylinder 1", "value": "69.95 mm", "condition": "as found"}
+    bench = job.bench()
+    seen = bench.state.head
+    first, after = write_reading(bench, fields, entry_id="a" * 32, basis=seen)
+    again, _ = write_reading(after, fields, entry_id="a" * 32, basis=seen)
+    assert (first.entry, again.entry, again.remarks) == ("a" * 32, "a" * 32, (SENT_BEFORE,))
+    (one,) = job.bench().state.readings.values()
+    assert one.entry == "a" * 32
+    assert after.state.readings["piston", "cylinder 1", "as found"].entry == one.entry

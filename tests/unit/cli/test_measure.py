@@ -80,15 +80,57 @@ def test_back_goes_back_and_the_later_reading_counts(job: Job, monkeypatch: pyte
     }
 
 
-def test_what_is_refused_is_said_and_asked_again(
+def test_what_is_refused_rings_and_its_place_is_asked_again(
     job: Job, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    assert typed(monkeypatch, job, "2.757\n2.757 !\n", "piston") == 0
-    said = " ".join(capsys.readouterr().out.split())
-    assert "! Not recorded: 2.757 mm is far from what the sheet says of it (69.94–69.96 mm)." in said
+    lines = "2.757\n2.757 !\n.\n"
+    arguments = ("piston", "--gauge", "micrometer", "--part-temp", "20 °C")
+    assert typed(monkeypatch, job, lines, *arguments, person=True) == 0
+    raw = capsys.readouterr().out
+    said = " ".join(raw.split())
+    assert raw.count("\a") == 1
+    assert raw.index("\a") < raw.index("! Not recorded")
+    assert (
+        "! Not recorded: 2.757 mm is far from the range of the micrometer (50–75 mm). Which gauge was it?"
+        in said
+    )
     assert "If it is what the gauge says, end the line with !." in said
+    assert "! Asked again: cylinder 1 cylinder 1: " in said
     (one,) = job.bench().state.readings.values()
     assert (one.place, one.value) == ("cylinder 1", "2.757")
+
+
+def test_piped_lines_stop_at_the_first_that_is_refused_and_nothing_shifts(
+    job: Job, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """The third line, meant for the third place, never counts for the second."""
+    lines = "70.01\n2.757\n70.02\n"
+    assert typed(monkeypatch, job, lines, "bore", "--gauge", "bore_gauge") == 1
+    raw = capsys.readouterr().out
+    assert "\a" not in raw
+    assert (
+        "Stopped at cylinder 1, top, along: its line was refused, and no line after it was taken, so that no reading "
+        "moves to another place. 1 reading is in the book, the last one of cylinder 1, top, across. Go on at cylinder 1, "
+        "top, along: gudgeon measure bore --rest (only the places without a reading)"
+    ) in " ".join(raw.split())
+    assert [(one.place, one.value) for one in job.bench().state.readings.values()] == [
+        ("cylinder 1, top, across", "70.01")
+    ]
+    assert typed(monkeypatch, job, "70.02\n", "bore", "--gauge", "bore_gauge", "--rest") == 0
+    assert job.bench().state.readings["bore", "cylinder 1, top, along", "as found"].value == "70.02"
+
+
+def test_a_refusal_of_piped_lines_as_json_leaves_the_answer_alone(
+    job: Job, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """A place that has a reading already is not one that --rest would ask."""
+    typed(monkeypatch, job, "69.95\n69.95\n", "piston", "--gauge", "micrometer", "--as-left")
+    capsys.readouterr()
+    lines = "69.96\nabout 70\n"
+    assert typed(monkeypatch, job, lines, "piston", "--gauge", "micrometer", "--as-left", "--json") == 1
+    told = capsys.readouterr()
+    assert [one["kind"] for one in json.loads(told.out)] == ["reading"]
+    assert "Go on at cylinder 2: gudgeon measure piston --as-left" in " ".join(told.err.split())
 
 
 def test_blades_and_repeats_on_a_line(job: Job, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -141,8 +183,7 @@ def test_a_table_and_a_face_by_their_files(
         == 0
     )
     assert (
-        "In the book, all of them: 1 reading; without a value and left out: 1 row."
-        in capsys.readouterr().out
+        "In the book, all of them: 1 reading; without a value and left out: 1 row." in capsys.readouterr().out
     )
     assert (
         typed(monkeypatch, job, "", "piston", "--blank-table", str(folder / "blank.csv")) == 2
