@@ -297,10 +297,11 @@ def test_points_of_a_bore_are_refused(job: Job) -> None:
 
 def test_a_reading_that_is_written_twice_under_one_id_counts_once(job: Job) -> None:
     fields = {"item": "piston", "place": "cylinder 1", "value": "69.95 mm", "condition": "as found"}
-    bench = job.bench()
+    bench = open_bench(job.book)
     seen = bench.state.head
     first, after = write_reading(bench, fields, entry_id="a" * 32, basis=seen)
     again, _ = write_reading(after, fields, entry_id="a" * 32, basis=seen)
+    bench.store.close()
     assert (first.entry, again.entry, again.remarks) == ("a" * 32, "a" * 32, (SENT_BEFORE,))
     (one,) = job.bench().state.readings.values()
     assert one.entry == "a" * 32
