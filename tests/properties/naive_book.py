@@ -193,16 +193,18 @@ def _away(stands: Iterable[Entry]) -> Iterator[Open]:
 
 
 def _readings(stands: Sequence[Entry], needs: Needs) -> Iterator[Open]:
-    if any(entry.kind in ("accepted", "part-disposition") for entry in stands):
+    """Whatever was accepted, of whatever place, is no word for a reading that comes after it."""
+    if any(entry.kind == "part-disposition" for entry in stands):
         return
-    last: dict[tuple[str, str], tuple[bool, float]] = {}
+    accepted = max((entry.number for entry in stands if entry.kind == "accepted"), default=-1)
+    last: dict[tuple[str, str], tuple[bool, float, int]] = {}
     for entry in stands:
         if entry.kind == "reading":
             key, left = (entry.body["item"], entry.body["place"]), entry.body["condition"] == "as left"
-            if left or not last.get(key, (False, 0.0))[0]:
-                last[key] = (left, float(entry.body["value"]))
-    for (item, place), (_, value) in last.items():
-        if value > needs.most[item]:
+            if left or not last.get(key, (False, 0.0, 0))[0]:
+                last[key] = (left, float(entry.body["value"]), entry.number)
+    for (item, place), (_, value, number) in last.items():
+        if value > needs.most[item] and number > accepted:
             yield "crank", f"reading:{item} {place}".strip()
 
 

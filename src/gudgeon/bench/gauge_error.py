@@ -34,11 +34,15 @@ STRAIGHTEDGE_MM = 500.0
 
 @dataclass(frozen=True, slots=True)
 class Gauged:
-    """What a gauge brings into a reading; `known` says whether its error is stated by anybody."""
+    """What a gauge brings into a reading; `known` says whether its error is stated by anybody.
+
+    Of blades the low end of a reading has components of its own: other blades made it.
+    """
 
     components: tuple[Component, ...]
     known: bool
     notes: tuple[str, ...] = ()
+    low_components: tuple[Component, ...] | None = None
 
 
 def half_width(gauge: Gauge, *, size_mm: float) -> tuple[float, str]:
@@ -101,9 +105,11 @@ def gauged(sheet: DataSheet, kit: Kit, reading: ReadingState, *, ends: tuple[flo
         made = _of_gauge(kit, reading, item.kind, value=_a_finite(ends))
     if item.method == "straightedge lines":
         edge = _straightedge(sheet, kit, item, place=reading.place)
+        own = made.low_components
         return Gauged(
-            (*made.components, *edge.components), made.known and edge.known, (*made.notes, *edge.notes)
-        )
+            (*made.components, *edge.components), made.known and edge.known, (*made.notes, *edge.notes),
+            None if own is None else (*own, *edge.components),
+        )  # fmt: skip
     return made
 
 
@@ -162,24 +168,26 @@ def _halves(words: str, u: float, *, spot: Spot, tag: str) -> Iterator[Component
 
 
 def _of_blades(gauge: Gauge, ends: tuple[float, float]) -> Gauged:
-    """The errors of the blades of the end that takes the most of them; each blade errs by itself."""
-    most: tuple[Component, ...] = ()
+    """The errors of the blades that made each end; an end that no blade made has none."""
     notes: list[str] = []
-    for end in ends:
-        if not math.isfinite(end) or end <= 0:
-            continue
-        stack = stacked(gauge, end)
-        if not stack:
-            notes.append(f"no blades of {gauge.name} make {end:.4g} mm: counted as one blade")
-        errors = [half_width(gauge, size_mm=blade) for blade in stack or (end,)]
-        if not all(source for _, source in errors):
-            return Gauged((), False, tuple(notes))
-        made = tuple(
-            Component(f"error of a blade of the gauge, {gauge.name}", from_permitted_error(error))
-            for error, _ in errors
-        )
-        most = max(most, made, key=lambda one: sum(part.u**2 for part in one))
-    return Gauged(most, True, tuple(notes))
+    low, high = (_of_stack(gauge, end, notes) for end in ends)
+    if low is None or high is None:
+        return Gauged((), False, tuple(notes))
+    return Gauged(high, True, tuple(dict.fromkeys(notes)), low)
+
+
+def _of_stack(gauge: Gauge, end: float, notes: list[str]) -> tuple[Component, ...] | None:
+    """The errors of the blades that make one end, each by itself; None where nobody states them."""
+    if not math.isfinite(end) or end <= 0:
+        return ()
+    stack = stacked(gauge, end)
+    if not stack:
+        notes.append(f"no blades of {gauge.name} make {end:.4g} mm: counted as one blade")
+    errors = [half_width(gauge, size_mm=blade) for blade in stack or (end,)]
+    if not all(source for _, source in errors):
+        return None
+    words = f"error of a blade of the gauge, {gauge.name}"
+    return tuple(Component(words, from_permitted_error(error)) for error, _ in errors)
 
 
 def stacked(gauge: Gauge, thickness_mm: float) -> tuple[float, ...]:

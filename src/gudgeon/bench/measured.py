@@ -20,12 +20,26 @@ __all__ = ["half_width", "standard_uncertainty"]
 
 
 @dataclass(frozen=True, slots=True)
-class Measured:
-    """What is known of one place: between low and high [base unit], each with what `components` make of it.
+class End:
+    """One end of what is known of a place [base unit], and what its uncertainty is made of."""
 
-    A size is as it would be at 20 °C, where that can be told: `at_20` is then its text, and `text` what came off the
-    gauge. `scatter` are standard deviation and number of repeats. Readings are added and subtracted with
-    `bench.budget.signed`, which knows what they have in common.
+    value: float
+    components: tuple[Component, ...]
+
+    @property
+    def u(self) -> float:
+        """Its standard uncertainty."""
+        return standard_uncertainty_of(self.components)
+
+
+@dataclass(frozen=True, slots=True)
+class Measured:
+    """What is known of one place: between low and high [base unit], the high one with what `components` make of it.
+
+    The low one is as uncertain, unless it has components of its own: two blades err each by itself. A size is as it
+    would be at 20 °C, where that can be told: `at_20` is then its text, and `text` what came off the gauge. `scatter`
+    are standard deviation and number of repeats. Readings are added and subtracted with `bench.budget.signed`, which
+    knows what they have in common. `made_of` are the entries of what is worked out, `entry` that of what was read.
     """
 
     place: str
@@ -41,11 +55,33 @@ class Measured:
     instrument: str
     entry: str
     notes: tuple[str, ...] = ()
+    low_components: tuple[Component, ...] | None = None
+    made_of: tuple[str, ...] = ()
+
+    @property
+    def at_low(self) -> End:
+        """The end that it is at least."""
+        return End(self.low, self.components if self.low_components is None else self.low_components)
+
+    @property
+    def at_high(self) -> End:
+        """The end that it is at most."""
+        return End(self.high, self.components)
+
+    @property
+    def worse(self) -> End:
+        """The less certain end."""
+        return max(self.at_high, self.at_low, key=lambda end: end.u)
 
     @property
     def u(self) -> float:
-        """The standard uncertainty of either end."""
-        return standard_uncertainty_of(self.components)
+        """The standard uncertainty of the less certain end."""
+        return self.worse.u
+
+    @property
+    def entries(self) -> tuple[str, ...]:
+        """The entries of the book that it rests on."""
+        return self.made_of or ((self.entry,) if self.entry else ())
 
 
 @dataclass(frozen=True, slots=True)
@@ -122,11 +158,12 @@ def _one(bench: Bench, reading: ReadingState, item: Characteristic, *, as_found:
     by_gauge = gauged(bench.sheet, bench.kit, reading, ends=(low, high))
     warm = at_20(bench.kit, item, reading, length_mm=low if math.isinf(high) else high)
     spread = scatter(reading, item.kind)
+    besides = (*_of_scatter(spread), *warm.components)
+    own = by_gauge.low_components
     return Measured(
-        reading.place, low * warm.factor, high * warm.factor,
-        (*by_gauge.components, *_of_scatter(spread), *warm.components), by_gauge.known, spread, reading.condition,
-        reading_text(reading, item.kind), _text_at_20(reading, item.kind, warm), as_found, reading.instrument,
-        reading.entry, (*by_gauge.notes, *warm.notes),
+        reading.place, low * warm.factor, high * warm.factor, (*by_gauge.components, *besides), by_gauge.known, spread,
+        reading.condition, reading_text(reading, item.kind), _text_at_20(reading, item.kind, warm), as_found,
+        reading.instrument, reading.entry, (*by_gauge.notes, *warm.notes), None if own is None else (*own, *besides),
     )  # fmt: skip
 
 

@@ -16,6 +16,7 @@ from gudgeon.bench.counted import reasons as count_reasons
 from gudgeon.bench.doubt_rules import doubt_words
 from gudgeon.bench.good import Row, inspect
 from gudgeon.bench.holds import IDENTITY, standings
+from gudgeon.bench.judging.acceptance import part_decided, stand_and_past
 from gudgeon.bench.open_lists import several
 from gudgeon.bench.photo_reasons import reasons as photo_reasons
 from gudgeon.bench.progress import Progress, progress
@@ -55,10 +56,8 @@ def ready(bench: Bench, *, milestone: str) -> Readiness:
     last = DUE.index(milestone)
     now = tuple(reason for reason in found if DUE.index(reason.due_before) <= last)
     later = tuple(reason for reason in found if DUE.index(reason.due_before) > last)
-    accepted = (
-        *(f"{one.what}: accepted by {one.by}, because {one.why}" for one in bench.state.accepted),
-        *passed,
-    )
+    standing, past = stand_and_past(bench, rows)
+    accepted = (*standing, *passed)
     answer = "no" if now else "yes, with what was accepted" if accepted else "yes"
     heading = bench.heading("May I start it?")
     return Readiness(
@@ -69,7 +68,7 @@ def ready(bench: Bench, *, milestone: str) -> Readiness:
         now,
         later,
         accepted,
-        no_longer(bench),
+        (*past, *no_longer(bench)),
         _aside(bench, rows),
         cautions(milestone),
         signatures(bench, found, milestone=milestone),
@@ -301,10 +300,7 @@ def _measured(bench: Bench, rows: tuple[Row, ...]) -> Iterator[Reason]:
 
 def _decided(bench: Bench, row: Row) -> bool:
     """Whether somebody has decided about a reading outside: the part is renewed, or the reading is accepted."""
-    renewed = {part.lower() for part, one in bench.state.parts.items() if one.decision in ("renew", "accept")}
-    accepted = {one.what.lower() for one in bench.state.accepted}
-    said = f"{row.item} {row.place}".lower().strip()
-    return row.part.lower() in renewed or said in accepted or row.item.lower() in accepted
+    return bool(row.accepted) or part_decided(bench, row.part, rests_on=frozenset(row.rests_on))
 
 
 _KEY_BACK = "Put its key back into the data sheet: what was done belongs to it."

@@ -3,8 +3,8 @@
 import math
 from collections.abc import Mapping, Sequence
 
-from gudgeon.bench.budget import signed, standard_uncertainty_of
-from gudgeon.bench.measured import Measured
+from gudgeon.bench.budget import signed
+from gudgeon.bench.measured import End, Measured
 from gudgeon.quantity.format import both, both_ends
 from gudgeon.sheet.inspections import Characteristic
 
@@ -26,12 +26,11 @@ def _difference(larger: Mapping[str, Measured], smaller: Mapping[str, Measured])
         inner = [one for place, one in smaller.items() if place.split(", ")[0] == group]
         if not inner:
             continue
-        tight = min(outer, key=lambda one: one.low), max(inner, key=lambda one: one.high)
-        loose = max(outer, key=lambda one: one.high), min(inner, key=lambda one: one.low)
-        low, high = tight[0].low - tight[1].high, loose[0].high - loose[1].low
-        if math.isinf(low) and math.isinf(high):
+        low = less(_least(outer), _most(inner))
+        high = less(_most(outer), _least(inner))
+        if math.isinf(low.value) and math.isinf(high.value):
             continue
-        found[group] = _derived(group, low, high, [*outer, *inner], pairs=(tight, loose))
+        found[group] = _derived(group, low, high, [*outer, *inner])
     return found
 
 
@@ -48,11 +47,35 @@ def _spread(readings: Mapping[str, Measured], *, along: bool) -> dict[str, Measu
     for name, members in groups.items():
         if len(members) < 2:
             continue
-        low = max(0.0, max(one.low for one in members) - min(one.high for one in members))
-        least, most = min(members, key=lambda one: one.low), max(members, key=lambda one: one.high)
-        pair = (most, least) if most is not least else (members[0], members[1])
-        found[name] = _derived(name, low, most.high - least.low, members, pairs=(pair,))
+        low, high = spread_of(members)
+        found[name] = _derived(name, low, high, members)
     return found
+
+
+def spread_of(members: Sequence[Measured]) -> tuple[End, End]:
+    """What readings differ by, at least and at most: each end over all of them, since those of blades overlap."""
+    floor, ceiling = max(members, key=lambda one: one.low), min(members, key=lambda one: one.high)
+    low = less(floor.at_low, ceiling.at_high) if floor is not ceiling else End(0.0, ())
+    most = max(members, key=lambda one: one.high)
+    least = min((one for one in members if one is not most), key=lambda one: one.low)
+    high = less(most.at_high, least.at_low)
+    if low.value <= 0:
+        # They may be all alike: that is certain, and what the gauge errs makes it no less so.
+        low = End(0.0, high.components)
+    return low, high
+
+
+def less(first: End, second: End) -> End:
+    """One end less another; what both have in common cancels."""
+    return End(first.value - second.value, signed([(1.0, first), (-1.0, second)]))
+
+
+def _least(readings: Sequence[Measured]) -> End:
+    return min((one.at_low for one in readings), key=lambda end: end.value)
+
+
+def _most(readings: Sequence[Measured]) -> End:
+    return max((one.at_high for one in readings), key=lambda end: end.value)
 
 
 def _ends_text(low: float, high: float) -> str:
@@ -64,19 +87,14 @@ def _ends_text(low: float, high: float) -> str:
     return both_ends(low, high=high, kind=kind)
 
 
-Pair = tuple[Measured, Measured]
-
-
-def _derived(
-    place: str, low: float, high: float, members: Sequence[Measured], *, pairs: Sequence[Pair]
-) -> Measured:
-    """A value worked out from readings: the first of a pair less the second; of several pairs the least certain."""
-    made = [signed([(1.0, first), (-1.0, second)]) for first, second in pairs]
-    components = max(made, key=standard_uncertainty_of)
+def _derived(place: str, low: End, high: End, members: Sequence[Measured]) -> Measured:
+    """A value worked out from readings, each of its ends with what it is made of."""
     known = all(one.u_known for one in members)
     condition = "as left" if all(one.condition == "as left" for one in members) else "as found"
     notes = tuple(dict.fromkeys(note for one in members for note in one.notes))
-    text = _ends_text(low, high)
+    text = _ends_text(low.value, high.value)
+    entries = tuple(dict.fromkeys(entry for one in members for entry in one.entries))
     return Measured(
-        place, low, high, components, known, None, condition, text, "", "", "worked out", "", notes
-    )
+        place, low.value, high.value, high.components, known, None, condition, text, "", "", "worked out", "", notes,
+        low.components, entries,
+    )  # fmt: skip

@@ -13,6 +13,7 @@ from operator import attrgetter
 from types import MappingProxyType
 
 from gudgeon.book.entries import Entry
+from gudgeon.book.fold_counted import Counted
 from gudgeon.book.fold_doubts import Doubts, Outdated, concerns, subject
 from gudgeon.book.fold_engine import Engine
 from gudgeon.book.fold_holds import Holds
@@ -79,6 +80,7 @@ class _Fold:
         self.stops = Stops()
         self.notes: list[str] = []
         self.records = Records()
+        self.counted = Counted()
 
     def _find_struck(self) -> None:
         """The first strike of an entry counts; what cannot be struck is not."""
@@ -109,6 +111,7 @@ class _Fold:
                 self.paused = None
             self.stops.worked(entry)
         self.overrides.seen(entry)
+        self.counted.seen(entry)
         self.outdated.note(entry, self._touches(entry) if kind == "strike" else concerns(entry, about))
 
     def stated(self, entry: Entry, stale: str) -> None:
@@ -343,14 +346,19 @@ _STATUS = {"task-started": "running", "task-paused": "paused", "task-done": "don
 def _part(work: _Fold, entry: Entry) -> None:
     body = entry.body
     known = work.parts.get(body["part"], PartState())
-    work.parts[body["part"]] = replace(known, decision=body["decision"], why=body["why"])
+    work.parts[body["part"]] = replace(
+        known, decision=body["decision"], why=body["why"], covers=work.counted.now()
+    )
     if body.get("joint") and body["decision"] == "renew":
         work.joints.renewed(entry)
 
 
 def _received(work: _Fold, entry: Entry) -> None:
     known = work.parts.get(entry.body["part"], PartState())
-    work.parts[entry.body["part"]] = replace(known, received=True, compared=entry.body["compared"])
+    covers = known.covers if known.decision == "accept" else work.counted.now()
+    work.parts[entry.body["part"]] = replace(
+        known, received=True, compared=entry.body["compared"], covers=covers
+    )
 
 
 def _shop_out(work: _Fold, entry: Entry) -> None:
@@ -371,7 +379,8 @@ def _shop_back(work: _Fold, entry: Entry) -> None:
 
 
 def _accepted(work: _Fold, entry: Entry) -> None:
-    work.accepted.append(Accepted(entry.id, entry.body["what"], entry.body["by"], entry.body["why"]))
+    body = entry.body
+    work.accepted.append(Accepted(entry.id, body["what"], body["by"], body["why"], work.counted.now()))
 
 
 def _paused(work: _Fold, entry: Entry) -> None:

@@ -248,12 +248,16 @@ class TaskState:
 
 @dataclass(frozen=True, slots=True)
 class PartState:
-    """What becomes of a part, and whether the new one was compared."""
+    """What becomes of a part, and whether the new one was compared.
+
+    `covers` are the entries of the readings that counted when it was decided; of a new part, when it came.
+    """
 
     decision: str = ""
     why: str = ""
     received: bool = False
     compared: bool = False
+    covers: frozenset[str] = field(default=frozenset(), repr=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -270,12 +274,16 @@ class ShopState:
 
 @dataclass(frozen=True, slots=True)
 class Accepted:
-    """Something outside its limit that a named person accepts."""
+    """Something outside its limit that a named person accepts.
+
+    `covers` are the entries of the readings that counted then: it stands for those, and for no later one.
+    """
 
     entry: str
     what: str
     by: str
     why: str
+    covers: frozenset[str] = field(default=frozenset(), repr=False)
 
 
 @dataclass(frozen=True, slots=True)

@@ -22,7 +22,7 @@ def printed(capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch)
         ("pin", ""): "59.99",
     }  # fmt: skip
     gauges = {"flat": "feelers", "pin": "micrometer"}
-    accepted = (Accepted("e", "flat b", "Kim", "it goes on a soft gasket"),)
+    accepted = (Accepted("e", "flat b", "Kim", "it goes on a soft gasket", frozenset({"entry2"})),)
     show_inspection(inspect(bench_with(SHEET, read, gauge=gauges, accepted=accepted)))
     return capsys.readouterr().out
 

@@ -90,7 +90,7 @@ def _share_of_highest(one: Measured, highest: Measured) -> Judged:
     # First order: what one and the same gauge errs in proportion cancels in the share.
     terms: Terms = ((1 / highest.high, one), (-share / highest.high, highest))
     budget = total(terms)
-    value = Value(low, min(1.0, high), budget.u, budget.known, budget.dof)
+    value = Value(low, min(1.0, high), budget.u, budget.known, budget.dof, budget.u_ends)
     shown = f"{one.text}, {_percent(value)} of the highest ({highest.place})"
     return Judged(one.place, value, terms, shown, one, percent=True)
 
@@ -105,7 +105,7 @@ def _below_mean(one: Measured, read: list[Measured]) -> Judged:
     budget = total(terms)
     below = 1 - share
     spread = (budget.high - budget.low) / 2
-    value = Value(below - spread, below + spread, budget.u, budget.known, budget.dof)
+    value = Value(below - spread, below + spread, budget.u, budget.known, budget.dof, budget.u_ends)
     side = "below" if below >= 0 else "above"
     shown = f"{one.text}, {100 * abs(below):.1f} % {side} the mean of {count}"
     return Judged(one.place, value, terms, shown, one, percent=True)

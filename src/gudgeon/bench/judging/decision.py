@@ -4,8 +4,8 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from gudgeon.bench.budget import degrees_of_freedom, signed, standard_uncertainty_of
-from gudgeon.bench.measured import Measured
+from gudgeon.bench.budget import degrees_of_freedom, signed
+from gudgeon.bench.measured import End, Measured
 from gudgeon.calc.metrology.verdict import Conformity, Rule, judge, judge_interval
 
 RISK = 0.05
@@ -18,13 +18,17 @@ Terms = Sequence[tuple[float, Measured]]
 
 @dataclass(frozen=True, slots=True)
 class Value:
-    """What is judged: between low and high, each with standard uncertainty u, if that is known."""
+    """What is judged: between low and high, if known with standard uncertainty u.
+
+    Of two ends `u` is that of the less certain one, `dof` the fewer, and `u_ends` those of both.
+    """
 
     low: float
     high: float
     u: float
     known: bool
     dof: float = math.inf
+    u_ends: tuple[float, float] | None = None
 
     @property
     def step(self) -> bool:
@@ -34,18 +38,27 @@ class Value:
 
 def value_of(one: Measured) -> Value:
     """A reading as a value."""
-    return Value(one.low, one.high, one.u, one.u_known, degrees_of_freedom(one.components))
+    return between(one.at_low, one.at_high, known=one.u_known)
+
+
+def between(low: End, high: End, *, known: bool) -> Value:
+    """A value from its two ends; of a single figure they are one."""
+    ends = None if low.value == high.value else (low.u, high.u)
+    dof = min(degrees_of_freedom(end.components) for end in (low, high))
+    return Value(low.value, high.value, max(low.u, high.u), known, dof, ends)
 
 
 def total(terms: Terms) -> Value:
     """A sum of readings with their factors; what they have in common cancels or adds up."""
-    low = math.fsum(factor * (one.low if factor >= 0 else one.high) for factor, one in terms)
-    high = math.fsum(factor * (one.high if factor >= 0 else one.low) for factor, one in terms)
-    components = signed(terms)
-    return Value(
-        low, high, standard_uncertainty_of(components), all(one.u_known for _, one in terms),
-        degrees_of_freedom(components),
-    )  # fmt: skip
+    low, high = (
+        [(factor, one.at_low if (factor >= 0) == least else one.at_high) for factor, one in terms]
+        for least in (True, False)
+    )
+    return between(_sum(low), _sum(high), known=all(one.u_known for _, one in terms))
+
+
+def _sum(ends: Sequence[tuple[float, End]]) -> End:
+    return End(math.fsum(factor * end.value for factor, end in ends), signed(ends))
 
 
 def decide(value: Value, *, low: float | None, high: float | None, as_read: bool = False) -> Conformity:
@@ -67,7 +80,8 @@ def _found(value: Value, low: float | None, high: float | None, *, as_read: bool
     end = None if math.isinf(value.high) else value.high
     if start is None and end is None:
         return Conformity("in doubt", 0.0, None)
-    return judge_interval(start, high=end, u=value.u, lower=low, upper=high, risk=RISK, rule=rule)
+    u = value.u_ends or value.u
+    return judge_interval(start, high=end, u=u, lower=low, upper=high, risk=RISK, rule=rule, dof=value.dof)
 
 
 def inside_as_read(value: Value, *, low: float | None, high: float | None) -> bool:

@@ -25,9 +25,8 @@ def judged_then(reading: ReadingState, *, item: Characteristic, value: Measured,
         limit = parse_printed(text, kind=item.kind)
         judged = value_of(value)
         u = _gauge_then(reading, judged, item, kit)
-        return decide(
-            replace(judged, u=u, known=judged.known), as_read=item.accept == "as read", **_ends(limit, item)
-        ).verdict
+        then = judged if u == judged.u else replace(judged, u=u, u_ends=None)
+        return decide(then, as_read=item.accept == "as read", **_ends(limit, item)).verdict
     except CANNOT:
         return ""
 

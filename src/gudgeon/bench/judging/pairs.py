@@ -105,21 +105,30 @@ def _pair(
     inner, outer = shafts[shaft], holes[hole]
     tight = ((1.0, min(outer, key=lambda one: one.low)), (-1.0, max(inner, key=lambda one: one.high)))
     loose = ((1.0, max(outer, key=lambda one: one.high)), (-1.0, min(inner, key=lambda one: one.low)))
-    least, most = total(tight), total(loose)
-    wider = least if least.u >= most.u else most
-    value = replace(wider, low=least.low, high=most.high, known=least.known and most.known)
+    value = _from_to(total(tight), total(loose))
     shown = f"{shown_value(value, 'length_difference')} with that of {shaft}"
     found = decide(value, low=case.criterion.low, high=case.criterion.high, as_read=case.as_read)
     made = Judged(hole, value, (*tight, *loose), shown)
     return Pair(hole, shaft, made, _margin(case, value), found.verdict)
 
 
+def _from_to(tight: Value, loose: Value) -> Value:
+    """From the least of one clearance to the most of another, each with its own uncertainty."""
+    wider = tight if tight.u >= loose.u else loose
+    low, _ = tight.u_ends or (tight.u, tight.u)
+    _, high = loose.u_ends or (loose.u, loose.u)
+    ends = (low, high) if tight.low != loose.high else None
+    known, dof = tight.known and loose.known, min(tight.dof, loose.dof)
+    return replace(wider, low=tight.low, high=loose.high, known=known, dof=dof, u_ends=ends)
+
+
 def _margin(case: Case, value: Value) -> float:
     """How far inside the pair is proven to lie."""
     low, high = case.criterion.low, case.criterion.high
-    above = math.inf if low is None else value.low - low
-    below = math.inf if high is None else high - value.high
-    return min(above, below) - (0.0 if case.as_read else NORMAL * value.u)
+    u_low, u_high = (0.0, 0.0) if case.as_read else value.u_ends or (value.u, value.u)
+    above = math.inf if low is None else value.low - low - NORMAL * u_low
+    below = math.inf if high is None else high - value.high - NORMAL * u_high
+    return min(above, below)
 
 
 def _told(

@@ -3,9 +3,10 @@
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
 
-from gudgeon.bench.judging.decision import Value, total
+from gudgeon.bench.judging.decision import between, total
 from gudgeon.bench.judging.finding import Case, Finding, Judged, judge_by, lacks, named, shown_value
 from gudgeon.bench.measured import Measured, measured
+from gudgeon.bench.worked_out import spread_of
 from gudgeon.sheet.inspections import Characteristic
 from gudgeon.sheet.shapes import BetweenPlaces, SumWith
 
@@ -30,11 +31,8 @@ def _spread(case: Case, group: str, read: list[Measured]) -> Finding:
     if most is least:
         least = min((one for one in read if one is not most), key=lambda one: one.low)
     terms = ((1.0, most), (-1.0, least))
-    budget = total(terms)
-    # Each end over all places, not only over the two that lie farthest apart: blades give intervals that overlap.
-    low = max(0.0, max(one.low for one in read) - min(one.high for one in read))
-    high = max(one.high for one in read) - min(one.low for one in read)
-    value = Value(low, max(low, high), budget.u, all(one.u_known for one in read), budget.dof)
+    low, high = spread_of(read)
+    value = between(low, high, known=all(one.u_known for one in read))
     shown = (
         f"{shown_value(value, case.item.kind)}: {most.text} at {most.place}, {least.text} at {least.place}"
     )

@@ -8,6 +8,7 @@ from typing import Any
 from gudgeon.bench.changed import differences_of
 from gudgeon.bench.context import Bench
 from gudgeon.bench.gauge_error import permitted
+from gudgeon.bench.judging.acceptance import entries_of, let_be
 from gudgeon.bench.judging.criteria import Criterion, as_new, difference_kind
 from gudgeon.bench.judging.deciding import can_decide
 from gudgeon.bench.judging.finding import NO_READING, NOT_MEASURED, Finding
@@ -24,7 +25,8 @@ class Row:
     """One line of the inspection sheet.
 
     `criterion` are the words of the limit, `covers` the places that go into the verdict, `count` how many places the
-    row stands for. `way_out` is the best of `ways_out`. `accepted` says who lets it be, and why.
+    row stands for. `way_out` is the best of `ways_out`. `accepted` says who lets it be, and why; `rests_on` are the
+    entries of the book that were judged.
     """
 
     item: str
@@ -52,6 +54,7 @@ class Row:
     notes: tuple[str, ...] = ()
     covers: tuple[str, ...] = ()
     count: int = 1
+    rests_on: tuple[str, ...] = ()
 
 
 WITH_GUARD = "with guard band"
@@ -62,6 +65,9 @@ def row_of(bench: Bench, key: str, *, criterion: Criterion | None, found: Findin
     item, of = bench.sheet.characteristics[key], found.of
     reason = _with_change(bench, key, criterion, found)
     readings = found.readings or ((of,) if of is not None else ())
+    entries = entries_of(bench, key, criterion, found)
+    accepted = let_be(bench, key, place=found.place, rests_on=entries)
+    notes = [*(note for one in readings for note in one.notes), *found.notes, *accepted.before]
     return Row(
         **_base(bench, key, item, criterion=criterion, place=found.place),
         reading=found.shown,
@@ -75,10 +81,11 @@ def row_of(bench: Bench, key: str, *, criterion: Criterion | None, found: Findin
         at_20=of.at_20 if of is not None else "",
         missing=found.missing,
         decided_by=_decided_by(item, found),
-        accepted=accepted_words(bench, key, place=found.place),
+        accepted=accepted.words,
         ways_out=found.ways_out,
-        notes=tuple(dict.fromkeys([*(note for one in readings for note in one.notes), *found.notes])),
+        notes=tuple(dict.fromkeys(notes)),
         covers=found.covers,
+        rests_on=tuple(sorted(entries)),
     )
 
 
@@ -165,23 +172,20 @@ def _gauge(kit: Kit, one: Measured, *, kind: str) -> str:
     return f"{gauge.name}, off by at most {shown} ({source})"
 
 
-def accepted_words(bench: Bench, key: str, *, place: str) -> str:
-    """Who lets a place be, or the whole of its characteristic, and why."""
-    said = {f"{key} {place}".lower().strip(), key.lower()}
-    found = [one for one in bench.state.accepted if one.what.lower().strip() in said]
-    return f"accepted by {found[-1].by}, because {found[-1].why}" if found else ""
-
-
 def odd_row(bench: Bench, key: str, one: Odd, *, criterion: Criterion | None) -> Row:
     """A reading that cannot be judged says so in its own row; the others are answered."""
     entry = f"entry {one.number}" if one.number else "what it is worked out from"
     way = f"look at it, then: gudgeon strike {one.number} --why …" if one.number else ""
+    entries = frozenset(
+        it.entry for it in bench.state.readings.values() if one.number and it.order == one.number
+    )
+    accepted = let_be(bench, key, place=one.place, rests_on=entries)
     return Row(
         **_base(bench, key, bench.sheet.characteristics[key], criterion=criterion, place=one.place), reading=entry,
         as_found="",
         condition="", gauge="", uncertainty="", verdict="in doubt", reason=f"{entry} cannot be judged: {one.why}",
-        way_out=way, ways_out=(way,) if way else (), accepted=accepted_words(bench, key, place=one.place),
-        covers=(one.place,),
+        way_out=way, ways_out=(way,) if way else (), accepted=accepted.words,
+        notes=accepted.before, covers=(one.place,), rests_on=tuple(entries),
     )  # fmt: skip
 
 

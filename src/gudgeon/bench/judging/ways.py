@@ -72,12 +72,13 @@ def _blades(bench: Bench, item: Characteristic, doubt: Doubt) -> Iterator[str]:
     if len(doubt.terms) != 1 or item.computed or doubt.kind != "length_difference":
         return
     gauge = bench.kit.gauges.get(doubt.terms[0][1].instrument)
+    at_low, at_high = (NORMAL * u for u in doubt.value.u_ends or (doubt.value.u, doubt.value.u))
     band = NORMAL * doubt.value.u
     ways = []
-    if doubt.high is not None and doubt.value.high > doubt.high - band:
+    if doubt.high is not None and doubt.value.high > doubt.high - at_high:
         blade = must_not_enter(gauge, doubt.high - band)
         ways.append(f"a blade of {both(blade, kind='length_difference')} must not enter" if blade else "")
-    if doubt.low is not None and doubt.value.low < doubt.low + band:
+    if doubt.low is not None and doubt.value.low < doubt.low + at_low:
         blade = must_enter(gauge, doubt.low + band)
         ways.append(f"a blade of {both(blade, kind='length_difference')} must enter" if blade else "")
     said = " and ".join(filter(None, ways))
@@ -142,7 +143,7 @@ def _finer_parts(bench: Bench, item: Characteristic, doubt: Doubt) -> str:
     names = " and ".join(bench.sheet.characteristics[name].name for name in item.of)
     said = f"measure {'both parts ' if len(item.of) == 2 else ''}more finely: {names}"
     parts = parts_of(bench.sheet, bench.kit, item=item)
-    value = replace(doubt.value, u=parts.u, known=True, dof=math.inf)
+    value = replace(doubt.value, u=parts.u, known=True, dof=math.inf, u_ends=None)
     better = parts.u < doubt.value.u or not doubt.value.known
     if better and not parts.lacking and decide(value, low=doubt.low, high=doubt.high).verdict != "in doubt":
         return f"{said}, with your {parts.words}"
@@ -163,7 +164,7 @@ def _not_of_the_gauge(terms: Terms) -> float:
     kept: list[Component] = [
         replace(one, sensitivity=one.sensitivity * factor)
         for factor, read in terms
-        for one in read.components
+        for one in read.worse.components
         if one.words != "the gauge" and "of the gauge" not in one.words
     ]
     return standard_uncertainty_of(kept)

@@ -102,6 +102,7 @@ def judge_interval(
     upper: float | None = None,
     risk: float = 0.05,
     rule: Rule = "guard-band",
+    dof: float = math.inf,
 ) -> Conformity:
     """Whether a reading known only as an interval proves anything: a blade enters, the next does not.
 
@@ -117,6 +118,7 @@ def judge_interval(
         upper: upper limit, if there is one [unit of the reading]
         risk: the risk taken of a wrong verdict [1]
         rule: guard-band, or simple: the ends alone decide
+        dof: degrees of freedom of u, of two ends the fewer; without end the errors are normal [1]
 
     Returns:
         verdict, probability of lying inside (the least; the most where it is outside) [1], guard band of the less
@@ -144,15 +146,15 @@ def judge_interval(
     for one in (u_low, u_high):
         not_negative(one, "Standard uncertainty")
     _check(lower, upper, risk)
-    band, allowed = guard_band(max(u_low, u_high), lower=lower, upper=upper, risk=risk), risk
+    band, allowed = guard_band(max(u_low, u_high), lower=lower, upper=upper, risk=risk, dof=dof), risk
     if rule == "simple":
         u_low, u_high, band, allowed = 0.0, 0.0, 0.0, 0.0
-    before, _ = _beyond(start, u=u_low, lower=lower, upper=None)
-    _, beyond = _beyond(end, u=u_high, lower=None, upper=upper)
+    before, _ = _beyond(start, u=u_low, lower=lower, upper=None, dof=dof)
+    _, beyond = _beyond(end, u=u_high, lower=None, upper=upper, dof=dof)
     if before + beyond <= allowed:
         return Conformity("inside", max(0.0, 1.0 - before - beyond), band)
-    below_upper = 1.0 if upper is None else probability_inside(start, u=u_low, upper=upper)
-    above_lower = 1.0 if lower is None else probability_inside(end, u=u_high, lower=lower)
+    below_upper = 1.0 if upper is None else probability_inside(start, u=u_low, upper=upper, dof=dof)
+    above_lower = 1.0 if lower is None else probability_inside(end, u=u_high, lower=lower, dof=dof)
     if min(below_upper, above_lower) <= allowed:
         return Conformity("outside", min(below_upper, above_lower), band)
     return Conformity("in doubt", max(0.0, 1.0 - before - beyond), band)

@@ -109,7 +109,7 @@ def test_the_reading_alone_decides_only_where_the_sheet_says_so_and_why() -> Non
 
 
 def test_what_a_person_accepts_stays_in_doubt_and_visible() -> None:
-    accepted = (Accepted("e", "gap", "Kim", "the ring is new"),)
+    accepted = (Accepted("e", "gap", "Kim", "the ring is new", frozenset({"entry1"})),)
     row = by_place(bench_with(GAP, {("gap", ""): (None, "0.09")}, accepted=accepted), "gap")[""]
     assert (row.verdict, row.accepted) == ("in doubt", "accepted by Kim, because the ring is new")
 

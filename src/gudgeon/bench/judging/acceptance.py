@@ -1,0 +1,85 @@
+"""Who lets a reading be: for what was read when he said so, and for nothing that is read later."""
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from gudgeon.bench.context import Bench
+from gudgeon.bench.judging.criteria import Criterion
+from gudgeon.bench.judging.finding import Finding
+from gudgeon.book.state import Accepted, PartState
+from gudgeon.sheet.shapes import TwoFaces
+
+if TYPE_CHECKING:
+    from gudgeon.bench.judging.rows import Row
+
+
+@dataclass(frozen=True, slots=True)
+class LetBe:
+    """Who lets a row be, and why; `before` are those who said it before it was read anew."""
+
+    words: str = ""
+    before: tuple[str, ...] = ()
+
+
+def let_be(bench: Bench, key: str, *, place: str, rests_on: frozenset[str]) -> LetBe:
+    """Who lets a place be, or the whole of its characteristic; `rests_on` are the entries of its readings."""
+    said = {f"{key} {place}".lower().strip(), key.lower()}
+    found = [one for one in bench.state.accepted if one.what.lower().strip() in said]
+    standing = [one for one in found if rests_on <= one.covers]
+    past = tuple(_past(one) for one in found if one not in standing)
+    if not standing:
+        return LetBe(before=past)
+    last = standing[-1]
+    return LetBe(f"accepted by {last.by}, because {last.why}", past)
+
+
+def _past(one: Accepted) -> str:
+    return f"“{one.what}” was accepted before this reading by {one.by}, because {one.why}: it is judged anew"
+
+
+def stand_and_past(bench: Bench, rows: Iterable["Row"]) -> tuple[tuple[str, ...], tuple[str, ...]]:
+    """Everything that was accepted: what stands, and what was read anew since, or is struck."""
+    standing, past, judged = [], [], [row for row in rows if row.rests_on]
+    for one in bench.state.accepted:
+        words = f"{one.what}: accepted by {one.by}, because {one.why}"
+        stands_for = [one.covers.issuperset(row.rests_on) for row in judged if _names(one, row)]
+        if any(stands_for) or not stands_for:  # what names no reading is nothing that is read anew
+            standing.append(words)
+        else:
+            past.append(f"{words}; what it stood for has been read anew, or struck")
+    return tuple(standing), tuple(past)
+
+
+def _names(one: Accepted, row: "Row") -> bool:
+    return one.what.lower().strip() in {f"{row.item} {row.place}".lower().strip(), row.item.lower()}
+
+
+def part_decided(bench: Bench, part: str, *, rests_on: frozenset[str]) -> bool:
+    """Whether it was decided that a part is renewed, or stays as it was read."""
+    return any(
+        name.lower() == part.lower() and _decided(one, rests_on) for name, one in bench.state.parts.items()
+    )
+
+
+def _decided(one: PartState, rests_on: frozenset[str]) -> bool:
+    """What was read before: of a part that is renewed all of it, until the new one is there."""
+    if one.decision == "renew" and not one.received:
+        return True
+    return one.decision in ("renew", "accept") and rests_on <= one.covers
+
+
+def entries_of(bench: Bench, key: str, limit: Criterion | None, found: Finding) -> frozenset[str]:
+    """The entries of the book that a finding rests on."""
+    readings = (*found.readings, *((found.of,) if found.of is not None else ()))
+    read = {entry for one in readings for entry in one.entries}
+    return frozenset(read if found.of is not None else {*read, *_scans(bench, key, limit)})
+
+
+def _scans(bench: Bench, key: str, limit: Criterion | None) -> Iterator[str]:
+    """The scans of its face that count; of two faces together those of both."""
+    other = limit.stated.other if limit is not None and isinstance(limit.stated, TwoFaces) else key
+    for name in dict.fromkeys((key, other)):
+        scan = bench.state.scans.get((name, "as left")) or bench.state.scans.get((name, "as found"))
+        if scan is not None:
+            yield scan.entry
