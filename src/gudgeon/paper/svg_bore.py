@@ -1,18 +1,19 @@
 """Bores and journals as a drawing: along them, and across each height, with the differences drawn too large."""
 
 from collections.abc import Sequence
-from math import cos, radians, sin
+from math import cos, dist, radians, sin
 
 from gudgeon.bench.pictures.bore import Across, Bore, BorePicture, Section
 from gudgeon.calc.metrology.contour import Spot
 from gudgeon.paper.svg import ACCENT, INK, RULE, SIZE, SOFT, WIDTH, WORDS, Drawing
-from gudgeon.paper.svg_marks import dot
+from gudgeon.paper.svg_marks import dot, stroke_of
 
 _STRIP = 40.0
 """Where the nominal size stands in the strip along the bore."""
 
 _CIRCLE, _RADIUS = 130.0, 36.0
 _WORDS_AT = 186.0
+_ASIDE, _STOP = 2.0, 5.0
 _LINE = 1.35 * SIZE
 _LINKS: tuple[dict[str, object], ...] = (
     {},
@@ -36,7 +37,7 @@ def bore_svg(of: BorePicture) -> str:
     for bore in of.bores:
         top = _bore(on, of, bore, top + 10)
     for text in of.not_drawn:
-        top = on.paragraph((6, top + 6), f"Not drawn, since no single value was read: {text}", fill=SOFT)
+        top = on.paragraph((6, top + 6), f"Not drawn, since one end of it is open: {text}", fill=SOFT)
     on.bottom = top + 4
     return on.svg()
 
@@ -50,10 +51,17 @@ def _legend(on: Drawing, of: BorePicture, top: float) -> float:
         (way, {"stroke": INK, "stroke_width": 1.6, **_LINKS[place % len(_LINKS)]})
         for place, way in enumerate(of.directions)
     ]
+    if any(
+        one.high_mm is not None for bore in of.bores for section in bore.sections for one in section.across
+    ):
+        _bar(on, (8, top - 4), (38, top - 4), verdict="inside")
+        top = on.paragraph((48, top), "known only from one end of the bar to the other")
     for said, stroke in lines:
         on.path([[(6, top - 4), (40, top - 4)]], closed=False, fill="none", **stroke)
         top = on.paragraph((48, top), said)
     said = f"At the left from end to end, beside it across each height: {of.angles}. Between heights nothing was read."
+    if any(section.at_mm is not None for bore in of.bores for section in bore.sections):
+        said += " At the left the heights are spaced as deep as they lie."
     return on.paragraph((6, top), said, fill=SOFT)
 
 
@@ -93,22 +101,59 @@ def _off(of: BorePicture, size_mm: float) -> float:
     return 2 * _RADIUS * of.exaggerated * (size_mm - of.nominal_mm) / of.nominal_mm
 
 
+def _spread(rows: Sequence[tuple[Section, float]], top: float) -> list[tuple[float, float]]:
+    """Where each height lies in the strip, and beside it: as deep as it is where that is known, else row by row."""
+    middles = []
+    for _, height in rows:
+        middles.append(top + height / 2)
+        top += height
+    deep = [section.at_mm for section, _ in rows]
+    known = [one for one in deep if one is not None]
+    if len(known) < len(deep) or len(known) < 2 or known[0] == known[-1]:
+        return [(middle, middle) for middle in middles]
+    share = (middles[-1] - middles[0]) / (known[-1] - known[0])
+    return [
+        (middles[0] + share * (one - known[0]), middle) for one, middle in zip(known, middles, strict=True)
+    ]
+
+
 def _strip(on: Drawing, of: BorePicture, rows: Sequence[tuple[Section, float]], top: float) -> None:
     """Each direction from one end of the bore to the other."""
+    places = _spread(rows, top)
+    for y, middle in places:
+        if abs(y - middle) > _ASIDE:
+            ends = [(_STRIP + 2 * _RADIUS * 0.3 + 8, y), (_CIRCLE - 1.3 * _RADIUS - 4, middle)]
+            on.path([ends], closed=False, fill="none", stroke=RULE, stroke_width=1)
     for place, way in enumerate(of.directions):
-        spots: list[tuple[Spot, Across]] = []
-        middle = top
-        for section, height in rows:
+        spots: list[tuple[Spot, Spot, Across]] = []
+        for (section, _), (y, _) in zip(rows, places, strict=True):
             found = next((one for one in section.across if one.direction == way), None)
             if found is not None:
-                spots.append(((_STRIP + _off(of, found.value_mm), middle + height / 2), found))
-            middle += height
+                near, far = (_STRIP + _off(of, end) for end in found.ends_mm)
+                spots.append(((near, y), (far, y), found))
         link = _LINKS[place % len(_LINKS)]
-        on.path(
-            [[spot for spot, _ in spots]], closed=False, fill="none", stroke=INK, stroke_width=1.6, **link
-        )
-        for (x, y), one in spots:
-            dot(on, (x, y), verdict=one.verdict, size=4)
+        middles = [((low[0] + high[0]) / 2, low[1]) for low, high, _ in spots]
+        on.path([middles], closed=False, fill="none", stroke=INK, stroke_width=1.6, **link)
+        for low, high, one in spots:
+            _mark(on, low, high, verdict=one.verdict)
+
+
+def _mark(on: Drawing, low: Spot, high: Spot, *, verdict: str) -> None:
+    """A dot where one value was read, a bar where only its two ends are known."""
+    if low == high:
+        dot(on, low, verdict=verdict, size=4)
+    else:
+        _bar(on, low, high, verdict=verdict)
+
+
+def _bar(on: Drawing, low: Spot, high: Spot, *, verdict: str) -> None:
+    """From one end to the other, with a stop at each."""
+    size = max(dist(low, high), 1e-9)
+    aside = (-(high[1] - low[1]) / size * _STOP, (high[0] - low[0]) / size * _STOP)
+    stops = [[(x - aside[0], y - aside[1]), (x + aside[0], y + aside[1])] for x, y in (low, high)]
+    ink = ACCENT if verdict == "outside" else INK
+    on.path([[low, high]], closed=False, **(stroke_of(verdict) | {"stroke_width": 3.2}))
+    on.path(stops, closed=False, fill="none", stroke=ink, stroke_width=2)
 
 
 def _section(on: Drawing, of: BorePicture, section: Section, *, top: float, height: float) -> None:
@@ -116,17 +161,20 @@ def _section(on: Drawing, of: BorePicture, section: Section, *, top: float, heig
     on.add("circle", cx=_CIRCLE, cy=middle, r=_RADIUS, fill="none", **_NOMINAL)
     for size in of.limits_mm:
         on.add("circle", cx=_CIRCLE, cy=middle, r=_RADIUS + _off(of, size) / 2, fill="none", **_LIMIT)
-    for place, one in enumerate(section.across):
-        reach = _RADIUS + _off(of, one.value_mm) / 2
+    for one in section.across:
         angle = radians(one.angle_deg)
-        ends = [(_CIRCLE + sign * reach * cos(angle), middle - sign * reach * sin(angle)) for sign in (-1, 1)]
-        on.path(
-            [ends], closed=False, fill="none", stroke=INK, stroke_width=1.6, **_LINKS[place % len(_LINKS)]
-        )
-        for x, y in ends:
-            dot(on, (x, y), verdict=one.verdict, size=4)
+        reaches = [_RADIUS + _off(of, end) / 2 for end in one.ends_mm]
+        link = _LINKS[of.directions.index(one.direction) % len(_LINKS)]
+        sides = [
+            [(_CIRCLE + sign * reach * cos(angle), middle - sign * reach * sin(angle)) for reach in reaches]
+            for sign in (-1, 1)
+        ]
+        through = [near for near, _ in sides]
+        on.path([through], closed=False, fill="none", stroke=INK, stroke_width=1.6, **link)
+        for near, far in sides:
+            _mark(on, near, far, verdict=one.verdict)
     below = top + 18
-    on.text((_WORDS_AT, below), section.height, bold=True)
+    on.text((_WORDS_AT, below), section.height + (f", at {section.at}" if section.at else ""), bold=True)
     for one in section.across:
         below = on.paragraph((_WORDS_AT, below + _LINE), f"{one.direction}: {one.verdict}",
             fill=ACCENT if one.verdict == "outside" else INK,

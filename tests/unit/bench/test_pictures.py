@@ -167,6 +167,30 @@ def test_a_bore_is_drawn_height_by_height_from_the_readings(job: Job) -> None:
     assert found.angles == "across is drawn from left to right, along up and down"
 
 
+def test_what_is_known_between_two_ends_is_drawn_as_both_and_what_has_an_open_end_is_told(job: Job) -> None:
+    job.record("reading", item="bore", place="1, top, across", low="70.02 mm", high="70.06 mm", sure=True)
+    job.record("reading", item="bore", place="1, top, along", low="70.02 mm", high=None, sure=True)
+    found = bores(job)
+    (across,) = found.bores[0].sections[0].across
+    assert across.ends_mm == (70.02, 70.06)
+    assert found.bores[0].sections[0].missing == ("along",)
+    assert [one.partition(":")[0] for one in found.not_drawn] == ["cylinder 1, top, along"]
+
+
+def test_heights_are_spaced_as_the_sheet_states_them(tmp_path: Path) -> None:
+    stated = FACED.replace(
+        "    new_range: 70.00–70.02 mm\n",
+        "    at_heights: {top: 80 mm, bottom: 1 in}\n    new_range: 70.00–70.02 mm\n",
+    )
+    made = make_job(tmp_path, sheet=stated)
+    made.read_code()
+    made.record("reading", item="bore", place="1, top, across", value="70.06 mm")
+    sections = bores(made).bores[0].sections
+    assert [(one.height, one.at_mm, one.at) for one in sections] == [
+        ("bottom", 25.4, "1 in"), ("top", 80.0, "80 mm"),
+    ]  # fmt: skip
+
+
 def test_what_is_worked_out_from_a_bore_has_the_picture_of_the_bore(job: Job) -> None:
     job.record("reading", item="bore", place="1, top, across", value="70.06 mm")
     assert bores(job, "bore_taper") == bores(job)
@@ -176,7 +200,7 @@ def test_a_bore_without_a_reading_has_no_picture(job: Job) -> None:
     with pytest.raises(NothingRead) as refused:
         picture(job.bench(), "bore")
     assert str(refused.value) == (
-        "No picture is made of Bore: the book has no reading of it that is one value. "
+        "No picture is made of Bore: the book has no reading of it with both its ends. "
         "Read it: gudgeon record reading bore"
     )
 

@@ -52,7 +52,15 @@ BORE = BorePicture(
     ),
     not_drawn=(), words="a bore in words",
 )  # fmt: skip
-PICTURES: dict[str, FacePicture | BorePicture] = {"lines": FACE, "relief": RELIEF, "bore": BORE}
+DEEP = replace(BORE, bores=(
+    Bore("cylinder 1", (
+        Section("top", (Across("across", 0.0, 80.06, "80.06 mm", "inside"),), ("along",), 10.0, "10 mm"),
+        Section("middle", (Across("across", 0.0, 80.05, "80.05–80.09 mm", "in doubt", 80.09),), ("along",), 20.0, "20 mm"),
+        Section("bottom", (Across("across", 0.0, 80.02, "80.02 mm", "inside"),), ("along",), 110.0, "110 mm"),
+    )),
+))  # fmt: skip
+"""Heights that are not evenly deep, and a reading that is known between two ends."""
+PICTURES: dict[str, FacePicture | BorePicture] = {"lines": FACE, "relief": RELIEF, "bore": BORE, "deep": DEEP}
 
 
 def elements(picture: FacePicture | BorePicture, name: str) -> list[ElementTree.Element]:
@@ -146,6 +154,32 @@ def test_a_bore_is_drawn_off_its_nominal_circle_by_the_stated_times() -> None:
     assert "Differences are drawn 200 times too large" in words
     assert "along: outside" in words
     assert "not read: along" in words
+
+
+def numbers(one: ElementTree.Element) -> list[float]:
+    return [float(number) for number in re.findall(r"-?[\d.]+", one.get("d", ""))]
+
+
+def test_heights_lie_as_deep_in_the_strip_as_the_sheet_says() -> None:
+    """HAND: 10, 20 and 110 mm: the second lies a tenth of the way from the first to the third."""
+    link = next(one for one in elements(DEEP, "path") if len(numbers(one)) == 6 and one.get("fill") == "none")
+    first, second, third = numbers(link)[1::2]
+    assert second - first == pytest.approx((third - first) / 10, abs=0.02)
+    assert "middle, at 20 mm" in said(DEEP)
+
+
+def test_a_reading_known_between_two_ends_is_a_bar_as_long_as_what_is_not_known() -> None:
+    """HAND: 0.04 mm of 80, drawn 200 times too large, in a strip where the nominal size is 72 wide: 7.2."""
+    bars = [numbers(one) for one in elements(DEEP, "path") if one.get("stroke-width") == "3.2"]
+    level = [abs(x2 - x1) for x1, y1, x2, y2 in bars if y1 == y2]
+    # The first is the one of the legend, then that of the strip; across the section each end moves half as far.
+    assert level[1:] == [
+        pytest.approx(7.2, abs=0.02),
+        pytest.approx(3.6, abs=0.02),
+        pytest.approx(3.6, abs=0.02),
+    ]
+    assert "known only from one end of the bar to the other" in said(DEEP)
+    assert "known only" not in said(BORE)
 
 
 def test_a_face_that_the_sheet_does_not_place_is_told_in_words() -> None:

@@ -23,22 +23,36 @@ _DEGREES = re.compile(r"^(\d+(?:\.\d+)?) ?(?:°|deg(?:rees)?)$")
 
 @dataclass(frozen=True, slots=True)
 class Across:
-    """One diameter that was read: in which direction, at which angle on the drawing, and what it proves."""
+    """One diameter that was read: in which direction, at which angle on the drawing, and what it proves.
+
+    Where it is known only between two ends, `value_mm` is the lower one and `high_mm` the upper one.
+    """
 
     direction: str
     angle_deg: float
     value_mm: float
     text: str
     verdict: str
+    high_mm: float | None = None
+
+    @property
+    def ends_mm(self) -> tuple[float, float]:
+        """Both ends; of a single value twice the same."""
+        return self.value_mm, self.value_mm if self.high_mm is None else self.high_mm
 
 
 @dataclass(frozen=True, slots=True)
 class Section:
-    """One height, with the diameters that were read there; `missing` names the directions that were not."""
+    """One height, with the diameters that were read there; `missing` names the directions that were not.
+
+    `at_mm` is how deep it lies, where the sheet states that of every height, and `at` the same in words.
+    """
 
     height: str
     across: tuple[Across, ...]
     missing: tuple[str, ...]
+    at_mm: float | None = None
+    at: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,14 +94,15 @@ def bore_picture(bench: Bench, key: str) -> BorePicture:
     item = bench.sheet.characteristics[key]
     rows = [row for row in inspect(bench, only=key).rows if row.item == key]
     found = measured(bench, key)
-    single = {place: one for place, one in found.items() if math.isclose(one.low, one.high, abs_tol=1e-12)}
-    if not single:
+    drawable = {place: one for place, one in found.items() if math.isfinite(one.low + one.high)}
+    if not drawable:
         raise NothingRead(item.name, key)
     verdicts = {place: verdict_of(rows, place, read=place in found) for place in place_names(item)}
-    bores = _bores(item, single, verdicts)
+    bores = _bores(item, drawable, verdicts)
     new, limits = _ends(item.new_range, item.kind), _wear(item)
-    nominal, words = _nominal(item, [one.low for one in single.values()], new)
-    drawn = [one.low for one in single.values()] + list(limits) + list(new or ())
+    nominal, words = _nominal(item, [(one.low + one.high) / 2 for one in drawable.values()], new)
+    ends = [end for one in drawable.values() for end in (one.low, one.high)]
+    drawn = [*ends, *limits, *(new or ())]
     directions = tuple(list(_places(item).values())[2])
     return BorePicture(
         item=key,
@@ -103,7 +118,7 @@ def bore_picture(bench: Bench, key: str) -> BorePicture:
         directions=directions,
         angles=_angle_words(directions),
         bores=bores,
-        not_drawn=tuple(f"{place}: {one.text}" for place, one in found.items() if place not in single),
+        not_drawn=tuple(f"{place}: {one.text}" for place, one in found.items() if place not in drawable),
         words=_words(item, bores),
     )
 
@@ -125,26 +140,39 @@ def _places(item: Characteristic) -> dict[str, tuple[str, ...]]:
 
 
 def _bores(
-    item: Characteristic, single: Mapping[str, Measured], verdicts: Mapping[str, str]
+    item: Characteristic, drawable: Mapping[str, Measured], verdicts: Mapping[str, str]
 ) -> tuple[Bore, ...]:
     places = _places(item)
     (what, names), (_, heights), (_, directions) = places.items()
-    angles = _angles(directions)
+    angles, deep = _angles(directions), _depths(item, heights)
     bores = []
     for name in names:
         sections = []
-        for height in heights:
+        for height in sorted(heights, key=deep.__getitem__) if deep else heights:
             named = {way: f"{what} {name}, {height}, {way}" for way in directions}
             across = tuple(
-                Across(way, angles[way], single[place].low, single[place].text, verdicts[place])
+                _across(way, angles[way], drawable[place], verdict=verdicts[place])
                 for way, place in named.items()
-                if place in single
+                if place in drawable
             )
-            missing = tuple(way for way, place in named.items() if place not in single)
-            sections.append(Section(height, across, missing))
+            missing = tuple(way for way, place in named.items() if place not in drawable)
+            at = item.at_heights[height].text if deep else ""
+            sections.append(Section(height, across, missing, deep.get(height), at))
         if any(one.across for one in sections):
             bores.append(Bore(f"{what} {name}", tuple(sections)))
     return tuple(bores)
+
+
+def _across(way: str, angle: float, one: Measured, *, verdict: str) -> Across:
+    high = None if math.isclose(one.low, one.high, abs_tol=1e-12) else one.high
+    return Across(way, angle, one.low, one.text, verdict, high)
+
+
+def _depths(item: Characteristic, heights: Sequence[str]) -> dict[str, float]:
+    """How deep each height lies [mm]; empty unless the sheet states it of all of them."""
+    if any(height not in item.at_heights for height in heights):
+        return {}
+    return {height: item.at_heights[height].middle_in("mm") for height in heights}
 
 
 def _angles(directions: Sequence[str]) -> dict[str, float]:

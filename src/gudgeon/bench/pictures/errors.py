@@ -19,6 +19,6 @@ class NothingRead(InputError):
 
     def __init__(self, name: str, item: str) -> None:
         super().__init__(
-            f"No picture is made of {name}: the book has no reading of it that is one value. "
+            f"No picture is made of {name}: the book has no reading of it with both its ends. "
             f"Read it: gudgeon record reading {item}"
         )
