@@ -79,6 +79,7 @@ BESIDE = {
     "inside the wear limit": "",
     "inside the wear limit, as new": "as new",
     "inside the wear limit, no longer as new": "no longer as new",
+    "inside the wear limit, in doubt whether as new": "in doubt whether as new",
     "inside what is required": "",
     "outside the wear limit": "",
     "outside what is required": "",

@@ -315,3 +315,23 @@ def test_a_scanned_face_is_in_millimeters_with_the_uncertainty_of_one_point(job:
     assert [one[2] for one in scan.points] == pytest.approx([0.0, 0.0254, 0.0])
     assert scan.u == pytest.approx(math.hypot(0.012 / A, STEP), rel=1e-9)
     assert (scan.u_known, scan.condition, scan.instrument) == (True, "as found", "clock")
+
+
+def blades_read(folder: Path, low: str, high: str) -> Measured:
+    job = make_job(folder, sheet=SHEET, kit=f"{KIT[: KIT.index('gauges:')]}{GAUGES}")
+    job.read_code()
+    job.record("reading", item="end_float", low=low, high=high, instrument="feelers")
+    return measured(job.bench(), "end_float")[""]
+
+
+def test_each_end_has_the_errors_of_the_blades_that_made_it(tmp_path: Path) -> None:
+    """HAND: one blade of 0.10 enters, u = 0.005/√3 = 0.00289; 0.10 and 0.05 together do not, u = √2 · 0.00289 = 0.00408."""
+    one = blades_read(tmp_path, "0.10 mm", "0.15 mm")
+    assert one.at_low.u == pytest.approx(0.002887, abs=1e-6)
+    assert one.at_high.u == pytest.approx(0.004082, abs=1e-6)
+    assert one.u == one.at_high.u, "what is printed is the less certain end"
+
+
+def test_an_end_that_no_blade_made_has_no_error(tmp_path: Path) -> None:
+    one = blades_read(tmp_path, "0 mm", "0.05 mm")
+    assert (one.at_low.u, one.at_high.u) == (0.0, pytest.approx(0.002887, abs=1e-6))

@@ -1,10 +1,9 @@
 """A range, a most or a least at every place by itself."""
 
-import math
 from collections.abc import Iterator
 
 from gudgeon.bench.bodies import BASE_UNIT
-from gudgeon.bench.judging.decision import Value, value_of
+from gudgeon.bench.judging.decision import Value, decide, value_of
 from gudgeon.bench.judging.finding import NO_READING, Case, Finding, Judged, judge_by, lacks
 from gudgeon.bench.measured import CANNOT, Measured
 from gudgeon.sheet.inspections import Characteristic
@@ -55,22 +54,32 @@ def no_limit(case: Case) -> Iterator[Finding]:
 
 def against_new(item: Characteristic, one: Measured) -> str:
     """Where a reading stands against the range of a new part."""
-    if item.new_range is None:
-        return ""
-    return "within the new range" if within_new(item, one) else "outside the new range: worn or changed"
+    words = {
+        "": "",
+        "inside": "within the new range",
+        "outside": "outside the new range: worn or changed",
+        "in doubt": "in doubt whether it is within the new range",
+    }
+    return words[as_new(item, value_of(one))]
 
 
 def as_new_words(item: Characteristic, one: Measured | Value) -> str:
     """Whether what is inside its wear limit is still as new."""
+    words = {
+        "": "",
+        "inside": ", as new",
+        "outside": ", no longer as new",
+        "in doubt": ", in doubt whether as new",
+    }
+    return words[as_new(item, value_of(one) if isinstance(one, Measured) else one)]
+
+
+def as_new(item: Characteristic, value: Value) -> str:
+    """Whether it lies in the range of a new part, by the rule for every limit; empty where none is stated."""
     if item.new_range is None:
         return ""
-    return ", as new" if within_new(item, one) else ", no longer as new"
-
-
-def within_new(item: Characteristic, one: Measured | Value) -> bool:
-    """Whether a reading, as read, lies in the range of a new part."""
-    assert item.new_range is not None
     base = BASE_UNIT[item.kind]
     low, high = item.new_range.value.low_in(base), item.new_range.value.high_in(base)
-    start = one.low if math.isfinite(one.low) else -math.inf
-    return (low is None or start >= low - 1e-9) and (high is None or one.high <= high + 1e-9)
+    if low is None and high is None:
+        return ""
+    return decide(value, low=low, high=high, as_read=item.accept == "as read").verdict

@@ -7,6 +7,9 @@ from gudgeon.calc.errors import finite
 from gudgeon.calc.metrology.round_errors import LobesUnusual, VeeAngleOutOfRange
 
 SetUp = Literal["two-point", "three-point inside", "V-block"]
+HARDLY_SEEN = 0.5
+"""Less movement than this for a deviation of one does not count as seen."""
+MOST_NAMED = 7
 MOST_LOBES = 15  # beyond it lobes are waviness, which wear and clamping do not make
 
 
@@ -101,7 +104,7 @@ def three_point(lobes: float) -> float:
 
 
 def blind_to(
-    set_up: SetUp, *, angle_deg: float = 90.0, threshold: float = 0.5, most_lobes: int = MOST_LOBES
+    set_up: SetUp, *, angle_deg: float = 90.0, threshold: float = HARDLY_SEEN, most_lobes: int = MOST_LOBES
 ) -> tuple[int, ...]:
     """The numbers of lobes that a set-up does not see, or shows far too small.
 
@@ -172,7 +175,7 @@ def blind_words(set_up: SetUp, *, angle_deg: float = 90.0) -> str:
         return f"A two-point gauge (micrometer, bore gauge) does not see an odd number of lobes: {blind}."
     if set_up == "three-point inside":
         return "A three-point inside gauge does not see ovality, nor any lobes but 3, 6, 9."
-    lobes = blind_to("V-block", angle_deg=angle_deg, most_lobes=7)
+    lobes = blind_to("V-block", angle_deg=angle_deg, most_lobes=MOST_NAMED)
     if not lobes:
         return f"An indicator over a V-block of {angle_deg:g}° sees 2 to 7 lobes."
     blind = ", ".join(str(one) for one in lobes)

@@ -4,7 +4,7 @@ from collections.abc import Iterable, Mapping, Sequence
 
 from gudgeon.calc.calculator import Value, Worked
 from gudgeon.calc.input_errors import InputRefused
-from gudgeon.calc.metrology.lobes import blind_words, v_block
+from gudgeon.calc.metrology.lobes import HARDLY_SEEN, MOST_NAMED, blind_words, v_block
 from gudgeon.calc.metrology.run_out import run_out
 from gudgeon.calc.metrology.small_parts import guide_clearance, ring_gap_in_bore
 from gudgeon.calc.reading import figure, text
@@ -61,8 +61,12 @@ def roundness(values: Mapping[str, Value]) -> Worked:
 def over_a_v_block(values: Mapping[str, Value]) -> Worked:
     """Works out metrology.v-block."""
     angle = figure(values, "angle")
-    found = v_block(figure(values, "lobes"), angle_deg=angle)
-    return Worked({"magnification": found, "blind": blind_words("V-block", angle_deg=angle)})
+    lobes = figure(values, "lobes")
+    found = v_block(lobes, angle_deg=angle)
+    # The list of what it hardly sees ends at seven: more than that says so by itself.
+    more = lobes > MOST_NAMED and found < HARDLY_SEEN
+    flags = (f"This V-block hardly sees {lobes:.0f} lobes either.",) if more else ()
+    return Worked({"magnification": found, "blind": blind_words("V-block", angle_deg=angle)}, flags)
 
 
 def gap_of_ring(values: Mapping[str, Value]) -> Worked:

@@ -102,6 +102,13 @@ def test_a_v_block() -> None:
         run("metrology.v-block", {"lobes": "2.5", "angle": "60°"})
 
 
+def test_a_v_block_that_hardly_sees_more_lobes_than_are_named_says_so() -> None:
+    # HAND: 90°, nine lobes: 1 + cos(9 · 135°)/sin 45° = 1 + cos(135°)/sin 45° = 0; eight: 1 + cos(0)/sin 45° = 2.414.
+    found = run("metrology.v-block", {"lobes": "9", "angle": "90°"})
+    assert found.flags == ("This V-block hardly sees 9 lobes either.",)
+    assert run("metrology.v-block", {"lobes": "8", "angle": "90°"}).flags == ()
+
+
 def test_a_ring_in_a_worn_bore() -> None:
     # HAND: 0.04 π more
     found = run(
