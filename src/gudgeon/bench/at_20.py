@@ -65,7 +65,7 @@ def at_20(kit: Kit, item: Characteristic, reading: ReadingState, *, length_mm: f
         part_expansion=Expansion(made_of.value, made_of.error),
         gauge_expansion=metal_of_the_scale(kit, reading.instrument),
     )
-    tags = _tags(item, reading)
+    tags = _tags(kit, item, reading)
     components = tuple(
         Component(
             f"{one.name} of the reading", one.u, sensitivity=one.sensitivity, tag=tags.get(one.name, "")
@@ -85,11 +85,16 @@ def expansion_of(material: str) -> MaterialExpansion | None:
 
 def metal_of_the_scale(kit: Kit, key: str) -> Expansion:
     """Of what the scale is made that a reading goes back to: of a gauge that is set in another one, that one."""
-    gauge = kit.gauges.get(key)
-    master = kit.gauges.get(gauge.zeroed_in or "") if gauge is not None else None
+    gauge, master = kit.gauges.get(key), kit.gauges.get(scale_of(kit, key))
     told = next((one.material for one in (master, gauge) if one is not None and one.material), None)
     found = expansion_of(told or GAUGE_STEEL)
     return Expansion(found.value, found.error) if found is not None else Expansion(GAUGE_PER_K, 1e-6)
+
+
+def scale_of(kit: Kit, key: str) -> str:
+    """The gauge whose scale a reading goes back to: that in which it is set, where the kit has it, else itself."""
+    gauge = kit.gauges.get(key)
+    return gauge.zeroed_in if gauge is not None and gauge.zeroed_in in kit.gauges else key
 
 
 @dataclass(frozen=True, slots=True)
@@ -135,14 +140,17 @@ def _thermometers(kit: Kit) -> Iterator[float]:
                 yield error / 2 * math.sqrt(3) if gauge.stated_as == "U (k = 2)" else error
 
 
-def _tags(item: Characteristic, reading: ReadingState) -> dict[str, str]:
-    """What readings have in common: the metal of one part, and a temperature that was noted of it on one day."""
+def _tags(kit: Kit, item: Characteristic, reading: ReadingState) -> dict[str, str]:
+    """What readings have in common: the metal of one part, and a temperature that was noted of it on one day.
+
+    A gauge that is set in another one shares the metal of that one's scale with every reading of it.
+    """
     said = (
         f"{reading.time[:10]} {reading.part_temperature} {reading.gauge_temperature} {reading.gauge_as_part}"
     )
     return {
         "part expansion": f"expansion of {item.part}",
-        "gauge expansion": f"expansion of {reading.instrument or 'a gauge'}",
+        "gauge expansion": f"expansion of {scale_of(kit, reading.instrument) or 'a gauge'}",
         "temperature": f"temperature of {item.part}, {said}",
         "part temperature": f"temperature of {item.part}, {said}",
         "gauge temperature": f"temperature of {reading.instrument or 'a gauge'} at {item.part}, {said}",

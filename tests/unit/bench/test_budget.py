@@ -10,6 +10,7 @@ from typing import Any
 
 import pytest
 
+from gudgeon.bench.budget import signed, standard_uncertainty_of
 from gudgeon.bench.gauge_error import stacked
 from gudgeon.bench.measured import Measured, measured, odd
 from gudgeon.bench.scans import scanned
@@ -334,4 +335,17 @@ def test_each_end_has_the_errors_of_the_blades_that_made_it(tmp_path: Path) -> N
 
 def test_an_end_that_no_blade_made_has_no_error(tmp_path: Path) -> None:
     one = blades_read(tmp_path, "0 mm", "0.05 mm")
-    assert (one.at_low.u, one.at_high.u) == (0.0, pytest.approx(0.002887, abs=1e-6))
+    assert one.at_low.u == 0
+    assert one.at_high.u == pytest.approx(0.002887, abs=1e-6)
+
+
+def test_a_bore_gauge_grows_with_the_scale_of_the_gauge_that_set_it(job: Job) -> None:
+    """HAND: each reading has 70 mm · 10 K · 1 µm/(m·K)/√3 = 0.404 µm of its gauge's expansion; the difference has none."""
+    warm = {"part_temperature": "30 °C", "gauge_as_part": True}
+    read(job, "liner", "top", "70.01 mm", instrument="bore_gauge", **warm)
+    read(job, "liner", "bottom", "70.01 mm", instrument="micrometer", **warm)
+    both = found(job, "liner")
+    made = signed([(1.0, both["top"].at_high), (-1.0, both["bottom"].at_high)])
+    grown = [one for one in made if one.words.startswith("gauge expansion")]
+    assert [abs(one.share) for one in grown] == [pytest.approx(0.000404, abs=1e-6)] * 2
+    assert standard_uncertainty_of(grown) == pytest.approx(0, abs=1e-12)

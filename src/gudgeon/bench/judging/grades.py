@@ -59,10 +59,19 @@ def _grade(case: Case, one: Measured, ends: Mapping[str, Ends]) -> Finding:
 
 
 def _possible(value: Value, ends: Mapping[str, Ends]) -> list[str]:
-    """Every grade that the part may really have."""
+    """Every grade that the part may really have: the reading is not proven to lie beyond either end of it.
+
+    Each end by itself: of a grade much narrower than the gauge is uncertain no reading has a chance worth naming.
+    """
     return [
-        name for name, (low, high) in ends.items() if decide(value, low=low, high=high).verdict != "outside"
+        name
+        for name, (low, high) in ends.items()
+        if not (_beyond(value, low, None) or _beyond(value, None, high))
     ]
+
+
+def _beyond(value: Value, low: float | None, high: float | None) -> bool:
+    return (low is not None or high is not None) and decide(value, low=low, high=high).verdict == "outside"
 
 
 def _on_boundary(value: Value, ends: Mapping[str, Ends]) -> list[str]:

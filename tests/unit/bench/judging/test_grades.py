@@ -83,3 +83,14 @@ def test_what_is_not_read_has_no_grade() -> None:
         "not measured",
         "no reading in the book",
     )
+
+
+def test_of_grades_narrower_than_the_gauge_is_uncertain_all_near_ones_are_named() -> None:
+    """HAND: grades 0.001 wide, u = 0.00577: each has a chance of 7 % at most, yet all within 0.0095 of 0.5005 may be it."""
+    narrow = GASKET.replace(
+        "{one notch: 0.50–0.60 mm, two notches: 0.60–0.70 mm, three notches: 0.72–0.80 mm}",
+        "{A: 0.484–0.485 mm, B: 0.4915–0.4925 mm, C: 0.500–0.501 mm, D: 0.508–0.509 mm, E: 0.511–0.512 mm}",
+    ).replace("TIE", "")
+    read: Read = {("height", "cylinder 1"): "0.5005", ("height", "cylinder 2"): "0.5005"}
+    row = by_place(bench_with(narrow, read, gauge="dial"), "height")["cylinder 1"]
+    assert (row.verdict, row.reason) == ("in doubt", "between grades B, C and D: measure more finely")
