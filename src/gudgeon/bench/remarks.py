@@ -224,6 +224,10 @@ def _reading_remarks(bench: Bench, entry: Entry, after: State) -> Iterator[str]:
         way_out = f" ({row.way_out})" if row.way_out else ""
         reason = row.reason if row.reason.startswith(row.verdict) else f"{row.verdict}: {row.reason}"
         several = f"{row.criterion}: " if len(found) > 1 and row.criterion not in reason else ""
+        if (
+            place is None and sum(one.criterion == row.criterion for one in found) > 1
+        ):  # lines cut from a scan
+            several = f"{row.place}, {several}"
         yield f"{several}{reason[:1].upper()}{reason[1:]}{way_out}.".replace("..", ".")
 
 

@@ -76,7 +76,9 @@ def _drawn(on: Drawing, of: FacePicture, placed: Sequence[Spot], top: float) -> 
         return shift + (spot[0] - left) * scale, start + (high - spot[1]) * scale
 
     _base(on, of, turned, scale)
-    _lines(on, of, turned)
+    badges = _lines(on, of, turned)
+    if of.relief is not None:
+        _heights(on, of, of.relief, turned=turned, badges=badges)
     for side, x, angle in (("left", 12.0, -90.0), ("right", WIDTH - 12.0, 90.0)):
         if side in named:
             on.text((x, start + tall / 2), named[side], anchor="middle", fill=SOFT, turned=angle)
@@ -109,8 +111,6 @@ def _base(on: Drawing, of: FacePicture, turned: Turned, scale: float) -> None:
     for ring in of.bolts:
         x, y = turned((ring.x_mm, ring.y_mm))
         on.add("circle", cx=x, cy=y, r=_BOLT, fill=PAPER, stroke=INK, stroke_width=1.2)
-    if of.relief is not None:
-        _heights(on, of, of.relief, turned)
 
 
 def _bands(on: Drawing, of: Relief, turned: Turned, outline: Sequence[Spot]) -> None:
@@ -128,12 +128,12 @@ def _bands(on: Drawing, of: Relief, turned: Turned, outline: Sequence[Spot]) -> 
         on.path(pieces, closed=False, fill="none", stroke=INK, stroke_width=width, **dashes, **cut)
 
 
-def _heights(on: Drawing, of: FacePicture, relief: Relief, turned: Turned) -> None:
+def _heights(on: Drawing, of: FacePicture, relief: Relief, *, turned: Turned, badges: Sequence[Spot]) -> None:
     """The height on each line where there is room for it, then the highest and the lowest point."""
     marks = [
         (turned((one.x_mm, one.y_mm)), sign) for one, sign in ((relief.highest, "▲"), (relief.lowest, "▼"))
     ]
-    taken = [spot for spot, _ in marks]
+    taken = [*(spot for spot, _ in marks), *badges]
     bolts = [(one.x_mm, one.y_mm) for one in of.bolts]
     for line in relief.lines:
         for piece in sorted(line.pieces, key=len, reverse=True)[:2]:
@@ -155,15 +155,17 @@ def _open(spot: Spot, openings: Sequence[Ring]) -> bool:
     return all(dist(spot, (one.x_mm, one.y_mm)) > (one.diameter_mm or 0.0) / 2 for one in openings)
 
 
-def _lines(on: Drawing, of: FacePicture, turned: Turned) -> None:
+def _lines(on: Drawing, of: FacePicture, turned: Turned) -> list[Spot]:
+    """The lines of the straightedge, each with its number; where the numbers stand."""
     drawn = [(one, turned(one.start), turned(one.end)) for one in of.lines if one.start and one.end]
     for one, start, end in drawn:
         on.path([[start, end]], closed=False, **stroke_of(one.verdict))
-    taken = [turned((ring.x_mm, ring.y_mm)) for ring in of.bolts]
+    bolts = [turned((ring.x_mm, ring.y_mm)) for ring in of.bolts]
+    badges: list[Spot] = []
     for one, start, end in drawn:
-        spot = _free_spot(start, end, taken)
-        taken.append(spot)
-        badge(on, spot, said=str(one.number), verdict=one.verdict, radius=_BADGE)
+        badges.append(_free_spot(start, end, [*bolts, *badges]))
+        badge(on, badges[-1], said=str(one.number), verdict=one.verdict, radius=_BADGE)
+    return badges
 
 
 def _free_spot(start: Spot, end: Spot, taken: Sequence[Spot]) -> Spot:
@@ -189,7 +191,8 @@ def _scale_bar(on: Drawing, scale: float, top: float) -> float:
 
 def _relief_key(on: Drawing, of: Relief, top: float) -> float:
     top = on.paragraph((6, top),
-        f"Heights over {of.plane}, a line every {of.step}. More ink stands higher; dashed lines lie below the plane.",
+        f"Heights in µm over {of.plane}, a line every {of.step}. More ink stands higher; dashed lines lie below the "
+        "plane.",
     )  # fmt: skip
     for sign, name, one in (("▲", "highest", of.highest), ("▼", "lowest", of.lowest)):
         on.text((8, top), sign, fill=ACCENT, size=15)

@@ -11,7 +11,7 @@ from gudgeon.bench.judging.finding import Case, Finding, Judged, judge_by, lacks
 from gudgeon.bench.judging.plain import place as judge_place
 from gudgeon.bench.judging.scans import Surface, by_hand
 from gudgeon.bench.pictures.points import beside
-from gudgeon.quantity.format import both
+from gudgeon.quantity.format import both, both_ends
 from gudgeon.sheet.faces import Line, Opening
 
 if TYPE_CHECKING:
@@ -52,6 +52,18 @@ class Cut:
         return self.points >= LEAST_POINTS and not self.hole
 
     @property
+    def shown(self) -> str:
+        """The gap, to the micrometer: finer than that no scan of a face is."""
+        low, high = (
+            round(one, 3) if math.isfinite(one) else one for one in (self.value.low, self.value.high)
+        )
+        if math.isinf(high):
+            return f"over {both(low, kind='length_difference', decimals=3)}"
+        if low == high:
+            return both(high, kind="length_difference", decimals=3)
+        return both_ends(low, high=high, kind="length_difference", decimals=3)
+
+    @property
     def near(self) -> str:
         """How many points lie near the line."""
         count = "1 point" if self.points == 1 else f"{self.points} points"
@@ -79,8 +91,9 @@ def judged_cut(case: Case, scan: Surface, cut: Cut) -> Finding:
     low, high = case.criterion.low, case.criterion.high
     way = f"lay the straightedge on it: gudgeon record reading {case.key}"
     if cut.enough or decide(cut.value, low=low, high=high, as_read=case.as_read).verdict == "outside":
-        shown = f"{shown_value(cut.value, 'length_difference')}, a straightedge on {cut.near}"
-        found = judge_by(case, Judged(cut.place, cut.value, (), shown, None, scan.notes), low=low, high=high)
+        shown = f"{cut.shown}, cut from the scan"
+        notes = (*scan.notes, f"a straightedge on {cut.near}")
+        found = judge_by(case, Judged(cut.place, cut.value, (), shown, None, notes), low=low, high=high)
         ways = (way, *scan.way_out) if found.verdict == "in doubt" else ()
         return replace(found, ways_out=ways)
     reason = f"too few points lie near this line: {cut.near}"

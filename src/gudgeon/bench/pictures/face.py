@@ -108,7 +108,9 @@ def _text(rows: Sequence[Row], place: str, found: Mapping[str, Measured]) -> str
     cut = next(
         (row.reading for row in rows if row.place == place and row.reading and place not in row.covers), ""
     )
-    return cut or (found[place].text if place in found else "")
+    if cut:
+        return cut
+    return found[place].text if place in found else ""
 
 
 def _line(face: Face, number: int, place: str, text: str, *, verdict: str) -> DrawnLine:

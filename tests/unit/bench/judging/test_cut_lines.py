@@ -71,9 +71,8 @@ def test_the_largest_gap_of_each_named_line(height: Height, verdict: str) -> Non
 
 def test_what_was_cut_is_said() -> None:
     row = lines_of(PLAIN, grid(hollow(0.03)))["long"]
-    assert row.reading == (
-        "0.03 mm (0.0012 in), a straightedge on 21 points of the scan within 5.0 mm (0.197 in) of the line"
-    )
+    assert row.reading == "0.030 mm (0.0012 in), cut from the scan"
+    assert "a straightedge on 21 points of the scan within 5.0 mm (0.197 in) of the line" in row.notes
     assert row.reason == "inside the wear limit"
     assert "from face.csv, as found" in row.notes
     doubt = lines_of(PLAIN, grid(hollow(0.05)))["long"]
@@ -87,7 +86,7 @@ def test_a_crown_on_which_the_straightedge_rocks_is_no_straight_line(high: float
     row = lines_of(PLAIN, grid(crown(high)))["long"]
     assert row.verdict == verdict
     if high == 0.08:
-        assert row.reading.startswith("0.080–0.088 mm (0.0031–0.0035 in), a straightedge on")
+        assert row.reading.startswith("0.080–0.088 mm (0.0031–0.0035 in), cut from the scan")
 
 
 DIRECTION = (
