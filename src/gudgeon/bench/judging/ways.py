@@ -4,7 +4,7 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
-from gudgeon.bench.budget import Component, standard_uncertainty_of
+from gudgeon.bench.budget import Component, degrees_of_freedom, standard_uncertainty_of
 from gudgeon.bench.context import Bench
 from gudgeon.bench.judging.decision import NORMAL, Terms, Value, decide, distance, inside_as_read
 from gudgeon.bench.judging.gauges import named_kinds, parts_of, suited, to_borrow
@@ -17,6 +17,15 @@ MOST_REPEATS = 25
 ON_THE_LIMIT_MM = 0.0005
 AGAIN = "measure it again with a better gauge, or accept it with a reason"
 ON_THE_LIMIT = "it is on the limit: no gauge will decide it; accept it with a reason, or renew"
+
+SCATTERS = (
+    "the readings scatter too much for any gauge: find out why (dirt, a burr, a loose set-up), and read it anew; "
+    "or accept it with a reason"
+)
+TEMPERATURE = (
+    "what is not known of the temperature leaves it in doubt with any gauge: let part and gauge lie in one room until "
+    "both are as warm, and note it; or accept it with a reason"
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,9 +62,10 @@ def _ways(bench: Bench, key: str, doubt: Doubt) -> Iterator[str]:
     own = list(_own_gauges(bench, key, doubt))
     yield from blades
     yield from own
-    yield from _more_repeats(doubt)
+    repeats = list(_more_repeats(doubt))
+    yield from repeats
     yield from _instead(bench, item)
-    if not own:
+    if not own and not repeats:  # where repeats decide it, the gauge is good enough
         yield from _borrow(bench, key, doubt, blades=bool(blades))
 
 
@@ -120,8 +130,8 @@ def _own_gauges(bench: Bench, key: str, doubt: Doubt) -> Iterator[str]:
     used = {one.instrument for _, one in doubt.terms}
     better = []
     for one in suited(bench.sheet, bench.kit, key=key, size=size):
-        u = _with_gauge(doubt.terms, one.u)
-        value = Value(middle, middle, u, True)
+        made = _with_gauge(doubt.terms, one.u)
+        value = Value(middle, middle, standard_uncertainty_of(made), True, degrees_of_freedom(made))
         steps = one.gauge.kind in ("feeler blades", "plastic gauging strip")
         if one.key in used or steps or not one.known or not _reads_it(bench, item, one.gauge.kind, used):
             continue
@@ -154,20 +164,29 @@ def _end(low: float, high: float) -> float:
     return low if math.isinf(high) else high
 
 
-def _with_gauge(terms: Terms, u_gauge: float) -> float:
-    """The uncertainty with another gauge: its own error at every reading, and what is not the gauge's as it was."""
-    rest = _not_of_the_gauge(terms)
-    return math.hypot(rest, *(factor * u_gauge for factor, _ in terms))
+def _with_gauge(terms: Terms, u_gauge: float) -> list[Component]:
+    """What it is made of with another gauge: its own error at every reading, and what is not the gauge's as it was."""
+    errors = [Component("another gauge", u_gauge, sensitivity=factor) for factor, _ in terms]
+    return [*_components_but_the_gauge(terms), *errors]
 
 
 def _not_of_the_gauge(terms: Terms) -> float:
-    kept: list[Component] = [
+    return standard_uncertainty_of(_components_but_the_gauge(terms))
+
+
+def _components_but_the_gauge(terms: Terms) -> list[Component]:
+    return [
         replace(one, sensitivity=one.sensitivity * factor)
         for factor, read in terms
         for one in read.worse.components
         if one.words != "the gauge" and "of the gauge" not in one.words
     ]
-    return standard_uncertainty_of(kept)
+
+
+def _not_the_gauge(terms: Terms) -> str:
+    """Where no gauge would help: what else leaves it in doubt, and what can be done about that."""
+    worst = max(_components_but_the_gauge(terms), key=lambda one: abs(one.share), default=None)
+    return SCATTERS if worst is not None and worst.words.startswith("scatter") else TEMPERATURE
 
 
 def _more_repeats(doubt: Doubt) -> Iterator[str]:
@@ -214,7 +233,8 @@ def _borrow(bench: Bench, key: str, doubt: Doubt, *, blades: bool) -> Iterator[s
     wanted = math.sqrt(max(0.0, room)) / factors * math.sqrt(3)
     least = ON_THE_LIMIT_MM if doubt.kind == "length_difference" else 0.001 * abs(doubt.value.low)
     if wanted < least:
-        yield ON_THE_LIMIT
+        alone = near / NORMAL / factors * math.sqrt(3)
+        yield ON_THE_LIMIT if alone < least else _not_the_gauge(doubt.terms)
         return
     size = max(abs(one.high) for _, one in doubt.terms)
     what, usual = to_borrow(bench.sheet, key, size=size)

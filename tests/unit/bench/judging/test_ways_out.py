@@ -80,6 +80,45 @@ def test_more_repeats_only_where_they_scatter_more_than_the_gauge_errs(
     assert (row.verdict == "in doubt") == told
 
 
+def repeated(*repeats: str) -> tuple[str, ...]:
+    """The ways out of the mean of these, with a micrometer off by ± 0.005 mm: u = 0.00289."""
+    mean = str(sum(map(float, repeats)) / len(repeats))
+    bench = bench_with(JOURNAL.replace("LIMIT", "min 59.98 mm"), {("journal", "A"): mean}, gauge="micrometer")
+    (key, reading), *_ = bench.state.readings.items()
+    state = replace(bench.state, readings=MappingProxyType({key: replace(reading, repeats=repeats)}))
+    row = by_place(replace(bench, state=state), "journal")["A"]
+    assert row.verdict == "in doubt"
+    return row.ways_out
+
+
+def test_where_repeats_decide_it_their_number_is_said_and_nothing_is_borrowed() -> None:
+    """OTHER TOOL: scipy.stats.t, P(T > −0.01/u) with u² = 0.00289² + s²/n and n − 1 degrees for the scatter's share.
+
+    s = 0.02: 94.8 % at n = 15, 95.3 % at n = 16, which is 13 more than 3.
+    """
+    assert repeated("59.99", "59.97", "60.01") == (
+        "the readings scatter more than the gauge errs: 13 more at the same place, if their mean stays where it is",
+    )
+
+
+def test_what_scatters_beyond_any_repeats_is_not_called_on_the_limit() -> None:
+    """HAND: s = 0.03: even 25 repeats leave u = √(0.00289² + 0.006²) = 0.0067, and 0.01 is 1.5 u: less than 1.645."""
+    assert repeated("59.99", "59.96", "60.02") == (
+        "the readings scatter too much for any gauge: find out why (dirt, a burr, a loose set-up), and read it anew; "
+        "or accept it with a reason",
+    )
+
+
+def test_what_the_temperature_leaves_in_doubt_is_no_matter_of_the_gauge() -> None:
+    """HAND: aluminum, no temperature noted: 60 mm · 10 K · 10 µm/(m·K)/√3 = 3.5 µm; 1.645 times that is more than 5 µm."""
+    item = JOURNAL.replace("LIMIT", "min 59.98 mm").replace("source", "material: aluminum 356, source")
+    row = by_place(bench_with(item, {("journal", "A"): "59.985"}, gauge="micrometer"), "journal")["A"]
+    assert row.ways_out == (
+        "what is not known of the temperature leaves it in doubt with any gauge: let part and gauge lie in one room until "
+        "both are as warm, and note it; or accept it with a reason",
+    )
+
+
 GAP = "  gap: {name: Ring gap, part: rings, method: gap, wear_limit: max 0.09 mm, source: manual p. 5}\n"
 
 
