@@ -4,7 +4,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import replace
 
 from gudgeon.bench.bodies import BASE_UNIT
-from gudgeon.bench.judging.decision import Value, decide, inside_as_read, value_of
+from gudgeon.bench.judging.decision import RISK, Value, decide, inside_as_read, value_of
 from gudgeon.bench.judging.finding import Case, Finding
 from gudgeon.bench.judging.plain import unread
 from gudgeon.bench.judging.ways import Doubt, ways_out
@@ -63,11 +63,23 @@ def _possible(value: Value, ends: Mapping[str, Ends]) -> list[str]:
 
     Each end by itself: of a grade much narrower than the gauge is uncertain no reading has a chance worth naming.
     """
-    return [
+    found = [
         name
         for name, (low, high) in ends.items()
         if not (_beyond(value, low, None) or _beyond(value, None, high))
     ]
+    return found or _together(value, ends)
+
+
+def _together(value: Value, ends: Mapping[str, Ends]) -> list[str]:
+    """Between two grades, each too unlikely by itself, that are not so together."""
+    chances = {
+        name: decide(value, low=low, high=high).probability_inside for name, (low, high) in ends.items()
+    }
+    likely = sorted(chances, key=lambda name: -chances[name])[:2]
+    if value.step or sum(chances.values()) <= RISK:
+        return []
+    return [name for name in ends if name in likely]
 
 
 def _beyond(value: Value, low: float | None, high: float | None) -> bool:

@@ -32,7 +32,8 @@ def grade(value: str, tie: str = "") -> Row:
         ("0.65", "inside", "grade two notches"),
         ("0.595", "in doubt", "between grades one notch and two notches: measure more finely"),
         ("0.60", "in doubt", "between grades one notch and two notches: measure more finely"),
-        ("0.71", "outside", "no grade takes it: it lies between two notches and three notches"),
+        # 0.01 from either: 4.2 % each, more than 5 % together.
+        ("0.71", "in doubt", "between grades two notches and three notches: measure more finely"),
         ("0.40", "outside", "no grade takes it: it lies beyond one notch"),
         ("0.495", "in doubt", "grade one notch, or none: the gauge cannot tell"),
     ],
@@ -41,6 +42,16 @@ def test_a_grade_is_chosen_or_the_grades_that_it_may_be(value: str, verdict: str
     row = grade(value)
     assert (row.verdict, row.reason) == (verdict, reason)
     assert bool(row.ways_out) == (verdict == "in doubt")
+
+
+def test_between_two_grades_that_lie_farther_apart_no_grade_takes_it() -> None:
+    """HAND: 0.02 from either is 3.5 u: 0.03 % each."""
+    apart = GASKET.replace("0.72–0.80", "0.74–0.80").replace("TIE", "")
+    read: Read = {("height", "cylinder 1"): "0.72", ("height", "cylinder 2"): "0.55"}
+    row = by_place(bench_with(apart, read, gauge="dial"), "height")["cylinder 1"]
+    assert (row.verdict, row.reason) == (
+        "outside", "no grade takes it: it lies between two notches and three notches",
+    )  # fmt: skip
 
 
 @pytest.mark.parametrize(
