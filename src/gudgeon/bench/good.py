@@ -12,7 +12,7 @@ from gudgeon.bench.judging.decision import RISK
 from gudgeon.bench.judging.evaluate import findings
 from gudgeon.bench.judging.finding import NO_READING, NOT_MEASURED, Finding
 from gudgeon.bench.judging.rows import Row, odd_row, row_of, unread
-from gudgeon.bench.measured import CANNOT, Odd, measured, odd
+from gudgeon.bench.measured import CANNOT, Measured, Odd, measured_and_odd
 from gudgeon.sheet.inspections import place_names
 
 __all__ = ["RISK", "RULE", "Inspection", "Row", "inspect"]
@@ -44,14 +44,15 @@ def inspect(bench: Bench, *, only: str | None = None) -> Inspection:
     }
     if only is not None and not chosen:
         characteristic(bench.sheet, only)
-    rows = tuple(row for key in chosen for row in _rows(bench, key))
+    known: dict[str, dict[str, Measured]] = {}
+    rows = tuple(row for key in chosen for row in _rows(bench, key, known=known))
     counts = dict(Counter(row.verdict for row in rows))
     return Inspection(bench.heading("Is it good?"), rows, counts, RULE)
 
 
-def _rows(bench: Bench, key: str) -> Iterator[Row]:
+def _rows(bench: Bench, key: str, *, known: dict[str, dict[str, Measured]]) -> Iterator[Row]:
     """What every limit found; then what cannot be judged; then, in few rows, what is not read yet."""
-    limits, strange, readings = criteria(bench.sheet, key), odd(bench, key), measured(bench, key)
+    limits, (readings, strange) = criteria(bench.sheet, key), measured_and_odd(bench, key, known=known)
     some = bool(readings)
     open_places: dict[tuple[Criterion | None, str], list[str]] = {}
     for limit, finding in findings(bench, key, readings=readings):

@@ -105,36 +105,42 @@ def measured(bench: Bench, key: str) -> dict[str, Measured]:
 
     What nothing can be made of is left out, and told by `odd`: one entry never takes the others with it.
     """
-    item = bench.sheet.characteristics[key]
-    if item.computed:
-        from gudgeon.bench.worked_out import worked_out
-
-        return worked_out(item, [measured(bench, name) for name in item.of])
-    found: dict[str, Measured] = {}
-    for place, (reading, before) in _latest(bench, key, item).items():
-        try:
-            text = reading_text(before, item.kind) if before is not None else ""
-            found[place] = _one(bench, reading, item, as_found=text)
-        except CANNOT:
-            continue
-    return found
+    return measured_and_odd(bench, key)[0]
 
 
 def odd(bench: Bench, key: str) -> dict[str, Odd]:
     """The readings of a characteristic that nothing can be made of, and why, by place."""
+    return measured_and_odd(bench, key)[1]
+
+
+def measured_and_odd(
+    bench: Bench, key: str, *, known: dict[str, dict[str, Measured]] | None = None
+) -> tuple[dict[str, Measured], dict[str, Odd]]:
+    """Both of them, each reading looked at once; `known` is what was looked at before, and is added to."""
+    looked_at = {} if known is None else known
     item = bench.sheet.characteristics[key]
     latest = _latest(bench, key, item)
-    found: dict[str, Odd] = {}
+    found: dict[str, Measured] = {}
+    strange: dict[str, Odd] = {}
     for (name, place, _), reading in bench.state.readings.items():
         if name == key and (item.computed or place not in latest):
             why = "the sheet works it out" if item.computed else f"the sheet has no place “{place}” any more"
-            found[place] = Odd(place, reading.order, why)
+            strange[place] = Odd(place, reading.order, why)
+    if item.computed:
+        from gudgeon.bench.worked_out import worked_out
+
+        for name in item.of:
+            if name not in looked_at:
+                looked_at[name] = measured_and_odd(bench, name, known=looked_at)[0]
+        return worked_out(item, [looked_at[name] for name in item.of]), strange
     for place, (reading, before) in latest.items():
         try:
-            _one(bench, reading, item, as_found=reading_text(before, item.kind) if before else "")
+            text = reading_text(before, item.kind) if before is not None else ""
+            found[place] = _one(bench, reading, item, as_found=text)
         except CANNOT as error:
-            found[place] = Odd(place, reading.order, str(error))
-    return found
+            strange[place] = Odd(place, reading.order, str(error))
+    looked_at[key] = found
+    return found, strange
 
 
 def _latest(

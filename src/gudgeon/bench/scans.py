@@ -1,6 +1,7 @@
 """Faces that were scanned: their points in millimeters, and how uncertain the height of one is."""
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 from gudgeon.bench.context import Bench
 from gudgeon.bench.gauge_error import standard_uncertainty
@@ -30,13 +31,20 @@ def scanned(bench: Bench, key: str) -> Scan | None:
 
 
 def _scan(bench: Bench, state: ScanState) -> Scan:
-    def mm(text: str) -> float:
-        return convert(float(text), frm=state.unit, to="mm", kind="length")
-
-    points = tuple((mm(x), mm(y), mm(z)) for x, y, z in state.points)
+    points = _in_mm(state.points, unit=state.unit)
     heights = [z for _, _, z in points]
     travel = max(heights) - min(heights)
     gauge = bench.kit.gauges.get(state.instrument)
     u, known = standard_uncertainty(gauge, "length_difference", size_mm=travel)
     notes = () if gauge is not None else ("the gauge that scanned it is not named, or no longer in the kit",)
     return Scan(points, u, known, state.condition, state.instrument, state.entry, state.file, notes)
+
+
+@lru_cache(
+    maxsize=8
+)  # every limit of a face asks for its points again, and a request for those of the one before
+def _in_mm(points: tuple[tuple[str, str, str], ...], *, unit: str) -> tuple[tuple[float, float, float], ...]:
+    def mm(text: str) -> float:
+        return convert(float(text), frm=unit, to="mm", kind="length")
+
+    return tuple((mm(x), mm(y), mm(z)) for x, y, z in points)

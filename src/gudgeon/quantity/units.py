@@ -74,6 +74,8 @@ def _build() -> tuple[Mapping[str, Mapping[str, Unit]], Mapping[str, tuple[Unit,
 
 
 _SPELLINGS, _UNITS = _build()
+_kind = kind
+"""The function, where `kind` is an argument."""
 
 
 def units(of: Kind | str) -> tuple[Unit, ...]:
@@ -100,9 +102,7 @@ def unit(symbol: str, *, kind: Kind | str) -> Unit:
         >>> unit("ft-lb", kind="torque").symbol
         'lbf·ft'
     """
-    from gudgeon.quantity import kinds
-
-    wanted = kinds.kind(kind)
+    wanted = _kind(kind)
     found = _find(symbol, wanted)
     if found is not None:
         return found

@@ -2,6 +2,7 @@
 
 import math
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Literal
 
 from gudgeon.calc.errors import (
@@ -250,7 +251,12 @@ def guard_band(
         return 0.0
     if lower is None or upper is None:
         return one_sided_factor(risk, dof=dof) * u
-    width = upper - lower
+    return _both_limits(upper - lower, u=u, risk=risk, dof=dof)
+
+
+@lru_cache(maxsize=1024)
+def _both_limits(width: float, *, u: float, risk: float, dof: float) -> float | None:
+    """The guard band between two limits; kept, because the places of a part share limits and gauge."""
     low, high = 0.0, width / 2
 
     def proves(inside: float) -> bool:
