@@ -9,7 +9,8 @@ from pathlib import Path
 from gudgeon.bench.bodies import characteristic
 from gudgeon.bench.context import Bench
 from gudgeon.bench.measuring_errors import NoFace, TooManyPoints
-from gudgeon.bench.record import SENT_BEFORE, Recorded, record
+from gudgeon.bench.record import Recorded, record
+from gudgeon.bench.sent_before import sent_before
 from gudgeon.written.points import Points, points_in, read_points
 
 FACES = ("scanned face", "straightedge lines", "heights")
@@ -80,7 +81,8 @@ def _taken(bench: Bench, said: Taken, points: Points, *, content: bytes, named: 
     own = "\n".join((bench.build, said.item, said.condition, said.instrument, points.unit, digest))
     made = sha256(own.encode()).hexdigest()[:32]
     if any(one.id == made for one in bench.store.entries(bench.build)):
-        return Recorded(made, "face-scanned", f"the points of {said.file}", (SENT_BEFORE,))
+        remarks = sent_before(bench, bench.state, ids=[made])
+        return Recorded(made, "face-scanned", f"the points of {said.file}", remarks)
     return record(bench, "face-scanned", fields, entry_id=made)
 
 

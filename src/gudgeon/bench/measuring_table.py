@@ -21,7 +21,8 @@ from gudgeon.bench.measuring_errors import (
 )
 from gudgeon.bench.places import find_place
 from gudgeon.bench.reading_body import gauge_of
-from gudgeon.bench.record import SENT_BEFORE, Recorded, record_many
+from gudgeon.bench.record import Recorded, record_many
+from gudgeon.bench.sent_before import ids_before, sent_before
 from gudgeon.bench.warmth import warmth
 from gudgeon.errors import GudgeonError
 
@@ -126,9 +127,8 @@ def fill(bench: Bench, what: str, *, file: str | Path, usual: Usual) -> Filled:
     entry = _id(bench, content, usual)
     if any(one.id == entry for one in bench.store.entries(bench.build)):
         said = f"the readings of {Path(file).name}"
-        return Filled(
-            len(readings), len(rows) - len(filled), Recorded(entry, "reading", said, (SENT_BEFORE,))
-        )
+        remarks = sent_before(bench, bench.state, ids=[*ids_before(entry, len(readings) - 1), entry])
+        return Filled(len(readings), len(rows) - len(filled), Recorded(entry, "reading", said, remarks))
     done = record_many(bench, [("reading", one) for one in readings], entry_id=entry)
     return Filled(len(readings), len(rows) - len(filled), done)
 

@@ -20,6 +20,7 @@ from gudgeon.bench.network import job
 from gudgeon.bench.passing import inspected_fields, override_fields
 from gudgeon.bench.remarks import remarks_on
 from gudgeon.bench.said_fields import said_fields
+from gudgeon.bench.sent_before import ids_before, sent_before
 from gudgeon.bench.standing import meant
 from gudgeon.bench.stops import looked_fields, stop_fields
 from gudgeon.book.entries import Draft, Entry
@@ -136,11 +137,13 @@ def record_many(
     """
     *before, (kind, fields) = entries
     if _in_the_book(bench, entry_id) is not None:
-        return record(bench, kind, fields, entry_id=entry_id, basis=basis)
+        again = record(bench, kind, fields, entry_id=entry_id, basis=basis)
+        ids = [*ids_before(again.entry, len(before)), again.entry]
+        return replace(again, remarks=sent_before(bench, state_after(bench), ids=ids))
     last = entry_id or uuid.uuid4().hex
     drafts = [
-        _drafted(bench, one, said, entry_id=uuid.uuid5(uuid.UUID(last), str(place)).hex, basis=basis)
-        for place, (one, said) in enumerate(before)
+        _drafted(bench, one, said, entry_id=own, basis=basis)
+        for own, (one, said) in zip(ids_before(last, len(before)), before, strict=True)
     ]
     drafts.append(_drafted(bench, kind, fields, entry_id=last, basis=basis))
     _pin(bench)
@@ -179,18 +182,14 @@ def _pin(bench: Bench) -> None:
 
 def _recorded(bench: Bench, done: Appended) -> Recorded:
     """What the book now holds, and what is to be said about it."""
-    entry = done.entry
+    entry, after = done.entry, state_after(bench)
     if done.already:
-        return Recorded(entry.id, entry.kind, _words(bench, entry), (SENT_BEFORE,))
-    after = state_after(bench)
+        return Recorded(entry.id, entry.kind, _words(bench, entry), sent_before(bench, after, ids=[entry.id]))
     remarks = [
         f"Meanwhile {one.who} recorded {entry_words(bench, one)}. Look whether both are true."
         for one in done.since
     ]
     return Recorded(entry.id, entry.kind, _words(bench, entry), (*remarks_on(bench, entry, after), *remarks))
-
-
-SENT_BEFORE = "It was in the book already, and counts once."
 
 
 def _in_the_book(bench: Bench, entry_id: str | None) -> Entry | None:

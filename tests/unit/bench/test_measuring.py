@@ -23,8 +23,9 @@ from gudgeon.bench.measuring_errors import (
     TravelTooFar,
 )
 from gudgeon.bench.measuring_table import Filled, Usual, blank_table, fill
-from gudgeon.bench.record import SENT_BEFORE, Recorded
+from gudgeon.bench.record import Recorded
 from gudgeon.bench.scans import scanned
+from gudgeon.bench.sent_before import NOT_AGAIN, SENT_BEFORE
 from gudgeon.errors import GudgeonError
 from tests.unit.bench.benches import KIT, Job, make_job
 from tests.unit.bench.test_budget import GAUGES, SHEET
@@ -306,3 +307,52 @@ def test_a_reading_that_is_written_twice_under_one_id_counts_once(job: Job) -> N
     (one,) = job.bench().state.readings.values()
     assert one.entry == "a" * 32
     assert after.state.readings["piston", "cylinder 1", "as found"].entry == one.entry
+
+
+def number_of(job: Job, entry: str) -> int:
+    bench = open_bench(job.book, now=job.now)
+    try:
+        return next(one.number for one in bench.store.entries(bench.build) if one.id == entry)
+    finally:
+        bench.store.close()
+
+
+def test_a_face_sent_again_after_a_later_one_says_that_it_no_longer_counts(job: Job) -> None:
+    """A, B, A: what counts is B, and who sends A again must not go away thinking that it is A."""
+    first = face(job, SQUARE)
+    other = face(job, SQUARE.replace("0.010", "0.09"))
+    early, late = number_of(job, first.entry), number_of(job, other.entry)
+    assert face(job, SQUARE).remarks == (
+        NOT_AGAIN,
+        f"It no longer counts (entry {early}): entry {late}, from deck.csv, was recorded later and counts now. Strike "
+        f"it if it is wrong: gudgeon strike {late} --why …",
+    )
+    job.record("strike", entry=other.entry, why="another face")
+    assert face(job, SQUARE).remarks == (SENT_BEFORE,)
+    (state,) = job.bench().state.scans.values()
+    assert state.entry == first.entry
+
+
+def test_a_table_sent_again_after_a_later_one_names_the_reading_that_counts(job: Job) -> None:
+    text = HEAD + "bore,1 top across,70.01,mm,,,,,,\nbore,1 top along,70.02,mm,,,,,,\n"
+    taken(job, text)
+    last = taken(job, HEAD + "bore,1 top across,70.03,mm,,,,,,\n").last
+    late = number_of(job, last.entry)
+    again = taken(job, text).last.remarks
+    assert again[0] == NOT_AGAIN
+    assert len(again) == 2
+    assert again[1].startswith(f"It no longer counts (entry {late - 2}): entry {late} (")
+    assert again[1].endswith(
+        f") was recorded later and counts now. Strike it if it is wrong: gudgeon strike {late} --why …"
+    )
+
+
+def test_what_was_struck_and_is_sent_again_says_so(job: Job) -> None:
+    done = face(job, SQUARE)
+    number = number_of(job, done.entry)
+    job.record("strike", entry=done.entry, why="not that face")
+    assert face(job, SQUARE).remarks == (
+        NOT_AGAIN,
+        f"Entry {number} was struck by entry {number + 1} and does not count. If it is right after all, record it "
+        "anew; of a file, add a note or a line that begins with #.",
+    )

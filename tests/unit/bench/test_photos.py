@@ -29,7 +29,8 @@ from gudgeon.bench.photos import (
     record_with_photo,
 )
 from gudgeon.bench.ready import ready
-from gudgeon.bench.record import SENT_BEFORE, Recorded
+from gudgeon.bench.record import Recorded
+from gudgeon.bench.sent_before import SENT_BEFORE
 from gudgeon.bench.things import find_thing, thing_words
 from gudgeon.bench.verifying import verified
 from gudgeon.book.entries import Entry
