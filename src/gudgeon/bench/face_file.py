@@ -8,6 +8,7 @@ from pathlib import Path
 
 from gudgeon.bench.bodies import characteristic
 from gudgeon.bench.context import Bench
+from gudgeon.bench.face_extent import fits_face
 from gudgeon.bench.measuring_errors import NoFace, TooManyPoints
 from gudgeon.bench.record import Recorded, record
 from gudgeon.bench.sent_before import sent_before
@@ -28,11 +29,12 @@ def take_face(
     instrument: str,
     condition: str,
     note: str = "",
+    sure: bool = False,
 ) -> Recorded:
     """Write the points of a file into the book; what is no face is refused before. The same file counts once."""
     _has_a_face(bench, item)
     path = Path(file).expanduser()
-    said = Taken(item, path.name, instrument, condition, note)
+    said = Taken(item, path.name, instrument, condition, note, sure)
     return _taken(bench, said, read_points(path, unit_said=unit), content=path.read_bytes(), named=str(file))
 
 
@@ -52,6 +54,8 @@ class Taken:
     instrument: str
     condition: str
     note: str = ""
+    sure: bool = False
+    """They are this face although they reach further than its outline, or over little of it."""
 
 
 def _has_a_face(bench: Bench, item: str) -> None:
@@ -67,6 +71,9 @@ def _taken(bench: Bench, said: Taken, points: Points, *, content: bytes, named: 
     if len(points) > MOST_POINTS:
         raise TooManyPoints(named, len(points), MOST_POINTS, math.ceil(len(points) / MOST_POINTS))
     _is_a_face(points)
+    if not said.sure:
+        of = bench.sheet.characteristics[said.item]
+        fits_face(of.name, bench.sheet.faces.get(of.face or ""), list(points.rows()))
     digest = sha256(content).hexdigest()
     fields = {
         "item": said.item,

@@ -171,3 +171,23 @@ class TravelTooFar(InputError):
             f"From the lowest to the highest the points of {name} differ by {travel}, which is more than {gauge} "
             "reaches. Is the unit right, or was it another gauge? Nothing was recorded."
         )
+
+
+class FaceTooLarge(InputError):
+    """Points that reach further than the face that they are said to be of."""
+
+    def __init__(self, name: str, reach: str, across: str, hint: str) -> None:
+        super().__init__(
+            f"The points of {name} reach {reach} along x or y; by the sheet the face is {across} across at the "
+            f"widest. {hint} If they are this face, add --sure. Nothing was recorded."
+        )
+
+
+class FaceTooSmall(InputError):
+    """Points that lie so close together that they are hardly the face that they are said to be of."""
+
+    def __init__(self, name: str, reach: str, across: str, hint: str) -> None:
+        super().__init__(
+            f"The points of {name} reach only {reach} along x and y; by the sheet the face is {across} across at "
+            f"the widest. {hint} If they are this face, add --sure. Nothing was recorded."
+        )

@@ -82,7 +82,7 @@ def _face(bench: Bench, chosen: Namespace) -> int:
 
     done = take_face(
         bench, chosen.what, file=chosen.face, unit=chosen.unit or None, instrument=chosen.gauge,
-        condition=chosen.condition,
+        condition=chosen.condition, sure=chosen.sure,
     )  # fmt: skip
     if chosen.json:
         return as_json(done)
