@@ -33,6 +33,19 @@ class End:
 
 
 @dataclass(frozen=True, slots=True)
+class Span:
+    """What differs over several places: both its least and its greatest are there, and are no ends of a doubt.
+
+    The least is at most `least`, the greatest at least `greatest`; `least_at` and `greatest_at` say where they are.
+    """
+
+    least: End
+    greatest: End
+    least_at: str
+    greatest_at: str
+
+
+@dataclass(frozen=True, slots=True)
 class Measured:
     """What is known of one place: between low and high [base unit], the high one with what `components` make of it.
 
@@ -40,6 +53,7 @@ class Measured:
     would be at 20 °C, where that can be told: `at_20` is then its text, and `text` what came off the gauge. `scatter`
     are standard deviation and number of repeats. Readings are added and subtracted with `bench.budget.signed`, which
     knows what they have in common. `made_of` are the entries of what is worked out, `entry` that of what was read.
+    Of what differs over several places low is the end of the least, high that of the greatest, and `span` is stated.
     """
 
     place: str
@@ -57,6 +71,7 @@ class Measured:
     notes: tuple[str, ...] = ()
     low_components: tuple[Component, ...] | None = None
     made_of: tuple[str, ...] = ()
+    span: Span | None = None
 
     @property
     def at_low(self) -> End:

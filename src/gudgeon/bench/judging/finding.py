@@ -107,11 +107,15 @@ def judge_by(case: Case, made: Judged, *, low: float | None, high: float | None)
     ways: tuple[str, ...] = ()
     if found.verdict != "in doubt":
         reason = f"{found.verdict} {criterion.called}"
+        if found.verdict == "outside" and value.extremes:
+            reason += f": {_named_extremes(case, value, low=low, high=high, verdict='outside')}"
         strict = decide(value, low=low, high=high)
         if case.as_read and strict.verdict != found.verdict:
             reason += f" as read, as the sheet wants it ({case.item.accept_why or 'no reason given'})"
     else:
         reason = _doubt_words(value, criterion.called, low, high, chance=found.probability_inside)
+        if value.extremes:
+            reason = f"{_named_extremes(case, value, low=low, high=high, verdict='in doubt')}: {reason}"
         doubt = Doubt(
             value, tuple(made.terms), low, high, difference_kind(case.item.kind), percent=made.percent
         )
@@ -122,9 +126,23 @@ def judge_by(case: Case, made: Judged, *, low: float | None, high: float | None)
     )  # fmt: skip
 
 
+def _named_extremes(case: Case, value: Value, *, low: float | None, high: float | None, verdict: str) -> str:
+    """Which of its least and its greatest the verdict is of, and where that is."""
+    found = [
+        one
+        for one in value.extremes
+        if decide(one.value, low=low, high=high, as_read=case.as_read).verdict == verdict
+    ]
+    return " and ".join(f"{shown_value(one.value, case.item.kind)} {one.where}" for one in found)
+
+
 def _doubt_words(value: Value, called: str, low: float | None, high: float | None, *, chance: float) -> str:
     if not value.known and inside_as_read(value, low=low, high=high):
         return f"inside {called} as read, but how far the gauge may be off is not known"
+    if value.extremes:
+        if not any(one.value.step for one in value.extremes):
+            return f"the chance of being inside is {100 * chance:.0f} %: the gauges cannot tell"
+        return "the limit lies too near what was read there for these gauges"
     if not value.step:
         return f"the chance of being inside is {100 * chance:.0f} %: the gauge cannot tell"
     if value.high == float("inf"):

@@ -5,7 +5,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import product
 
-from gudgeon.bench.judging.decision import NORMAL, Value, decide, total
+from gudgeon.bench.judging.decision import NORMAL, Value, decide, spanned, total
 from gudgeon.bench.judging.finding import Case, Finding, Judged, judge_by, lacks, named, shown_value
 from gudgeon.bench.measured import Measured, measured
 from gudgeon.quantity.format import both_ends
@@ -106,10 +106,17 @@ def _pair(
     tight = ((1.0, min(outer, key=lambda one: one.low)), (-1.0, max(inner, key=lambda one: one.high)))
     loose = ((1.0, max(outer, key=lambda one: one.high)), (-1.0, min(inner, key=lambda one: one.low)))
     value = _from_to(total(tight), total(loose))
+    if len(outer) > 1 or len(inner) > 1:
+        tight_at, loose_at = (_spot(pair[0][1]) for pair in (tight, loose))
+        value = spanned(value, total(tight), total(loose), least_at=tight_at, greatest_at=loose_at)
     shown = f"{shown_value(value, 'length_difference')} with that of {shaft}"
     found = decide(value, low=case.criterion.low, high=case.criterion.high, as_read=case.as_read)
     made = Judged(hole, value, (*tight, *loose), shown)
     return Pair(hole, shaft, made, _margin(case, value), found.verdict)
+
+
+def _spot(one: Measured) -> str:
+    return one.place.partition(", ")[2].replace(", ", " ") or one.place
 
 
 def _from_to(tight: Value, loose: Value) -> Value:

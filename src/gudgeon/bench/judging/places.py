@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
 
-from gudgeon.bench.judging.decision import between, total
+from gudgeon.bench.judging.decision import added, between
 from gudgeon.bench.judging.finding import Case, Finding, Judged, judge_by, lacks, named, shown_value
 from gudgeon.bench.measured import Measured, measured
 from gudgeon.bench.worked_out import spread_of
@@ -32,7 +32,7 @@ def _spread(case: Case, group: str, read: list[Measured]) -> Finding:
         least = min((one for one in read if one is not most), key=lambda one: one.low)
     terms = ((1.0, most), (-1.0, least))
     low, high = spread_of(read)
-    value = between(low, high, known=all(one.u_known for one in read))
+    value = between(low, high=high, known=all(one.u_known for one in read))
     shown = (
         f"{shown_value(value, case.item.kind)}: {most.text} at {most.place}, {least.text} at {least.place}"
     )
@@ -70,11 +70,11 @@ def sum_with(case: Case) -> Iterator[Finding]:
     other = case.bench.sheet.characteristics[shape.other]
     theirs = measured(case.bench, shape.other)
     for place in case.places or ("",):
-        own, added = case.readings.get(place), _same_place(theirs, place)
-        if own is not None and added is not None:
-            terms = ((1.0, own), (1.0, added))
-            value = total(terms)
-            shown = f"{shown_value(value, case.item.kind)}: {own.text} and {added.text}"
+        own, other_part = case.readings.get(place), _same_place(theirs, place)
+        if own is not None and other_part is not None:
+            terms = ((1.0, own), (1.0, other_part))
+            value = added([own, other_part])
+            shown = f"{shown_value(value, case.item.kind)}: {own.text} and {other_part.text}"
             yield judge_by(
                 case,
                 Judged(place, value, terms, shown, own),
@@ -83,7 +83,7 @@ def sum_with(case: Case) -> Iterator[Finding]:
             )
             continue
         wanted = [case.item.name] if own is None else []
-        wanted += [other.name] if added is None else []
+        wanted += [other.name] if other_part is None else []
         yield lacks(case, f"no reading: {' and '.join(wanted)}", place=place, covers=[place] if own else ())
 
 

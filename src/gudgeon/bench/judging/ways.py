@@ -153,7 +153,7 @@ def _finer_parts(bench: Bench, item: Characteristic, doubt: Doubt) -> str:
     names = " and ".join(bench.sheet.characteristics[name].name for name in item.of)
     said = f"measure {'both parts ' if len(item.of) == 2 else ''}more finely: {names}"
     parts = parts_of(bench.sheet, bench.kit, item=item)
-    value = replace(doubt.value, u=parts.u, known=True, dof=math.inf, u_ends=None)
+    value = doubt.value.with_u(parts.u)
     better = parts.u < doubt.value.u or not doubt.value.known
     if better and not parts.lacking and decide(value, low=doubt.low, high=doubt.high).verdict != "in doubt":
         return f"{said}, with your {parts.words}"
