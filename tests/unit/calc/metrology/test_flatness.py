@@ -7,7 +7,7 @@ from numpy.typing import ArrayLike
 from gudgeon.calc.errors import NotPositive
 from gudgeon.calc.metrology import form_errors
 from gudgeon.calc.metrology.flatness import flatness
-from gudgeon.calc.metrology.flatness_windows import worst_window
+from gudgeon.calc.metrology.flatness_windows import worst_window, worst_window_between
 from gudgeon.calc.metrology.plane import least_squares_plane
 from gudgeon.errors import InputError
 from tests.faces import face, turn
@@ -215,3 +215,11 @@ def test_windows_that_cannot_be_tried() -> None:
     )
     with pytest.raises(NotPositive, match=r"^Side of the window 0 mm cannot be"):
         worst_window(SQUARE, side_mm=0)
+
+
+def test_stepped_windows_hold_the_worst_of_all_between_their_ends() -> None:
+    """HAND: squares tried at steps are some of all squares; every square lies in a larger one that begins at a step."""
+    for seed in range(8):
+        points = np.random.default_rng(seed).uniform((0, 0, 0), (300, 120, 0.05), (60, 3))
+        low, high = worst_window_between(points, side_mm=70.0)
+        assert low <= worst_window(points, side_mm=70.0).minimum_zone_mm <= high
