@@ -152,6 +152,17 @@ class NoFace(InputError):
         )
 
 
+class JudgedByPoints(InputError):
+    """A figure for a face that only its points can judge."""
+
+    def __init__(self, item: str, name: str) -> None:
+        super().__init__(
+            f"{name} is judged by the points of the face, and by no single figure: a reading of it would never be "
+            f"judged. Take the points x, y, z over from a file: gudgeon measure {item} --face FILE.csv (on its page: "
+            "“The face was scanned”). Nothing was recorded."
+        )
+
+
 class TooManyPoints(InputError):
     """More points than the book keeps of one face."""
 

@@ -11,7 +11,7 @@ from typing import Any
 from gudgeon.bench.bodies import characteristic
 from gudgeon.bench.errors import Unknown
 from gudgeon.bench.made_against import reading_shown
-from gudgeon.bench.measuring_errors import TravelTooFar, UnitsDiffer
+from gudgeon.bench.measuring_errors import JudgedByPoints, TravelTooFar, UnitsDiffer
 from gudgeon.bench.places import find_place
 from gudgeon.bench.plausible import plausible, reached, repeats_agree
 from gudgeon.bench.warmth import warmth
@@ -46,6 +46,8 @@ def reading(
     A value that stands beside repeats is the first of them; what is kept as the value is their mean.
     """
     of = characteristic(sheet, item)
+    if of.method == "scanned face":
+        raise JudgedByPoints(item, of.name)
     if repeats and value is None and place and place_names(of) == ("",):
         place, value = "", place
     where = find_place(of, place)

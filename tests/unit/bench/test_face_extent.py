@@ -9,7 +9,7 @@ import pytest
 
 from gudgeon.bench.context import open_bench
 from gudgeon.bench.face_file import take_face
-from gudgeon.bench.measuring_errors import FaceTooLarge, FaceTooSmall
+from gudgeon.bench.measuring_errors import FaceTooLarge, FaceTooSmall, JudgedByPoints
 from gudgeon.bench.record import Recorded
 from tests.unit.bench.benches import Job, make_job
 from tests.unit.sheet.sheets import SMALL
@@ -90,3 +90,15 @@ def test_points_over_hardly_any_of_the_face_are_asked_back(
 @pytest.mark.parametrize(("wide", "long"), [(180, 240), (240, 180), (60, 80), (175, 302)])
 def test_points_of_the_face_whichever_way_it_lay_are_taken(job: Job, wide: float, long: float) -> None:
     assert scan(job, wide, long).kind == "face-scanned"
+
+
+def test_a_single_figure_for_a_scanned_face_is_refused_with_what_to_do(job: Job) -> None:
+    count = job.bench().state.count
+    with pytest.raises(JudgedByPoints) as refused:
+        job.record("reading", item="deck", value="0.05 mm")
+    assert str(refused.value) == (
+        "Deck is judged by the points of the face, and by no single figure: a reading of it would never be judged. Take "
+        "the points x, y, z over from a file: gudgeon measure deck --face FILE.csv (on its page: “The face was "
+        "scanned”). Nothing was recorded."
+    )
+    assert job.bench().state.count == count
