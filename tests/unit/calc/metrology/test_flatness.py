@@ -222,4 +222,6 @@ def test_stepped_windows_hold_the_worst_of_all_between_their_ends() -> None:
     for seed in range(8):
         points = np.random.default_rng(seed).uniform((0, 0, 0), (300, 120, 0.05), (60, 3))
         low, high = worst_window_between(points, side_mm=70.0)
-        assert low <= worst_window(points, side_mm=70.0).minimum_zone_mm <= high
+        exact = worst_window(points, side_mm=70.0).minimum_zone_mm
+        # The same square, found on two ways, differs in its last digits.
+        assert low - 1e-15 <= exact <= high + 1e-15
