@@ -69,14 +69,14 @@ def _decided(one: PartState, rests_on: frozenset[str]) -> bool:
     return one.decision in ("renew", "accept") and rests_on <= one.covers
 
 
-def entries_of(bench: Bench, key: str, limit: Criterion | None, found: Finding) -> frozenset[str]:
+def entries_of(bench: Bench, key: str, *, limit: Criterion | None, found: Finding) -> frozenset[str]:
     """The entries of the book that a finding rests on."""
     readings = (*found.readings, *((found.of,) if found.of is not None else ()))
     read = {entry for one in readings for entry in one.entries}
-    return frozenset(read if found.of is not None else {*read, *_scans(bench, key, limit)})
+    return frozenset(read if found.of is not None else {*read, *_scans(bench, key, limit=limit)})
 
 
-def _scans(bench: Bench, key: str, limit: Criterion | None) -> Iterator[str]:
+def _scans(bench: Bench, key: str, *, limit: Criterion | None) -> Iterator[str]:
     """The scans of its face that count; of two faces together those of both."""
     other = limit.stated.other if limit is not None and isinstance(limit.stated, TwoFaces) else key
     for name in dict.fromkeys((key, other)):

@@ -66,7 +66,7 @@ def _possible(value: Value, ends: Mapping[str, Ends]) -> list[str]:
     found = [
         name
         for name, (low, high) in ends.items()
-        if not (_beyond(value, low, None) or _beyond(value, None, high))
+        if not (_beyond(value, low=low) or _beyond(value, high=high))
     ]
     return found or _together(value, ends)
 
@@ -82,7 +82,7 @@ def _together(value: Value, ends: Mapping[str, Ends]) -> list[str]:
     return [name for name in ends if name in likely]
 
 
-def _beyond(value: Value, low: float | None, high: float | None) -> bool:
+def _beyond(value: Value, *, low: float | None = None, high: float | None = None) -> bool:
     return (low is not None or high is not None) and decide(value, low=low, high=high).verdict == "outside"
 
 

@@ -65,7 +65,7 @@ def row_of(bench: Bench, key: str, *, criterion: Criterion | None, found: Findin
     item, of = bench.sheet.characteristics[key], found.of
     reason = _with_change(bench, key, criterion, found)
     readings = found.readings or ((of,) if of is not None else ())
-    entries = entries_of(bench, key, criterion, found)
+    entries = entries_of(bench, key, limit=criterion, found=found)
     accepted = let_be(bench, key, place=found.place, rests_on=entries)
     notes = [*(note for one in readings for note in one.notes), *found.notes, *accepted.before]
     return Row(
