@@ -14,7 +14,7 @@ from gudgeon.errors import GudgeonError
 from gudgeon.quantity.format import both, both_ends
 from gudgeon.quantity.units import convert
 from gudgeon.quantity.written import parse_amount
-from gudgeon.sheet.inspections import Characteristic, place_names
+from gudgeon.sheet.inspections import Characteristic, place_names, stretch_names
 
 __all__ = ["half_width", "standard_uncertainty"]
 
@@ -163,7 +163,7 @@ def _latest(
 ) -> dict[str, tuple[ReadingState, ReadingState | None]]:
     """The reading that counts of each place, and the one as found where that is another."""
     found: dict[str, tuple[ReadingState, ReadingState | None]] = {}
-    for place in () if item.computed else place_names(item):
+    for place in () if item.computed else (*place_names(item), *stretch_names(item)):
         before = bench.state.readings.get((key, place, "as found"))
         after = bench.state.readings.get((key, place, "as left"))
         reading = after or before

@@ -3,7 +3,7 @@
 import re
 
 from gudgeon.bench.errors import Unknown
-from gudgeon.sheet.inspections import Characteristic, place_names
+from gudgeon.sheet.inspections import Characteristic, place_names, stretch_names
 
 
 def _words(text: str) -> tuple[str, ...]:
@@ -16,12 +16,16 @@ def find_place(item: Characteristic, said: str) -> str:
     if len(names) == 1 and not said.strip():
         return names[0]
     wanted = _words(said)
-    exact = [name for name in names if _words(name) == wanted]
+    besides = stretch_names(item)
+    exact = [name for name in (*names, *besides) if _words(name) == wanted]
     if exact:
         return exact[0]
-    near = [name for name in names if wanted and _contains(_words(name), wanted)]
+    near: list[str] = []
+    for some in (names, besides):  # the whole line is meant where nothing is said of a stretch
+        near = near or [name for name in some if wanted and _contains(_words(name), wanted)]
     if len(near) == 1:
         return near[0]
+    names = (*names, *besides)
     raise Unknown(f"place of “{item.name}”", said, [f"“{name}”" for name in near or names])
 
 

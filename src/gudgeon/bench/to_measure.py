@@ -1,6 +1,6 @@
 """Where a characteristic is measured next, with what, and how it is said: what a form has to ask."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from gudgeon.bench.bodies import BASE_UNIT, characteristic
 from gudgeon.bench.context import Bench
@@ -8,16 +8,17 @@ from gudgeon.bench.judging.deciding import can_decide
 from gudgeon.bench.measured import reading_text
 from gudgeon.book.state import ReadingState
 from gudgeon.kit.model import Gauge
-from gudgeon.sheet.inspections import Characteristic, place_names
+from gudgeon.sheet.inspections import Characteristic, place_names, stretch_names
 
 
 @dataclass(frozen=True, slots=True)
 class Place:
-    """One place, and what the book holds of it."""
+    """One place, and what the book holds of it; who leaves an optional one out leaves nothing unread."""
 
     place: str
     as_found: str
     as_left: str
+    optional: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,7 +78,10 @@ def to_measure(bench: Bench, key: str) -> ToMeasure:
         part=item.part,
         how=item.how or "",
         computed_from=tuple(item.of) if item.computed else (),
-        places=tuple(_place(item, readings, place) for place in names),
+        places=tuple(
+            replace(_place(item, readings, place), optional=place not in names)
+            for place in (*names, *stretch_names(item))
+        ),
         next_place=open_places[0] if open_places else None,
         condition=condition,
         unit=latest.unit if latest is not None else BASE_UNIT[item.kind],

@@ -27,7 +27,7 @@ from gudgeon.sheet.figures import (
     StatedVolume,
     StatedWarmth,
 )
-from gudgeon.sheet.shapes import SHAPES, AnyShape, Unread
+from gudgeon.sheet.shapes import SHAPES, AnyShape, PerLength, Unread, WholeAndPerLength
 from gudgeon.written.fields import Key, Length, Name, Section, Text, YesNo, refuse
 
 Method = Literal[
@@ -202,6 +202,22 @@ def place_names(item: Characteristic) -> tuple[str, ...]:
         ", ".join([f"{first} {combination[0]}", *combination[1:]])
         for combination in product(*item.places.values())
     )
+
+
+def stretch_names(item: Characteristic) -> tuple[str, ...]:
+    """Places that may be read besides: each line under a straightedge no longer than a limit per length says.
+
+    They are named as the whole line, and the stretch: `diagonal 1, any 150 mm`.
+    """
+    if item.method != "straightedge lines":
+        return ()
+    over = dict.fromkeys(
+        shape.over.value.text for shape in item.limits if isinstance(shape, PerLength | WholeAndPerLength)
+    )
+    names = place_names(item)
+    lines = [one for one in names if not any(one.startswith(f"{other},") for other in names if other)]
+    found = [f"{line}, any {text}" if line else f"any {text}" for line in lines for text in over]
+    return tuple(one for one in found if one not in names)
 
 
 class Part(Sourced):

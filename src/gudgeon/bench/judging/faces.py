@@ -130,10 +130,11 @@ def per_length(case: Case) -> Iterator[Finding]:
 def _by_line(case: Case) -> dict[str, list[str]]:
     """Places of one line together: the whole of it, and stretches of it, whose names begin with the line's."""
     found: dict[str, list[str]] = {}
-    for place in sorted(case.places, key=len):
-        line = next((one for one in found if one and place.startswith(f"{one},")), place)
+    places = tuple(dict.fromkeys((*case.places, *case.readings)))
+    for place in sorted(places, key=len):
+        line = next((one for one in found if not one or place.startswith(f"{one},")), place)
         found.setdefault(line, []).append(place)
-    order = {place: number for number, place in enumerate(case.places)}
+    order = {place: number for number, place in enumerate(places)}
     return dict(sorted(found.items(), key=lambda one: order[one[0]]))
 
 

@@ -6,7 +6,10 @@ by ± 0.005 mm, u = 0.005/√3 = 0.0029, so that a gap is proven where it keeps 
 
 import pytest
 
+from gudgeon.bench.errors import Unknown
 from gudgeon.bench.good import Row
+from gudgeon.bench.places import find_place
+from gudgeon.bench.to_measure import to_measure
 from gudgeon.calc.metrology.flatness_windows import worst_window_between
 from tests.unit.bench.judging.judged import KIT, Read, Said, Scanned, bench_with, by_place, rows_of
 
@@ -299,3 +302,40 @@ def test_the_error_of_the_straightedge_counts_in_a_gap() -> None:
         LONG: "in doubt", CROSS: "inside", CORNER: "in doubt",
     }  # fmt: skip
     assert found[LONG].way_out == "a blade of 0.03 mm (0.0012 in) must not enter"
+
+
+@pytest.mark.parametrize("said", ["long, any 150 mm", "long any 150 mm", "long 150 mm"])
+def test_the_stretch_that_the_way_out_names_is_taken_and_decides(said: str) -> None:
+    """The way out says what to name: what it names is a place, and nothing asks for it where it is not wanted."""
+    characteristic = bench_with(FACE.replace("LIMIT", PER), {}, faces=FACES).sheet.characteristics["flat"]
+    assert find_place(characteristic, said) == "long, any 150 mm"
+    assert find_place(characteristic, "long") == LONG
+    found = read_on(PER, long=OVER, cross=UNDER, corner=UNDER)
+    assert "name the place after it: “long, any 150 mm”" in found[LONG].ways_out[0]
+    found = read_on(PER, long=OVER, cross=UNDER, corner=UNDER, **{"long, any 150 mm": UNDER})
+    assert [(row.place, row.verdict) for row in found.values()] == [
+        ("long, any 150 mm", "inside"), (CROSS, "inside"), (CORNER, "inside"),
+    ]  # fmt: skip
+
+
+def test_a_stretch_is_a_place_only_where_a_limit_speaks_of_it_and_is_never_the_next_one() -> None:
+    bench = bench_with(FACE.replace("LIMIT", WHOLE), {}, faces=FACES)
+    with pytest.raises(Unknown):
+        find_place(bench.sheet.characteristics["flat"], "long, any 150 mm")
+    read: Read = {("flat", one): UNDER for one in (LONG, CROSS, CORNER)}
+    form = to_measure(bench_with(FACE.replace("LIMIT", PER), read, faces=FACES), "flat")
+    assert form.next_place is None
+    assert [one.place for one in form.places if one.optional] == [
+        "long, any 150 mm", "cross, any 150 mm", "corner, any 150 mm",
+    ]  # fmt: skip
+
+
+def test_a_face_without_named_lines_has_its_stretch_too() -> None:
+    face = (
+        "  flat: {name: Head face, part: head, method: straightedge lines, source: manual p. 4, "
+        "limits: [{shape: per length, limit: max 0.05 mm, over: 150 mm}]}\n"
+    )
+    read: Read = {("flat", ""): OVER, ("flat", "any 150 mm"): UNDER}
+    assert [(row.place, row.verdict) for row in rows_of(bench_with(face, read), "flat")] == [
+        ("any 150 mm", "inside")
+    ]
