@@ -300,7 +300,7 @@ def _measured(bench: Bench, rows: tuple[Row, ...]) -> Iterator[Reason]:
 
 def _decided(bench: Bench, row: Row) -> bool:
     """Whether somebody has decided about a reading outside: the part is renewed, or the reading is accepted."""
-    return bool(row.accepted) or part_decided(bench, row.part, rests_on=frozenset(row.rests_on))
+    return bool(row.accepted) or part_decided(bench, row.item, rests_on=frozenset(row.rests_on))
 
 
 _KEY_BACK = "Put its key back into the data sheet: what was done belongs to it."

@@ -12,6 +12,7 @@ from gudgeon.bench.gates import inspect_words
 from gudgeon.bench.good import Row, inspect
 from gudgeon.bench.holds import Hold, contradiction, standings
 from gudgeon.bench.network import job
+from gudgeon.bench.part_remarks import part_remarks
 from gudgeon.bench.progress import UNSAID, loosening, progress
 from gudgeon.bench.provisional import condition, until
 from gudgeon.bench.pull_words import bolt_words
@@ -42,6 +43,7 @@ def remarks_on(bench: Bench, entry: Entry, after: State) -> tuple[str, ...]:
         "joint-marked": _marked_remarks,
         "identity-read": _identity_remarks,
         "strike": _strike_remarks,
+        "part-disposition": part_remarks,
     }.get(entry.kind)
     said = tuple(speak(bench, entry, after)) if speak is not None else ()
     return (*_breaches(entry, after), *said, *wait_remarks(bench, entry, after))

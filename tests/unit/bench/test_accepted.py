@@ -4,11 +4,14 @@ Verdicts are HAND: blades that may be off by ± 0.005 mm are uncertain by 0.005/
 gap of 0.07 mm or more is beyond a limit of 0.05 mm, one of at most 0.04 mm within it.
 """
 
+from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import Path
 from shutil import copytree
 
 import pytest
 
+from gudgeon.bench.context import Bench, open_bench
 from gudgeon.bench.good import Row, inspect
 from gudgeon.bench.ready import Readiness, ready
 from gudgeon.bench.record import Recorded
@@ -49,6 +52,15 @@ def accept(job: Job, what: str = "head_face along") -> None:
 
 def strike(job: Job, recorded: Recorded) -> None:
     job.record("strike", entry=recorded.entry, why="read on the wrong line")
+
+
+@contextmanager
+def opened(job: Job) -> Iterator[Bench]:
+    bench = open_bench(job.book, now=job.now)
+    try:
+        yield bench
+    finally:
+        bench.store.close()
 
 
 def row(job: Job, place: str = "along") -> Row:
@@ -177,3 +189,47 @@ def test_a_new_part_that_is_outside_is_not_excused_by_having_been_renewed(job: J
     assert not [one for one in ask(job).reasons if one.family == "measured"]
     read(job, "0.07", "0.08")
     assert [one.about for one in ask(job).reasons if one.family == "measured"] == ["reading:head_face along"]
+
+
+RODS = "  rod_bolts: {name: Rod bolts, part: rods, source: manual p. 8, limits: [{shape: replace always}]}\n"
+
+
+@pytest.fixture
+def rods(tmp_path: Path) -> Job:
+    listed = "parts:\n  rod_set: {name: Rod bolts, one_time: yes, source: manual p. 8}\n"
+    text = SMALL.replace("joints:\n", f"{RODS}{listed}joints:\n", 1)
+    made = make_job(tmp_path, sheet=text)
+    made.read_code()
+    return made
+
+
+@pytest.mark.parametrize("said", ["rods", "Rod bolts", "rod bolts", "rod_bolts", "rod_set"])
+def test_what_is_replaced_always_is_closed_by_any_name_of_its_part(rods: Job, said: str) -> None:
+    with opened(rods) as bench:
+        (row,) = inspect(bench, only="rod_bolts").rows
+    assert (row.verdict, row.way_out) == ("outside", 'gudgeon record part "Rod bolts" renew --why …')
+    done = rods.record("part-disposition", part=said, decision="renew", why="new set")
+    assert done.remarks == ("It settles what is outside until now of: Rod bolts.",)
+    with opened(rods) as bench:
+        (row,) = inspect(bench, only="rod_bolts").rows
+        number = next(one.number for one in bench.store.entries(bench.build) if one.id == done.entry)
+    assert (row.verdict, row.reason) == (
+        "inside", f"renewed, entry {number}: the manual has it renewed every time, whatever it measures",
+    )  # fmt: skip
+    rods.record("part-disposition", part=said, decision="reuse", why="none to be had")
+    with opened(rods) as bench:
+        (row,) = inspect(bench, only="rod_bolts").rows
+    assert row.verdict == "outside"
+
+
+def test_a_part_that_the_sheet_does_not_know_settles_nothing_and_says_so(rods: Job) -> None:
+    done = rods.record("part-disposition", part="rod nuts", decision="renew", why="new set")
+    (remark,) = done.remarks
+    assert remark.startswith(
+        "The sheet has no part called “rod nuts”, so no limit is settled by it. Its parts: "
+    )
+    assert "“rods”" in remark
+    assert "“Rod bolts”" in remark
+    with opened(rods) as bench:
+        (row,) = inspect(bench, only="rod_bolts").rows
+    assert row.verdict == "outside"

@@ -8,6 +8,7 @@ from gudgeon.bench.context import Bench
 from gudgeon.bench.judging.criteria import Criterion
 from gudgeon.bench.judging.finding import Finding
 from gudgeon.book.state import Accepted, PartState
+from gudgeon.sheet.model import DataSheet
 from gudgeon.sheet.shapes import TwoFaces
 
 if TYPE_CHECKING:
@@ -55,11 +56,33 @@ def _names(one: Accepted, row: "Row") -> bool:
     return one.what.lower().strip() in {f"{row.item} {row.place}".lower().strip(), row.item.lower()}
 
 
-def part_decided(bench: Bench, part: str, *, rests_on: frozenset[str]) -> bool:
-    """Whether it was decided that a part is renewed, or stays as it was read."""
-    return any(
-        name.lower() == part.lower() and _decided(one, rests_on) for name, one in bench.state.parts.items()
-    )
+def part_names(sheet: DataSheet, key: str) -> frozenset[str]:
+    """What a part may be called of which a characteristic is read, in small letters: by it, or in the list of parts."""
+    item = sheet.characteristics[key]
+    names = {key.lower(), item.name.lower(), item.part.lower()}
+    return frozenset(names | {one.lower() for one, part in sheet.parts.items() if part.name.lower() in names})
+
+
+def part_decided(bench: Bench, key: str, *, rests_on: frozenset[str]) -> bool:
+    """Whether it was decided that the part of a characteristic is renewed, or stays as it was read."""
+    names = part_names(bench.sheet, key)
+    return any(name.lower() in names and _decided(one, rests_on) for name, one in bench.state.parts.items())
+
+
+def renewed_by(bench: Bench, key: str) -> int | None:
+    """The number of the entry by which the part of a characteristic is renewed, where that was said last of it."""
+    names = part_names(bench.sheet, key)
+    if not any(name.lower() in names and one.decision == "renew" for name, one in bench.state.parts.items()):
+        return None
+    said = [
+        one
+        for one in bench.store.entries(bench.build)
+        if one.kind == "part-disposition"
+        and not one.body.get("joint")
+        and one.id not in bench.state.struck
+        and str(one.body["part"]).lower() in names
+    ]
+    return said[-1].number if said and said[-1].body["decision"] == "renew" else None
 
 
 def _decided(one: PartState, rests_on: frozenset[str]) -> bool:

@@ -5,6 +5,7 @@ from dataclasses import replace
 
 from gudgeon.bench.context import Bench
 from gudgeon.bench.judging import cylinders, faces, grades, pairs, places, plain
+from gudgeon.bench.judging.acceptance import renewed_by
 from gudgeon.bench.judging.criteria import Criterion, as_new, criteria
 from gudgeon.bench.judging.finding import NOT_MEASURED, Case, Finding
 from gudgeon.bench.measured import CANNOT, Measured
@@ -13,7 +14,11 @@ RENEWED = "the manual has it renewed every time, whatever it measures"
 
 
 def _replaced(case: Case) -> Iterator[Finding]:
-    yield Finding("", "outside", RENEWED)
+    number = renewed_by(case.bench, case.key)
+    if number is not None:
+        yield Finding("", "inside", f"renewed, entry {number}: {RENEWED}")
+        return
+    yield Finding("", "outside", RENEWED, ways_out=(f'gudgeon record part "{case.item.name}" renew --why …',))
 
 
 EVALUATORS: dict[str, Callable[[Case], Iterator[Finding]]] = {
