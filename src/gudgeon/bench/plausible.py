@@ -10,6 +10,7 @@ from gudgeon.kit.gauges import Gauge
 from gudgeon.quantity.written import Amount, Printed
 from gudgeon.sheet.inspections import Characteristic
 
+UNIT = "Is the unit right?"
 TEN_FOLD = 9.0
 """Repeats of one place that are this far apart are no repeats."""
 
@@ -18,11 +19,10 @@ def plausible(amount: Amount, of: Characteristic, gauge: Gauge | None) -> None:
     """Ask back when a reading is ten-fold or an inch away from the nearer end of all that the sheet prints of it."""
     base = BASE_UNIT[of.kind]
     value = amount.to(base)
-    if gauge is not None and gauge.range is not None and not reached(value, of, gauge):
-        raise FarFromRange(
-            str(amount), f"the range of the {gauge.name} ({gauge.range.text})", "Which gauge was it?"
-        )
     lows, highs = _ends(of, base)
+    if gauge is not None and gauge.range is not None and not reached(value, of, gauge):
+        hint = _slip_of_gauge(value, of, gauge, ends=(lows, highs))
+        raise FarFromRange(str(amount), f"the range of the {gauge.name} ({gauge.range.text})", hint)
     if not any((*lows, *highs)):
         return
     least, most = _honest(of, lows, highs)
@@ -35,6 +35,24 @@ def plausible(amount: Amount, of: Characteristic, gauge: Gauge | None) -> None:
         f"what the sheet says of it ({_printed(of)[0].text})",
         slip or _digit_slip(value, (*lows, *highs)),
     )
+
+
+def _slip_of_gauge(
+    value: float, of: Characteristic, gauge: Gauge, *, ends: tuple[list[float], list[float]]
+) -> str:
+    """What a gauge cannot have read: the slip that alone would fit the sheet, or else the gauge; else another gauge."""
+    base, (lows, highs) = BASE_UNIT[of.kind], ends
+    ranges = [(lows, highs)] if any((*lows, *highs)) else []
+    if gauge.range is not None and gauge.reads == of.kind:
+        low, high = gauge.range.low_in(base), gauge.range.high_in(base)
+        ranges += [([low], [high])] if low and high else []  # from 0 on anything would fit
+    for least, most in ranges:
+        found = (_inch_slip(value, least, most) if base == "mm" else "") or _digit_slip(
+            value, (*least, *most)
+        )
+        if found != UNIT:
+            return found
+    return "Which gauge was it?"
 
 
 def reached(value: float, of: Characteristic, gauge: Gauge) -> bool:
@@ -116,4 +134,4 @@ def _digit_slip(value: float, ends: tuple[float, ...]) -> str:
     for factor, hint in ((10.0, "Is a digit missing?"), (0.1, "Is a digit too many?")):
         if min(ends) * 0.9 <= value * factor <= max(ends) * 1.1:
             return hint
-    return "Is the unit right?"
+    return UNIT

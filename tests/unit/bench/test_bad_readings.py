@@ -109,6 +109,18 @@ def test_a_gauge_of_another_kind_of_quantity_has_its_range_too(job: Job) -> None
     )
 
 
+@pytest.mark.parametrize(
+    ("value", "hint"),
+    # HAND: 2.754 in are 69.95 mm, and 699.5 is ten-fold 69.95.
+    [("2.754 mm", "As mm it is 2.754 mm, as inches it would be 69.95 mm. Was it read in inches?"),
+     ("6.995 mm", "Is a digit missing?"), ("699.5 mm", "Is a digit too many?"), ("110 mm", "Which gauge was it?")],
+)  # fmt: skip
+def test_what_the_gauge_cannot_have_read_is_first_the_slip_that_fits(job: Job, value: str, hint: str) -> None:
+    assert refused(job, **PISTON, value=value) == (
+        f"{value} is far from the range of the micrometer (50–75 mm). {hint} {SURE}"
+    )
+
+
 def test_repeats_belong_to_no_interval(job: Job) -> None:
     with pytest.raises(BodyRefused) as caught:
         job.record("reading", item="deck", place="along", low="0.03 mm", high="0.04 mm", repeats=["0.03 mm"])
