@@ -16,7 +16,7 @@ from gudgeon.bench.entries import entry_words, item_names
 from gudgeon.bench.held_against import differing
 from gudgeon.bench.holds import Hold, holds_of, joints_of
 from gudgeon.bench.reason import Reason
-from gudgeon.book.state import HoldState, PullState, ReadingState
+from gudgeon.book.state import HoldState, PullState, ReadingState, ScanState
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,7 +100,7 @@ def _line(bench: Bench, one: Difference) -> int | None:
 def affected(bench: Bench) -> Affected:
     """Every difference between what an entry in force was made against and the papers of today."""
     found: Affected = {}
-    for reading in bench.state.readings.values():
+    for reading in (*bench.state.readings.values(), *bench.state.scans.values()):
         for one in differences_of(bench, reading):
             found.setdefault(one, []).append(reading.entry)
     for key, stage, pull in _pulls(bench):
@@ -112,8 +112,8 @@ def affected(bench: Bench) -> Affected:
     return found
 
 
-def differences_of(bench: Bench, reading: ReadingState) -> tuple[Difference, ...]:
-    """What a reading was made against and is no longer so."""
+def differences_of(bench: Bench, reading: ReadingState | ScanState) -> tuple[Difference, ...]:
+    """What a reading or the scan of a face was made against and is no longer so."""
     if _same_papers(bench, reading.sheet, reading.kit):
         return ()
     return tuple(of_reading(reading, bench.sheet, bench.kit))
@@ -158,6 +158,9 @@ def reasons(bench: Bench) -> Iterator[Reason]:
     for one, readings in found.items():
         names = tuple(f"{reading.item} {reading.place}".strip() for reading in readings)
         yield _reason(one, names, family="reading", key=readings[0].item, count=_readings(len(readings)))
+    for scan in _counting_scans(bench):
+        for one in differences_of(bench, scan):
+            yield _reason(one, (scan.item,), family="scan", key=scan.item, count=f"the scan of {scan.item}")
     pulled: dict[tuple[str, Difference], list[PullState]] = {}
     for key, stage, pull in _pulls(bench):
         told = set(of_program(pull, bench.sheet.joints[key], key=key, stage=stage))
@@ -178,6 +181,13 @@ def _counting(bench: Bench) -> Iterator[ReadingState]:
             yield reading
 
 
+def _counting_scans(bench: Bench) -> Iterator[ScanState]:
+    """The scans of faces that count: as left where there is one, else as found."""
+    for (item, condition), scan in bench.state.scans.items():
+        if condition == "as left" or (item, "as left") not in bench.state.scans:
+            yield scan
+
+
 def _readings(count: int) -> str:
     return f"{count} reading{'s' if count > 1 else ''}"
 
@@ -185,8 +195,11 @@ def _readings(count: int) -> str:
 def _reason(
     one: Difference, names: tuple[str, ...], *, family: str, key: str, count: str, due: str = "crank"
 ) -> Reason:
-    again = "Measure it again" if family == "reading" else "Slacken and pull again"
-    typed = f"gudgeon record reading {key}" if family == "reading" else f"gudgeon tighten {key}"
+    again = "Slacken and pull again" if family == "joint" else "Measure it again"
+    typed = {
+        "reading": f"gudgeon record reading {key}", "scan": f"gudgeon measure {key} --face FILE.csv",
+        "joint": f"gudgeon tighten {key}",
+    }[family]  # fmt: skip
     return Reason(
         "in doubt",
         one.what,
@@ -196,7 +209,7 @@ def _reason(
         f"{again}; or put the old figure back; or a named person says why the old one serves.",
         "what was done about it",
         names if len(names) > 1 else (),
-        f"{family}:{key} changed {fingerprint(one)}",
+        f"{'reading' if family == 'scan' else family}:{key} changed {fingerprint(one)}",
     )
 
 

@@ -19,7 +19,7 @@ from gudgeon.bench.made_against import (
     wrench_figures,
 )
 from gudgeon.bench.same import NOT_STATED, same_figure, same_words
-from gudgeon.book.state import PullState, ReadingState
+from gudgeon.book.state import PullState, ReadingState, ScanState
 from gudgeon.kit.gauges import DIFFERENCE, Gauge
 from gudgeon.kit.model import Kit
 from gudgeon.kit.torque import Wrench
@@ -49,8 +49,8 @@ class Difference:
         return f"{self.what} was {self.before}, the {self.paper} now says {self.now}"
 
 
-def of_reading(reading: ReadingState, sheet: DataSheet, kit: Kit) -> Iterator[Difference]:
-    """What a reading was judged by and measured with, and is no longer so."""
+def of_reading(reading: ReadingState | ScanState, sheet: DataSheet, kit: Kit) -> Iterator[Difference]:
+    """What a reading or the scan of a face was judged by and measured with, and is no longer so."""
     item = sheet.characteristics.get(reading.item)
     if item is None:
         return  # told as a key that is gone
@@ -76,7 +76,7 @@ def _limit(
         yield Difference("data sheet", where, f"{what}, {name.rpartition(': ')[2]}", before, today)
 
 
-def _worked_out(reading: ReadingState, sheet: DataSheet) -> Iterator[Difference]:
+def _worked_out(reading: ReadingState | ScanState, sheet: DataSheet) -> Iterator[Difference]:
     """Limits of what is worked out from a reading: of those that it was shown with."""
     now = worked_out_limits(sheet, reading.item)
     known = [name for name in reading.shown if ": " in name]
@@ -115,7 +115,7 @@ def kind_of_figure(figure: Stated | None) -> str:
     return end.kind.name if end is not None else ""
 
 
-def _of_gauge(reading: ReadingState, kit: Kit) -> Iterator[Difference]:
+def _of_gauge(reading: ReadingState | ScanState, kit: Kit) -> Iterator[Difference]:
     if not reading.instrument:
         return
     gauge, where = kit.gauges.get(reading.instrument), f"gauges.{reading.instrument}"
