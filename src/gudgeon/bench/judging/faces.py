@@ -22,6 +22,7 @@ from gudgeon.bench.judging.plain import place as judge_place
 from gudgeon.bench.judging.scans import Surface, by_hand, surface
 from gudgeon.bench.measured import Measured, measured
 from gudgeon.quantity.format import both
+from gudgeon.quantity.written import Printed
 from gudgeon.sheet.shapes import PerLength, PerSpan, TwoFaces, WholeAndPerLength
 
 WHOLE = "whole face"
@@ -30,6 +31,7 @@ LOWER_BOUND = (
     "a straightedge shows only what lies under it (a twisted face shows half of its twist): lines can prove a face "
     "outside, never inside"
 )
+SCAN_ALL = "scan the whole face, up to its edges, or read the lines with a straightedge"
 ROCKS = "where the straightedge rocks, hold it so that it gaps alike at both ends"
 
 
@@ -64,10 +66,19 @@ def _by_zone(case: Case, scan: Surface) -> Finding:
     shown = f"{shown_value(value, 'length_difference')}, minimum zone of {len(scan.points)} points"
     made = Judged(WHOLE, value, (), shown, None, scan.notes)
     found = judge_by(case, made, low=low, high=high)
+    if found.verdict == "inside" and scan.not_covered:
+        return _not_covered(
+            replace(found, covers=tuple(case.readings), readings=tuple(case.readings.values())), scan
+        )
     return replace(
         found, covers=tuple(case.readings), readings=tuple(case.readings.values()),
         ways_out=scan.way_out if found.verdict == "in doubt" else (),
     )  # fmt: skip
+
+
+def _not_covered(found: Finding, scan: Surface) -> Finding:
+    """What was not scanned may be as it likes: nothing is proven inside by the rest."""
+    return replace(found, verdict="in doubt", reason=scan.not_covered, ways_out=(SCAN_ALL,))
 
 
 def _by_lines(case: Case) -> Finding:
@@ -115,7 +126,12 @@ def per_length(case: Case) -> Iterator[Finding]:
         shown = f"{shown_value(value, 'length_difference')}, the worst {text} of {len(scan.points)} points"
         made = Judged(f"any {text}", value, (), shown, None, scan.notes)
         found = judge_by(case, made, low=None, high=case.criterion.high)
-        yield replace(found, ways_out=scan.way_out if found.verdict == "in doubt" else ())
+        if found.verdict == "inside" and scan.not_covered:
+            yield _not_covered(found, scan)
+        elif found.verdict == "in doubt":
+            yield _between_points(case, scan, replace(found, ways_out=scan.way_out), over=shape.over.value)
+        else:
+            yield found
         return
     for line, members in _by_line(case).items():
         read = [place for place in members if place in case.readings]
@@ -125,6 +141,20 @@ def per_length(case: Case) -> Iterator[Finding]:
             yield lacks(case, NO_READING, place=line)
         for place in chosen:
             yield _stretch(case, place, over, text)
+
+
+def _between_points(case: Case, scan: Surface, found: Finding, *, over: Printed) -> Finding:
+    """Where only what lies between the points leaves it in doubt: how close they have to lie."""
+    value, high, step = found.value, case.criterion.high, scan.step
+    if value is None or high is None or not value.low <= high < value.high:
+        return found
+    apart = both(step, kind="length", decimals=1)
+    closer = both(min(step / 2, over.middle_in("mm") / 10), kind="length", decimals=1)
+    return replace(
+        found,
+        reason=f"the points are {apart} apart: a stretch of {over.text} may reach further than those that lie in it",
+        ways_out=(f"scan in steps of at most {closer}, or use a straightedge of {over.text}",),
+    )
 
 
 def _by_line(case: Case) -> dict[str, list[str]]:
@@ -231,7 +261,7 @@ def _all_lines_by_zone(case: Case, scan: Surface) -> Finding:
     """Whatever lies between two planes so close has no line with a larger gap; more than that a zone does not say."""
     found = _by_zone(case, scan)
     name = case.criterion.along or "any"
-    if found.verdict == "inside":
+    if found.verdict == "inside" or found.reason == scan.not_covered:
         return replace(found, place=f"{name} line")
     missing = f"no reading: the gap under a straightedge, {name} line"
     return replace(
@@ -283,6 +313,9 @@ def two_faces(case: Case) -> Iterator[Finding]:
     read = [(1.0, worst) for _, worst in sides if worst is not None]
     if len(read) == 2:
         found = judge_by(case, _added(read), low=None, high=case.criterion.high)
+        scans = [scan for side, _ in sides if (scan := surface(side)) is not None and scan.not_covered]
+        if found.verdict == "inside" and scans:
+            found = _not_covered(found, scans[0])
         covering = replace(found, covers=tuple(case.readings))
         if not wanted or found.verdict == "outside":
             yield covering

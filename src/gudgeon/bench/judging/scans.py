@@ -6,9 +6,10 @@ from dataclasses import dataclass
 from gudgeon.bench.gauge_error import standard_uncertainty
 from gudgeon.bench.judging.decision import Value
 from gudgeon.bench.judging.finding import Case
+from gudgeon.bench.judging.spacing import largest_step, not_covered
 from gudgeon.bench.measured import Measured
 from gudgeon.bench.scans import scanned
-from gudgeon.calc.metrology.form_errors import TooManyWindows
+from gudgeon.calc.metrology.form_errors import TooManyWindows, WindowTooSmall
 
 BETTER = ("read the heights again with a better gauge", "have the face measured at a machine shop")
 LEAST_POINTS = 4
@@ -27,6 +28,7 @@ class Surface:
     way_out: tuple[str, ...] = BETTER
     condition: str = ""
     gauge: str = ""
+    not_covered: str = ""
 
     def zone(self) -> Value:
         """The least zone of all points."""
@@ -36,24 +38,38 @@ class Surface:
         return self.of_heights(zone, high=zone)
 
     def worst_window(self, over: float) -> Value:
-        """The widest least zone of the points in a square of this side, wherever it is laid.
+        """The widest least zone of any square of this side: at least and at most, as its points tell.
 
-        Of so many points that not every square can be tried: between what it is at least and at most.
+        At least that of the points in a square. The square itself may reach one step further than they do, on either
+        side: at most that of the points in a square two steps larger.
         """
-        from gudgeon.calc.metrology.flatness_windows import worst_window, worst_window_between
+        low, _ = _widest(self.points, over)
+        _, high = _widest(self.points, over + 2 * self.step)
+        return self.of_heights(low, high=high)
 
-        try:
-            zone = worst_window(self.points, side_mm=over).minimum_zone_mm
-        except TooManyWindows:
-            low, high = worst_window_between(self.points, side_mm=over)
-            return self.of_heights(low, high=high)
-        return self.of_heights(zone, high=zone)
+    @property
+    def step(self) -> float:
+        """How far its points lie apart."""
+        return largest_step(self.points)
 
     def of_heights(self, low: float, *, high: float) -> Value:
         """A zone or a gap of these points: between low and high, with what is uncertain of it."""
         # It is a height less a height, each a mean of points that touch a plane or a line, with shares that add up
         # to one: at most √2 times as uncertain as one point.
         return Value(low, max(low, high), self.u * math.sqrt(2), self.known)
+
+
+def _widest(points: tuple[tuple[float, float, float], ...], side: float) -> tuple[float, float]:
+    """The widest least zone of the points in a square; of very many, two ends between which it lies."""
+    from gudgeon.calc.metrology.flatness_windows import worst_window, worst_window_between
+
+    try:
+        zone = worst_window(points, side_mm=side).minimum_zone_mm
+    except WindowTooSmall:
+        return 0.0, 0.0
+    except TooManyWindows:
+        return worst_window_between(points, side_mm=side)
+    return zone, zone
 
 
 def by_hand(case: Case, scan: Surface) -> dict[str, Measured]:
@@ -70,7 +86,13 @@ def surface(case: Case) -> Surface | None:
     if scan is not None and (scan.condition == AS_LEFT or not worked_on):
         notes = (f"from {scan.file}, {scan.condition}", *scan.notes)
         return Surface(
-            scan.points, scan.u, scan.u_known, notes, condition=scan.condition, gauge=scan.instrument
+            scan.points,
+            scan.u,
+            scan.u_known,
+            notes,
+            condition=scan.condition,
+            gauge=scan.instrument,
+            not_covered=not_covered(scan.points, case.face),
         )
     return _heights(case) if case.item.method == "heights" else None
 

@@ -85,10 +85,10 @@ TWIST = (("0", "0", "0.05"), ("450", "0", "-0.05"), ("450", "180", "0.05"), ("0"
 )
 def test_a_scanned_face_is_proven_both_ways(limit: str, verdict: str) -> None:
     face = FACE.replace("straightedge lines", "scanned face").replace("LIMIT", WHOLE.replace("0.05", limit))
-    bench = bench_with(face, {}, faces=FACES, scan=Scanned("flat", TWIST))
+    bench = bench_with(face, {}, faces=FACES, scan=Scanned("flat", (*TWIST, ("225", "90", "0"))))
     (row,) = rows_of(bench, "flat")
     assert (row.place, row.verdict) == ("whole face", verdict)
-    assert row.reading == "0.1 mm (0.0039 in), minimum zone of 4 points"
+    assert row.reading == "0.1 mm (0.0039 in), minimum zone of 5 points"
     assert row.uncertainty == "± 0.016 mm (0.00064 in)"
 
 
@@ -166,12 +166,13 @@ RIDGE = tuple((x, y, -0.001 * abs(x - 300)) for x in range(0, 451, 25) for y in 
 
 def test_a_scan_is_judged_window_by_window() -> None:
     """HAND: a square of 150 mm about the ridge reaches 75 mm to either side: its points lie within 0.075 mm, from the
-    ridge to the line through both ends, and no closer planes hold them."""
+    ridge to the line through both ends, and no closer planes hold them. The points are 25 mm apart: a square of
+    150 + 2 · 25 mm reaches 100 mm to either side, so that between the points it is at most 0.1 mm."""
     points = tuple((str(x), str(y), f"{z:.4f}") for x, y, z in RIDGE)
     face = FACE.replace("straightedge lines", "scanned face").replace("LIMIT", PER)
     (row,) = rows_of(bench_with(face, {}, faces=FACES, scan=Scanned("flat", points)), "flat")
     assert (row.place, row.verdict) == ("any 150 mm", "outside")
-    assert row.reading == "0.075 mm (0.0030 in), the worst 150 mm of 133 points"
+    assert row.reading == "0.075–0.100 mm (0.0030–0.0039 in), the worst 150 mm of 133 points"
 
 
 def test_of_very_many_points_the_worst_window_lies_between_two_ends() -> None:
