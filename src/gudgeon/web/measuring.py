@@ -10,6 +10,7 @@ from starlette.responses import Response
 from gudgeon.bench.context import Bench
 from gudgeon.bench.face_file import FACES
 from gudgeon.bench.good import Row, inspect
+from gudgeon.bench.judging.criteria import stated_limits
 from gudgeon.bench.judging.deciding import can_decide
 from gudgeon.bench.pictures.of import picture
 from gudgeon.bench.to_measure import ToMeasure, to_measure
@@ -37,7 +38,7 @@ def is_it_good(desk: Desk, asked: Asked) -> Response:
         if only:
             answer = replace(answer, rows=tuple(row for row in answer.rows if row.part == only))
         counts = verdicts(answer.rows)
-        parts, file = _by_part(answer.rows), sheet_name(bench)
+        parts, file = _by_part(bench, answer.rows), sheet_name(bench)
         return desk.page(
             "good.html",
             bench=bench,
@@ -62,13 +63,13 @@ def verdicts(rows: Iterable[Row]) -> Counter[str]:
     return found
 
 
-def _by_part(rows: tuple[Row, ...]) -> dict[str, list[Line]]:
+def _by_part(bench: Bench, rows: tuple[Row, ...]) -> dict[str, list[Line]]:
     items: dict[str, list[Row]] = {}
     for row in rows:
         items.setdefault(row.item, []).append(row)
     parts: dict[str, list[Line]] = {}
     for key, own in items.items():
-        line = Line(key, own[0].name, limits(own[0]), tuple(verdicts(own).items()))
+        line = Line(key, own[0].name, stated_limits(bench.sheet, key), tuple(verdicts(own).items()))
         parts.setdefault(own[0].part, []).append(line)
     return parts
 
@@ -78,12 +79,6 @@ def _by_item(rows: tuple[Row, ...]) -> dict[str, dict[str, list[Row]]]:
     for row in rows:
         found.setdefault(row.part, {}).setdefault(row.item, []).append(row)
     return found
-
-
-def limits(row: Row) -> tuple[str, ...]:
-    """New range, wear limit and requirement, in words, as far as the sheet states them."""
-    stated = (("new", row.new_range), ("wear limit", row.wear_limit), ("required", row.required))
-    return tuple(f"{name} {text}" for name, text in stated if text)
 
 
 def one_characteristic(desk: Desk, asked: Asked) -> Response:
@@ -114,7 +109,7 @@ def reading_page(
         rows=rows,
         scannable=bench.sheet.characteristics[item].method in FACES,
         scan_error=scan_error,
-        limits=limits(rows[0]),
+        limits=stated_limits(bench.sheet, item),
         verdicts=verdicts(rows),
         form=form,
         start=starting(bench, form),

@@ -8,6 +8,7 @@ from starlette.responses import JSONResponse, Response
 from gudgeon.bench.context import Bench
 from gudgeon.bench.errors import Unknown
 from gudgeon.bench.good import Row, inspect
+from gudgeon.bench.judging.criteria import stated_limits
 from gudgeon.bench.judging.deciding import can_decide
 from gudgeon.bench.measuring import write_reading
 from gudgeon.bench.pictures.places import gravest
@@ -20,7 +21,6 @@ from gudgeon.web.desk import Address, Asked, Desk, go, own_address
 from gudgeon.web.measuring import (
     CONDITIONS,
     Starting,
-    limits,
     sheet_address,
     starting,
     table_address,
@@ -28,11 +28,10 @@ from gudgeon.web.measuring import (
 )
 from gudgeon.web.recording import back_to, fields_of
 from gudgeon.web.shapes import shape_of
+from gudgeon.web.wording import worded
 
 AT_THE_TOP = ("part_temperature", "gauge_temperature")
 """What is asked once for a whole table."""
-
-SAME_AS_PART = "same as part"
 
 MOST_FIELDS = 3000
 MOST_BYTES = 512 * 1024
@@ -116,7 +115,8 @@ def one_row(desk: Desk, asked: Asked) -> Response:
             (int(name[5:]) for name in asked.form if name.startswith("item.") and name[5:].isdecimal()), 0
         )
         after, said, _ = _recorded(bench, asked.form, number, first=True)
-        words = {"recorded": said.recorded, "said": said.said, "verdict": said.verdict, "why": said.why}
+        told = said.said if said.recorded else worded(said.said, name="reading")
+        words = {"recorded": said.recorded, "said": told, "verdict": said.verdict, "why": said.why}
         return JSONResponse({
             **words, "entry": said.entry, "shape": shape_of(said.verdict), "basis": after.state.head,
         })  # fmt: skip
@@ -160,9 +160,8 @@ def _recorded(
 
 
 def _warmth(form: Mapping[str, str]) -> dict[str, str]:
-    """How warm part and gauge were; a gauge of which nothing is said was as warm as the part."""
-    part, gauge = (form.get(name, "").strip() for name in AT_THE_TOP)
-    return {AT_THE_TOP[0]: part, AT_THE_TOP[1]: gauge or (SAME_AS_PART if part else "")}
+    """How warm part and gauge were, said once for all rows; of what is left empty nothing is known."""
+    return {name: form.get(name, "").strip() for name in AT_THE_TOP}
 
 
 def _row_of(bench: Bench, item: str, place: str) -> Row | None:
@@ -246,11 +245,10 @@ def _groups(
         lines[key].append(Line(number, key, place, reading, other, verdict, told.get(number)))
     for key, form in forms.items():
         if only in ("", key):
-            first = next(row for row in rows if row.item == key)
             yield Group(
                 key,
                 form.name,
-                limits(first),
+                stated_limits(bench.sheet, key),
                 form,
                 starting(bench, form),
                 can_decide(bench, key).words,

@@ -143,6 +143,7 @@ def test_a_row_of_another_book_is_refused(pages: TestClient, job: Job) -> None:
 def test_how_warm_the_part_was_is_asked_once_and_kept_with_every_row(pages: TestClient, job: Job) -> None:
     said = fields(pages.get(TABLE).text) | {
         "part_temperature": "5 °C",
+        "gauge_temperature": "same as part",
         "value.1": "29.985",
         "value.2": "29.99",
     }
@@ -151,6 +152,13 @@ def test_how_warm_the_part_was_is_asked_once_and_kept_with_every_row(pages: Test
     assert [(one.part_temperature, one.temperature_unit, one.gauge_as_part) for one in found] == [
         ("5", "°C", True)
     ] * 2
+
+
+def test_of_a_gauge_of_which_nothing_is_said_nothing_is_known(pages: TestClient, job: Job) -> None:
+    said = fields(pages.get(TABLE).text) | {"part_temperature": "5 °C", "value.1": "29.985"}
+    pages.post(TABLE, data=said)
+    (found,) = job.bench().state.readings.values()
+    assert (found.part_temperature, found.gauge_temperature, found.gauge_as_part) == ("5", None, False)
 
 
 def test_more_rows_than_a_usual_form_has_fields_are_taken(tmp_path: Path) -> None:

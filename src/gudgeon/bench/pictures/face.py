@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from gudgeon.bench.context import Bench
 from gudgeon.bench.good import Row, inspect
+from gudgeon.bench.judging.criteria import stated_limits
 from gudgeon.bench.measured import Measured, measured
 from gudgeon.bench.pictures.places import counted, verdict_of
 from gudgeon.bench.pictures.points import ELSEWHERE, beside, points_of, relief_of
@@ -83,7 +84,7 @@ def face_picture(bench: Bench, key: str) -> FacePicture:
         part=item.part,
         face=face.name,
         viewed_from=face.viewed_from or "",
-        limits=_limits(rows),
+        limits="; ".join(stated_limits(bench.sheet, key)),
         outline=outline,
         openings=tuple(
             Ring(one.name or "", *_spot(one), one.diameter.middle_in("mm"))
@@ -134,14 +135,6 @@ def _bolts(bench: Bench, face: Face) -> tuple[Ring, ...]:
         for name, bolt in bolts
         if bolt.x is not None and bolt.y is not None
     )
-
-
-def _limits(rows: Sequence[Row]) -> str:
-    stated = (
-        (("new", row.new_range), ("wear limit", row.wear_limit), ("required", row.required))
-        for row in rows[:1]
-    )
-    return "; ".join(f"{name} {text}" for one in stated for name, text in one if text)
 
 
 def _words(name: str, face: Face, lines: Sequence[DrawnLine], relief: Relief | None) -> str:
