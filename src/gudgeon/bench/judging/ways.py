@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 
 from gudgeon.bench.budget import Component, degrees_of_freedom, standard_uncertainty_of
 from gudgeon.bench.context import Bench
+from gudgeon.bench.judging.blades import Known, blade_ways
 from gudgeon.bench.judging.decision import NORMAL, Terms, Value, decide, distance, inside_as_read
 from gudgeon.bench.judging.gauges import named_kinds, parts_of, suited, to_borrow
 from gudgeon.kit.model import Gauge
@@ -82,16 +83,8 @@ def _blades(bench: Bench, item: Characteristic, doubt: Doubt) -> Iterator[str]:
     if len(doubt.terms) != 1 or item.computed or doubt.kind != "length_difference":
         return
     gauge = bench.kit.gauges.get(doubt.terms[0][1].instrument)
-    at_low, at_high = (NORMAL * u for u in doubt.value.u_ends or (doubt.value.u, doubt.value.u))
-    band = NORMAL * doubt.value.u
-    ways = []
-    if doubt.high is not None and doubt.value.high > doubt.high - at_high:
-        blade = must_not_enter(gauge, doubt.high - band)
-        ways.append(f"a blade of {both(blade, kind='length_difference')} must not enter" if blade else "")
-    if doubt.low is not None and doubt.value.low < doubt.low + at_low:
-        blade = must_enter(gauge, doubt.low + band)
-        ways.append(f"a blade of {both(blade, kind='length_difference')} must enter" if blade else "")
-    said = " and ".join(filter(None, ways))
+    known = Known(doubt.value.low, doubt.value.high, NORMAL * doubt.value.u)
+    said = " and ".join(blade_ways(gauge, low=doubt.low, high=doubt.high, known=known))
     if said:
         yield said
 

@@ -1,0 +1,44 @@
+"""Blades that can still decide a gap, by what is known of it already. Figures are HAND.
+
+A blade errs by ± 0.005 mm: 1.645 · 0.005/√3 = 0.0047 mm; two together √2 times as much, 0.0067 mm.
+"""
+
+import pytest
+
+from tests.unit.bench.judging.judged import KIT, Said, bench_with, by_place
+
+GAP = "  gap: {name: Ring gap, part: rings, method: gap, wear_limit: LIMIT, source: manual p. 5}\n"
+START, END = KIT.index("    blades: ["), KIT.index("  micrometer:")
+
+
+def first_way(limit: str, read: Said, *blades: str) -> str:
+    listed = ", ".join(f"{one} mm" for one in blades)
+    kit = f"{KIT[:START]}    blades: [{listed}]\n{KIT[END:]}"
+    row = by_place(bench_with(GAP.replace("LIMIT", limit), {("gap", ""): read}, kit=kit), "gap")[""]
+    assert row.verdict == "in doubt"
+    return row.ways_out[0]
+
+
+@pytest.mark.parametrize(
+    ("limit", "read", "blades", "way"),
+    [
+        # What entered already cannot be asked not to: 0.6 entered where 0.8 did.
+        (
+            "max 0.80 mm", ("0.80", None), ("0.60", "0.80", "1.00"),
+            "it is on the limit, and no blade proves it inside; if a blade of 1 mm (0.039 in) enters, it is outside; "
+            "accept it with a reason, or renew",
+        ),
+        # Between 0.08 and 0.20: 0.15 is the thickest at least 0.0047 under 0.16.
+        ("max 0.16 mm", ("0.08", "0.20"), ("0.08", "0.15", "0.20"), "a blade of 0.15 mm (0.0059 in) must not enter"),
+        # No single one lies between: 0.05 and 0.08 together are 0.13, and 0.13 + 0.0067 < 0.14.
+        (
+            "max 0.14 mm", ("0.08", "0.20"), ("0.05", "0.08", "0.20"),
+            "blades of 0.05 mm (0.0020 in) and 0.08 mm (0.0031 in) together must not enter",
+        ),
+        ("min 0.12 mm", ("0.08", "0.20"), ("0.08", "0.15", "0.20"), "a blade of 0.15 mm (0.0059 in) must enter"),
+    ],
+)  # fmt: skip
+def test_only_blades_that_can_still_decide_are_named(
+    limit: str, read: Said, blades: tuple[str, ...], way: str
+) -> None:
+    assert first_way(limit, read, *blades) == way
