@@ -21,7 +21,7 @@ from gudgeon.bench.open_lists import open_lists
 from gudgeon.bench.ready import ready
 from gudgeon.book.fold import fold
 from gudgeon.book.sqlite import open_book
-from tools.golden import bodies
+from tools.golden import NEWEST, bodies
 
 HERE = Path(__file__).parent
 FORMATS = sorted(path.name for path in HERE.iterdir() if path.is_dir() and path.name.startswith("book-"))
@@ -29,15 +29,22 @@ BOOKS = ("invented-job", "every-kind")
 NOW = datetime(2026, 6, 13, 14, 5, tzinfo=UTC)
 
 
-@pytest.fixture(params=FORMATS)
-def folder(request: pytest.FixtureRequest, tmp_path: Path) -> Path:
+@pytest.fixture(params=range(1, NEWEST + 1))
+def form(request: pytest.FixtureRequest) -> int:
+    """The number of a format."""
+    number: int = request.param
+    return number
+
+
+@pytest.fixture
+def folder(form: int, tmp_path: Path) -> Path:
     """Copies of the frozen files of one format."""
-    shutil.copytree(HERE / request.param, tmp_path / "frozen")
+    shutil.copytree(HERE / f"book-{form}", tmp_path / "frozen")
     return tmp_path / "frozen"
 
 
 def test_there_is_a_frozen_book_of_the_format_of_today() -> None:
-    assert FORMATS[0] == "book-1"
+    assert [f"book-{form}" for form in range(1, NEWEST + 1)] == FORMATS
 
 
 @pytest.mark.parametrize("name", BOOKS)
@@ -49,11 +56,11 @@ def test_it_is_as_it_was_written(folder: Path, name: str) -> None:
 
 
 @pytest.mark.parametrize("name", BOOKS)
-def test_anybody_can_check_it_without_the_program(folder: Path, name: str) -> None:
+def test_anybody_can_check_it_without_the_program(folder: Path, name: str, form: int) -> None:
     """SHA-256 over the text as it stands, each naming the one before (HAND: the rule of the chain)."""
     with sqlite3.connect(folder / f"{name}.gudgeon") as connection:
         rows = connection.execute("SELECT content, hash FROM entry ORDER BY place").fetchall()
-    assert len(rows) >= len(list(bodies()))
+    assert len(rows) >= len(list(bodies(form)))
     prev = ""
     for content, digest in rows:
         assert hashlib.sha256(content.encode("utf-8")).hexdigest() == digest
@@ -61,7 +68,7 @@ def test_anybody_can_check_it_without_the_program(folder: Path, name: str) -> No
         prev = digest
 
 
-def test_every_kind_of_that_day_is_understood(folder: Path) -> None:
+def test_every_kind_of_that_day_is_understood(folder: Path, form: int) -> None:
     with open_book(folder / "every-kind.gudgeon", clock=lambda: NOW) as store:
         (build,) = store.builds()
         entries = store.entries(build)
@@ -69,7 +76,7 @@ def test_every_kind_of_that_day_is_understood(folder: Path) -> None:
     assert "this program does not know this kind of entry; use a newer one" not in {
         why for _, why in state.doubtful
     }
-    assert [one.kind for one in entries] == [kind for kind, _ in bodies()]
+    assert [one.kind for one in entries] == [kind for kind, _ in bodies(form)]
     assert state.notes == ()  # the only note is struck
     assert [(one.sha, one.caption) for one in state.photos] == [("0" * 64, "marks")]
     assert state.odometer == ("84120", "km")
