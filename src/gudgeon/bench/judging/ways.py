@@ -231,18 +231,26 @@ def _borrow(bench: Bench, key: str, doubt: Doubt, *, blades: bool) -> Iterator[s
         return
     size = max(abs(one.high) for _, one in doubt.terms)
     what, usual = to_borrow(bench.sheet, key, size=size)
-    off = both(wanted, kind=doubt.kind)
+    off = both(_two_digits(wanted), kind=doubt.kind)
     if usual is not None and usual > wanted:
         own = both(usual, kind="length_difference", decimals=3)
         yield (
-            f"none of your gauges decides it, and {what}, usually off by up to {own}, would not either: "
-            f"have a machine shop measure it to within {off}, accept it with a reason, or renew"
+            f"none of your gauges decides it, and {what}, usually off by up to {own}, would not either: so near the "
+            "limit no gauge will decide it; accept it with a reason, or renew"
         )
         return
     said = f"none of your gauges decides it: borrow {what} that is off by at most {off}"
     if usual is not None:
         said += f" (usual: {both(usual, kind='length_difference', decimals=3)})"
     yield said
+
+
+def _two_digits(value: float) -> float:
+    """Rounded down to two digits: how good a gauge must be is no finer known."""
+    if not value > 0:
+        return value
+    step = 10.0 ** (math.floor(math.log10(value)) - 1)
+    return math.floor(value / step + 1e-9) * step
 
 
 def _no_blade(bench: Bench, key: str) -> Iterator[str]:

@@ -34,13 +34,12 @@ def test_no_gauge_of_his_decides_then_one_is_borrowed_and_how_good_it_must_be() 
     # 0.003 from the limit: a = 0.003/1.645·√3 = 0.00316 mm; an outside micrometer from 50 to 75 is usually ± 0.005.
     assert journal("59.953") == (
         "none of your gauges decides it, and an outside micrometer 50–75 mm, usually off by up to 0.005 mm (0.00020 in), "
-        "would not either: have a machine shop measure it to within 0.00316 mm (0.00012 in), accept it with a reason, or "
-        "renew",
+        "would not either: so near the limit no gauge will decide it; accept it with a reason, or renew",
     )
     # 0.006 from it: a = 0.0063 mm; his own micrometer is taken out of the kit.
     kit = KIT.replace("micrometer:", "another:").replace("range: 50–75", "range: 25–50")
     assert journal("59.956", kit=kit) == (
-        "none of your gauges decides it: borrow an outside micrometer 50–75 mm that is off by at most 0.00632 mm "
+        "none of your gauges decides it: borrow an outside micrometer 50–75 mm that is off by at most 0.0063 mm "
         "(0.00025 in) (usual: 0.005 mm (0.00020 in))",
     )
 
