@@ -111,6 +111,9 @@ class Odd:
 LEAST_DECIMALS_AT_20 = 3
 """A size at 20 °C is shown to the thousandth of a millimeter at least: that is what the temperature moves."""
 
+PRESSURES_SHOWN = ("kPa", "psi")
+"""A pressure read in another unit, as in bar, is shown in that one first."""
+
 CANNOT = (GudgeonError, ArithmeticError, ValueError)
 """What an entry that makes no sense by the sheet of today can raise."""
 
@@ -261,7 +264,10 @@ def reading_text(reading: ReadingState, kind: str) -> str:
 
     def shown(number: str) -> str:
         amount = parse_amount(f"{number} {reading.unit}", kind=kind)
-        return both(amount.to(base), kind=kind, decimals=amount.decimals if reading.unit == base else None)
+        told = both(amount.to(base), kind=kind, decimals=amount.decimals if reading.unit == base else None)
+        if kind != "pressure_gauge" or reading.unit in PRESSURES_SHOWN:
+            return told
+        return f"{number} {reading.unit} ({told.replace(' (', ', ')}"
 
     if reading.value is not None:
         return shown(reading.value)

@@ -65,7 +65,12 @@ def _one(case: Case, one: Measured, read: list[Measured]) -> Finding:
         made = _share_of_highest(one, highest)
     else:
         made = _below_mean(one, read)
-    return judge_by(case, made, low=case.criterion.low, high=case.criterion.high)
+    found = judge_by(case, made, low=case.criterion.low, high=case.criterion.high)
+    if made.of is highest and shape.percent_below_mean is None:
+        # It differs from itself by nothing, and that is certain; what was read of it is as uncertain as any.
+        u = highest.u / highest.high if made.percent else highest.u
+        found = replace(found, value=replace(made.value, u=u))
+    return found
 
 
 def _below_highest(case: Case, one: Measured, highest: Measured) -> Judged:
@@ -83,7 +88,12 @@ def _below_highest(case: Case, one: Measured, highest: Measured) -> Judged:
 def _share_of_highest(one: Measured, highest: Measured) -> Judged:
     if one is highest:
         return Judged(
-            one.place, Value(1.0, 1.0, 0.0, one.u_known), ((1.0, one),), f"{one.text}, the highest", one
+            one.place,
+            Value(1.0, 1.0, 0.0, one.u_known),
+            ((1.0, one),),
+            f"{one.text}, the highest",
+            one,
+            percent=True,
         )
     low, high = _share(one.low, highest.high), _share(one.high, highest.low)
     share = _share(one.high, highest.high)

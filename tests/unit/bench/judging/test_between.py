@@ -118,6 +118,27 @@ def test_an_absolute_difference() -> None:
     assert found["cylinder 3"][1] == "920 kPa (133.4 psi), 80 kPa (11.6 psi) below the highest (cylinder 1)"
 
 
+def test_the_highest_is_as_uncertain_as_it_was_read() -> None:
+    """HAND: it differs from itself by nothing, but U of its reading is 2 · 30/√3 = 34.6 kPa; of a share 2 · 3 %/√3."""
+    for limit, error, told in (
+        ("limit: max 100 kPa", "30 kPa", "± 34.6 kPa (5.0 psi)"), ("percent_of_highest: min 75 %", "3 %", "± 3.5 %"),
+    ):  # fmt: skip
+        kit = KIT.replace("error: 30 kPa", f"error: {error}")
+        read: Read = {("compression", f"cylinder {at}"): kpa for at, kpa in ((1, "1000"), (2, "980"))}
+        read |= {("compression", "cylinder 3"): "970", ("compression", "cylinder 4"): "960"}
+        item = COMPRESSION.replace("LIMIT", limit)
+        found = by_place(bench_with(item, read, gauge="pressure", unit="kPa", kit=kit), "compression")
+        assert (found["cylinder 1"].verdict, found["cylinder 1"].uncertainty) == ("inside", told)
+
+
+def test_a_pressure_is_shown_in_the_unit_it_was_read_in() -> None:
+    """HAND: 10.0 bar are 1000 kPa, and 1000/6.894757 = 145.0 psi."""
+    read: Read = {("compression", f"cylinder {at}"): "10.0" for at in (1, 2, 3, 4)}
+    item = COMPRESSION.replace("LIMIT", "limit: max 1 bar")
+    found = by_place(bench_with(item, read, gauge="pressure", unit="bar"), "compression")
+    assert found["cylinder 1"].reading == "10.0 bar (1000 kPa, 145.0 psi), the highest"
+
+
 def test_a_cylinder_that_is_not_read_may_be_the_highest() -> None:
     found = compression("percent_of_highest: min 75 %", "1000", "800", "600", None)
     assert {place: verdict for place, (verdict, _) in found.items()} == {
