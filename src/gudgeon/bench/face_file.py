@@ -83,7 +83,12 @@ def _taken(bench: Bench, said: Taken, points: Points, *, content: bytes, named: 
         "condition": said.condition,
         "file": said.file,
         "sha": digest,
-        "note": said.note or ("" if points.unit == "mm" else f"the file is in {points.unit}"),
+        "note": said.note
+        or (
+            ""
+            if points.unit == "mm"
+            else f"the file is in {'inches' if points.unit == 'in' else points.unit}"
+        ),
     }
     own = "\n".join((bench.build, said.item, said.condition, said.instrument, points.unit, digest))
     made = sha256(own.encode()).hexdigest()[:32]

@@ -49,7 +49,9 @@ def _read_as(points: Points) -> tuple[str, ...]:
     """What was done with the file that its owner may not expect."""
     told = []
     if points.unit != "mm":
-        told.append(f"The figures were read in {points.unit}, and are given in mm.")
+        told.append(
+            f"The figures were read in {'inches' if points.unit == 'in' else points.unit}, and are given in mm."
+        )
     if points.left_out:
         told.append(f"Columns left out: {', '.join(points.left_out)}.")
     return tuple(told)

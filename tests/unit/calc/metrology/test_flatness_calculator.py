@@ -63,7 +63,7 @@ def test_bare_figures_are_mm_unless_another_unit_is_said(here: Path) -> None:
     )
     inches = run("metrology.flatness", {"file": "bare.csv", "unit": "in"})
     assert inches["minimum_zone_mm"] == pytest.approx(25.4 * ZONE, abs=1e-11)
-    assert inches.flags == ("The figures were read in in, and are given in mm.",)
+    assert inches.flags == ("The figures were read in inches, and are given in mm.",)
 
 
 def test_further_columns_are_left_out_and_named(here: Path) -> None:
