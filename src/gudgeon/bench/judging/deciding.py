@@ -11,18 +11,19 @@ from dataclasses import dataclass
 from gudgeon.bench.bodies import BASE_UNIT
 from gudgeon.bench.context import Bench
 from gudgeon.bench.gauge_error import STRAIGHTEDGE_MM, STRAIGHTEDGES, difference_of, half_width
+from gudgeon.bench.judging.blades import Known, Stack, over, under
 from gudgeon.bench.judging.criteria import Criterion, criteria
 from gudgeon.bench.judging.decision import NORMAL, RISK
 from gudgeon.bench.judging.faces import LOWER_BOUND
 from gudgeon.bench.judging.gauges import Suited, off_words, parts_of, suited, to_borrow
-from gudgeon.bench.judging.ways import must_enter, must_not_enter
+from gudgeon.bench.judging.ways import must_not_enter
 from gudgeon.calc.metrology.uncertainty import from_permitted_error
 from gudgeon.calc.metrology.verdict import guard_band
 from gudgeon.quantity.format import both
 from gudgeon.sheet.inspections import Characteristic
 from gudgeon.sheet.shapes import PerSpan
 
-STEPS = ("feeler blades", "plastic gauging strip")
+BLADES, STRIP = "feeler blades", "plastic gauging strip"
 SHARES = ("graded", "replace always", "difference between cylinders")
 """Limits that no gauge is asked for by a width."""
 
@@ -49,6 +50,7 @@ class Wanted:
     width: float
     size: float
     words: str
+    start: float | None = None
 
     @property
     def way(self) -> str:
@@ -97,7 +99,7 @@ def _wanted(item: Characteristic, limit: Criterion) -> Wanted | None:
         # Nothing new to start from: a deviation starts at nothing; a size has no width to be judged by.
         start = 0.0 if item.kind == "length_difference" or limit.shape != "plain" else None
     width = abs(end - start) if start is not None else math.inf
-    return Wanted(low, high, width or abs(end), size, limit.text)
+    return Wanted(low, high, width or abs(end), size, limit.text, start)
 
 
 def _size(item: Characteristic, low: float | None, high: float | None, *, shape: str) -> float:
@@ -117,13 +119,20 @@ def _by_gauge(bench: Bench, key: str, wanted: Wanted) -> Deciding:
     good = [one for one in known if _enough(one, wanted)]
     if good:
         one = good[0]
-        return Deciding(one.key, f"your {one.name} can decide it{_step_words(one, wanted)}", True)
+        strips = [
+            f"; where a blade cannot get in: your {other.name}"
+            for other in good
+            if one.gauge.kind != STRIP == other.gauge.kind
+        ]
+        return Deciding(
+            one.key, f"your {one.name} can decide it{_step_words(one, wanted)}{''.join(strips[:1])}", True
+        )
     return Deciding(known[0].key if known else "", "; ".join(_cannot(bench, key, wanted, found)), False)
 
 
 def _enough(one: Suited, wanted: Wanted) -> bool:
     band = guard_band(one.u, lower=wanted.low, upper=wanted.high, risk=RISK)
-    return band is not None and band <= wanted.width / 2
+    return band is not None and band <= wanted.width / 2 and _has_blades(one, wanted)
 
 
 def _step_words(one: Suited, wanted: Wanted) -> str:
@@ -134,14 +143,29 @@ def _step_words(one: Suited, wanted: Wanted) -> str:
 
 
 def _blade_words(one: Suited, wanted: Wanted) -> str:
-    ways = []
+    found = _blades(one, wanted)
+    return " and ".join(
+        f"{stack.words.replace('a blade of', 'the blade of')} {must}" for stack, must in found if stack
+    )
+
+
+def _has_blades(one: Suited, wanted: Wanted) -> bool:
+    return one.gauge.kind != BLADES or all(stack is not None for stack, _ in _blades(one, wanted))
+
+
+def _blades(one: Suited, wanted: Wanted) -> list[tuple[Stack | None, str]]:
+    """What must enter and what must not, and that no good part fails: blades between new and the limit."""
+    band, ways = NORMAL * one.u, list[tuple[Stack | None, str]]()
     if wanted.low is not None and wanted.low > 0:
-        blade = must_enter(one.gauge, wanted.low + NORMAL * one.u)
-        ways.append(f"the {both(blade, kind='length_difference')} blade must enter" if blade else "")
+        most = wanted.high if wanted.high is not None else wanted.start
+        known = Known(0.0, math.inf if most is None else most, band)
+        ways.append((over(one.gauge, wanted.low, known=known), "must enter"))
     if wanted.high is not None:
-        blade = must_not_enter(one.gauge, wanted.high - NORMAL * one.u)
-        ways.append(f"the {both(blade, kind='length_difference')} blade must not enter" if blade else "")
-    return " and ".join(filter(None, ways))
+        least = wanted.low if wanted.low is not None else wanted.start
+        ways.append(
+            (under(one.gauge, wanted.high, known=Known(least or 0.0, math.inf, band)), "must not enter")
+        )
+    return ways
 
 
 def _cannot(bench: Bench, key: str, wanted: Wanted, found: Sequence[Suited]) -> Iterator[str]:
@@ -156,6 +180,9 @@ def _cannot(bench: Bench, key: str, wanted: Wanted, found: Sequence[Suited]) -> 
         return
     else:
         one = found[0]
+        if not _has_blades(one, wanted):
+            yield f"no blade of your {one.name}, nor two together, lies between what a good part has and {wanted.words}"
+            return
         off = off_words(one.gauge, kind=kind, size=wanted.size)
         room = both(wanted.width, kind=difference)
         yield f"your {one.name} cannot decide this: it is {off}, and {wanted.way} {room}"

@@ -19,6 +19,11 @@ ON_THE_LIMIT_MM = 0.0005
 AGAIN = "measure it again with a better gauge, or accept it with a reason"
 ON_THE_LIMIT = "it is on the limit: no gauge will decide it; accept it with a reason, or renew"
 
+STRIP = "plastic gauging strip"
+BY_STRIP = (
+    "the strip is too coarse so near the limit: measure both parts, and take the difference; "
+    "or accept it with a reason"
+)
 SCATTERS = (
     "the readings scatter too much for any gauge: find out why (dirt, a burr, a loose set-up), and read it anew; "
     "or accept it with a reason"
@@ -83,6 +88,8 @@ def _blades(bench: Bench, item: Characteristic, doubt: Doubt) -> Iterator[str]:
     if len(doubt.terms) != 1 or item.computed or doubt.kind != "length_difference":
         return
     gauge = bench.kit.gauges.get(doubt.terms[0][1].instrument)
+    if gauge is not None and gauge.kind == STRIP:
+        return
     known = Known(doubt.value.low, doubt.value.high, NORMAL * doubt.value.u)
     said = " and ".join(blade_ways(gauge, low=doubt.low, high=doubt.high, known=known))
     if said:
@@ -96,14 +103,6 @@ def must_not_enter(gauge: Gauge | None, most: float) -> float | None:
         return max((one for one in owned if one <= most + 1e-9), default=None)
     blade = math.floor(most * 100 + 1e-6) / 100
     return blade if blade > 0 else None
-
-
-def must_enter(gauge: Gauge | None, least: float) -> float | None:
-    """The thinnest blade that is thick enough."""
-    owned = _owned(gauge)
-    if owned:
-        return min((one for one in owned if one >= least - 1e-9), default=None)
-    return math.ceil(least * 100 - 1e-6) / 100
 
 
 def _owned(gauge: Gauge | None) -> list[float]:
@@ -219,6 +218,10 @@ def _borrow(bench: Bench, key: str, doubt: Doubt, *, blades: bool) -> Iterator[s
     if item.computed or not doubt.terms:
         return
     if doubt.value.step:
+        used = [bench.kit.gauges.get(one.instrument) for _, one in doubt.terms]
+        if any(one is not None and one.kind == STRIP for one in used):
+            yield BY_STRIP
+            return
         yield from () if blades else _no_blade(bench, key)
         return
     factors = math.hypot(*(factor for factor, _ in doubt.terms))

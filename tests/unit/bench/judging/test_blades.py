@@ -5,6 +5,7 @@ A blade errs by ± 0.005 mm: 1.645 · 0.005/√3 = 0.0047 mm; two together √2 
 
 import pytest
 
+from gudgeon.bench.judging.deciding import can_decide
 from tests.unit.bench.judging.judged import KIT, Said, bench_with, by_place
 
 GAP = "  gap: {name: Ring gap, part: rings, method: gap, wear_limit: LIMIT, source: manual p. 5}\n"
@@ -42,3 +43,48 @@ def test_only_blades_that_can_still_decide_are_named(
     limit: str, read: Said, blades: tuple[str, ...], way: str
 ) -> None:
     assert first_way(limit, read, *blades) == way
+
+
+def before(limits: str, *blades: str) -> tuple[str, bool]:
+    listed = ", ".join(f"{one} mm" for one in blades)
+    kit = f"{KIT[:START]}    blades: [{listed}]\n{KIT[END:]}".replace("  dial:", "  probe:").replace(
+        "dial gauge", "other"
+    )
+    found = can_decide(bench_with(GAP.replace("wear_limit: LIMIT", limits), {}, kit=kit), "gap")
+    return found.words, found.enough
+
+
+def test_before_measuring_blades_that_are_all_too_thick_cannot_decide() -> None:
+    assert before("wear_limit: max 0.08 mm", "0.10", "0.20", "0.30") == (
+        "no blade of your feeler blades, nor two together, lies between what a good part has and max 0.08 mm", False,
+    )  # fmt: skip
+
+
+def test_before_measuring_no_blade_is_asked_for_that_enters_a_good_gap() -> None:
+    limits = "new_range: 0.25–0.40 mm, wear_limit: max 0.80 mm"
+    # 0.30 must not enter: a good ring of 0.35 would fail. 0.30 and 0.20 make 0.50, over 0.40 and under 0.7933.
+    assert before(limits, "0.20", "0.30") == (
+        "your feeler blades can decide it: blades of 0.2 mm (0.0079 in) and 0.3 mm (0.012 in) together must not enter",
+        True,
+    )
+    assert before(limits, "0.10", "0.20")[1] is False
+
+
+STRIPS = (
+    "  strip: {name: plastic strip, kind: plastic gauging strip, range: 0.025–0.175 mm, error: 0.005 mm}\n"
+)
+
+
+def test_a_strip_is_named_where_a_blade_cannot_get_in_and_speaks_of_no_blades() -> None:
+    clearance = GAP.replace("Ring gap", "Oil clearance").replace("LIMIT", "max 0.09 mm")
+    found = can_decide(bench_with(clearance, {}, kit=KIT + STRIPS), "gap")
+    assert found.words.endswith("must not enter; where a blade cannot get in: your plastic strip")
+    row = by_place(
+        bench_with(clearance, {("gap", ""): ("0.076", "0.102")}, kit=KIT + STRIPS, gauge="strip"), "gap"
+    )[""]
+    assert row.verdict == "in doubt"
+    assert not any("blade" in way for way in row.ways_out)
+    assert row.ways_out[-1] == (
+        "the strip is too coarse so near the limit: measure both parts, and take the difference; or accept it with a "
+        "reason"
+    )
