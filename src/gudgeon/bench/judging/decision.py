@@ -58,10 +58,12 @@ def value_of(one: Measured) -> Value:
         return value
     least = between(one.at_low, high=one.span.least, known=one.u_known)
     greatest = between(one.span.greatest, high=one.at_high, known=one.u_known)
-    return spanned(value, least, greatest, least_at=one.span.least_at, greatest_at=one.span.greatest_at)
+    return spanned(
+        value, least=least, greatest=greatest, least_at=one.span.least_at, greatest_at=one.span.greatest_at
+    )
 
 
-def spanned(value: Value, least: Value, greatest: Value, *, least_at: str, greatest_at: str) -> Value:
+def spanned(value: Value, *, least: Value, greatest: Value, least_at: str, greatest_at: str) -> Value:
     """A value with the least and the greatest of it, which are both there."""
     extremes = (
         Extreme(f"at its least, at {least_at}", least), Extreme(f"at its greatest, at {greatest_at}", greatest)
@@ -101,7 +103,7 @@ def added(terms: Sequence[Measured]) -> Value:
     low, high = _added(None, [one.at_low for one in terms]), _added(None, [one.at_high for one in terms])
     inner_low, inner_high = min(least, key=lambda end: end.value), max(most, key=lambda end: end.value)
     return spanned(
-        value, between(low, high=inner_low, known=value.known), between(inner_high, high=high, known=value.known),
+        value, least=between(low, high=inner_low, known=value.known), greatest=between(inner_high, high=high, known=value.known),
         least_at=wide[0][1].least_at, greatest_at=wide[0][1].greatest_at,
     )  # fmt: skip
 

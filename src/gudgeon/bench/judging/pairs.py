@@ -108,7 +108,9 @@ def _pair(
     value = _from_to(total(tight), total(loose))
     if len(outer) > 1 or len(inner) > 1:
         tight_at, loose_at = (_spot(pair[0][1]) for pair in (tight, loose))
-        value = spanned(value, total(tight), total(loose), least_at=tight_at, greatest_at=loose_at)
+        value = spanned(
+            value, least=total(tight), greatest=total(loose), least_at=tight_at, greatest_at=loose_at
+        )
     shown = f"{shown_value(value, 'length_difference')} with that of {shaft}"
     found = decide(value, low=case.criterion.low, high=case.criterion.high, as_read=case.as_read)
     made = Judged(hole, value, (*tight, *loose), shown)
