@@ -103,7 +103,8 @@ def added(terms: Sequence[Measured]) -> Value:
     low, high = _added(None, [one.at_low for one in terms]), _added(None, [one.at_high for one in terms])
     inner_low, inner_high = min(least, key=lambda end: end.value), max(most, key=lambda end: end.value)
     return spanned(
-        value, least=between(low, high=inner_low, known=value.known), greatest=between(inner_high, high=high, known=value.known),
+        value, least=between(low, high=inner_low, known=value.known),
+        greatest=between(inner_high, high=high, known=value.known),
         least_at=wide[0][1].least_at, greatest_at=wide[0][1].greatest_at,
     )  # fmt: skip
 
