@@ -4,7 +4,30 @@ Each cause has a class of its own, built from facts, that writes its whole messa
 what was refused, the value, the limit and where it comes from, what to do.
 """
 
+import re
+from collections.abc import Sequence
 from dataclasses import dataclass
+
+LONGEST_QUOTED = 60
+"""So much is shown of what was refused: a cell may be a whole file."""
+_QUOTED = re.compile(r"(?<=`)[^`]{121,}(?=`)|(?<=“)[^”]{121,}(?=”)")
+MOST_NAMED = 12
+
+
+def short(text: str) -> str:
+    """A text as a message quotes it, cut where it is long.
+
+    Example:
+        >>> short("0.05 mm"), short("0" * 1000)[-3:]
+        ('0.05 mm', '00…')
+    """
+    return text if len(text) <= LONGEST_QUOTED else f"{text[: LONGEST_QUOTED - 1]}…"
+
+
+def quoted(names: Sequence[str]) -> str:
+    """Names as a message lists them; of very many the first ones and how many more there are."""
+    listed = ", ".join(f"`{short(one)}`" for one in names[:MOST_NAMED])
+    return f"{listed} and {len(names) - MOST_NAMED:,} more" if len(names) > MOST_NAMED else listed
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,6 +51,8 @@ class GudgeonError(Exception):
     """Something was refused, and the message says what to do."""
 
     def __init__(self, message: str, *, place: Place | None = None) -> None:
+        # Whatever a class quotes, no message carries a whole file.
+        message = _QUOTED.sub(lambda found: short(found[0]), message)
         super().__init__(message)
         self.message = message
         self.place = place

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable
 
-from gudgeon.errors import InputError, RecordError
+from gudgeon.errors import InputError, RecordError, short
 
 
 def _list(names: Iterable[str]) -> str:
@@ -76,7 +76,7 @@ class Unknown(InputError):
     """A name that the sheet, the kit or the lists do not know."""
 
     def __init__(self, what: str, name: str, known: Iterable[str]) -> None:
-        super().__init__(f"`{name}` is no {what} here. Known: {_list(known)}.")
+        super().__init__(f"`{short(name)}` is no {what} here. Known: {_list(known)}.")
 
 
 class NotOpen(RecordError):

@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from gudgeon.errors import InputError
+from gudgeon.errors import InputError, quoted, short
 
 
 class UnitsDiffer(InputError):
@@ -76,7 +76,7 @@ class IntervalUnreadable(InputError):
 
     def __init__(self, said: str) -> None:
         super().__init__(
-            f"`{said}` cannot be read. Write a value with its unit, or what enters and what does not like "
+            f"`{short(said)}` cannot be read. Write a value with its unit, or what enters and what does not like "
             "`0.05/0.06 mm`, or one end like `<0.05 mm` (does not enter) or `>0.05 mm` (enters)."
         )
 
@@ -113,7 +113,7 @@ class ColumnsUnknown(InputError):
         self, file: str, strange: Sequence[str], missing: Sequence[str], known: Sequence[str]
     ) -> None:
         said = [
-            f"{'columns' if len(names) > 1 else 'column'} {words}: {', '.join(f'`{one}`' for one in names)}"
+            f"{'columns' if len(names) > 1 else 'column'} {words}: {quoted(names)}"
             for words, names in (("not known", strange), ("missing", missing))
             if names
         ]

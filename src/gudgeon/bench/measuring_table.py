@@ -24,7 +24,7 @@ from gudgeon.bench.reading_body import gauge_of
 from gudgeon.bench.record import Recorded, record_many
 from gudgeon.bench.sent_before import ids_before, sent_before
 from gudgeon.bench.warmth import warmth
-from gudgeon.errors import GudgeonError
+from gudgeon.errors import GudgeonError, short
 
 COLUMNS = (
     "item", "place", "value", "unit", "gauge", "condition", "part_temperature", "gauge_temperature", "repeats", "note",
@@ -207,7 +207,10 @@ def _wrong_cells(
     yield from items
     if not items and cell("item") not in allowed:
         yield Wrong(
-            row.line, columns["item"], "item", f"`{cell('item')}` is not read for this part, nor by a gauge"
+            row.line,
+            columns["item"],
+            "item",
+            f"`{short(cell('item'))}` is none of what is read of this part with a gauge",
         )
     elif not items:
         of = bench.sheet.characteristics[cell("item")]
@@ -218,7 +221,7 @@ def _wrong_cells(
             row.line,
             columns["condition"],
             "condition",
-            f"`{cell('condition')}` is neither `as found` nor `as left`",
+            f"`{short(cell('condition'))}` is neither `as found` nor `as left`",
         )
     yield from looked("part_temperature", lambda: _warm(row, usual))
 

@@ -22,7 +22,7 @@ _NAMED = re.compile(
 )
 _COMMA = re.compile(r"^[-+]?\d*,\d+(?:[eE][-+]?\d+)?$")
 _THOUSANDS = re.compile(r"^[-+]?[1-9]\d{0,2},\d{3}$")
-_NUMBER = re.compile(r"^[-+]?(?:\d+\.?\d*|\.\d+)(?:[eE][-+]?\d+)?$")
+_NUMBER = re.compile(r"^[-+]?(?:\d+(?:\.\d*)?|\.\d+)(?:[eE][-+]?\d+)?$")
 _NOT_FINITE = re.compile(r"^[-+]?(?:nan|inf|infinity)$", re.IGNORECASE)
 Split = Callable[[str], list[str]]
 

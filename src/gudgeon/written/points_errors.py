@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from gudgeon.errors import InputError, Place
+from gudgeon.errors import InputError, Place, quoted, short
 
 MOST_BYTES = 150_000_000  # two million points written with all their digits
 MOST_MM = 1e6  # a kilometer: no figure of an engine, and no reading of one
@@ -74,7 +74,8 @@ class CellNotNumber(InputError):
 
     def __init__(self, column: str, text: str, *, place: Place) -> None:
         super().__init__(
-            f"{column} is `{text}`, which is not a number. Write a plain number like 0.05; units stand in the header.",
+            f"{column} is `{short(text)}`, which is not a number. Write a plain number like 0.05; "
+            "units stand in the header.",
             place=place,
         )
 
@@ -84,7 +85,8 @@ class CellNotFinite(InputError):
 
     def __init__(self, column: str, text: str, *, place: Place) -> None:
         super().__init__(
-            f"{column} is `{text}`, which is no reading. Give the figure that was read, or leave the whole line out.",
+            f"{column} is `{short(text)}`, which is no reading. Give the figure that was read, or leave the "
+            "whole line out.",
             place=place,
         )
 
@@ -94,7 +96,8 @@ class CellBeyondReason(InputError):
 
     def __init__(self, column: str, text: str, unit: str, *, place: Place) -> None:
         super().__init__(
-            f"{column} is `{text}` {unit}, and at most {MOST_MM:,.0f} mm is taken. Check the figure and the unit.",
+            f"{column} is `{short(text)}` {unit}, and at most {MOST_MM:,.0f} mm is taken. Check the figure and "
+            "the unit.",
             place=place,
         )
 
@@ -125,9 +128,10 @@ class CommaUnclear(InputError):
     """A comma that may part thousands."""
 
     def __init__(self, text: str, *, place: Place) -> None:
+        text = short(text)
         whole, _, rest = text.partition(",")
         super().__init__(
-            f"`{text}` can mean {whole}.{rest} or {whole}{rest}, and no other figure of the file tells. "
+            f"`{short(text)}` can mean {whole}.{rest} or {whole}{rest}, and no other figure of the file tells. "
             "Write decimals with a point.",
             place=place,
         )
@@ -138,8 +142,8 @@ class DecimalSignsMixed(InputError):
 
     def __init__(self, pointed: str, text: str, *, place: Place) -> None:
         super().__init__(
-            f"`{text}` has a decimal comma and `{pointed}` a decimal point: one of them means something else. "
-            "Write all decimals with a point.",
+            f"`{short(text)}` has a decimal comma and `{short(pointed)}` a decimal point: one of them means something "
+            "else. Write all decimals with a point.",
             place=place,
         )
 
@@ -180,7 +184,7 @@ class ColumnMissing(InputError):
 
     def __init__(self, column: str, found: Sequence[str], *, place: Place) -> None:
         super().__init__(
-            f"The header has no column `{column}`; it has {', '.join(f'`{one}`' for one in found)}. Name it so, "
+            f"The header has no column `{column}`; it has {quoted(found)}. Name it so, "
             "or leave the header out.",
             place=place,
         )
