@@ -4,13 +4,11 @@ Each cause has a class of its own, built from facts, that writes its whole messa
 what was refused, the value, the limit and where it comes from, what to do.
 """
 
-import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 
 LONGEST_QUOTED = 60
 """So much is shown of what was refused: a cell may be a whole file."""
-_QUOTED = re.compile(r"(?<=`)[^`]{121,}(?=`)|(?<=“)[^”]{121,}(?=”)")
 MOST_NAMED = 12
 
 
@@ -51,8 +49,6 @@ class GudgeonError(Exception):
     """Something was refused, and the message says what to do."""
 
     def __init__(self, message: str, *, place: Place | None = None) -> None:
-        # Whatever a class quotes, no message carries a whole file.
-        message = _QUOTED.sub(lambda found: short(found[0]), message)
         super().__init__(message)
         self.message = message
         self.place = place

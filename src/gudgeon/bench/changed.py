@@ -100,7 +100,10 @@ def _line(bench: Bench, one: Difference) -> int | None:
 def affected(bench: Bench) -> Affected:
     """Every difference between what an entry in force was made against and the papers of today."""
     found: Affected = {}
-    for reading in (*bench.state.readings.values(), *bench.state.scans.values()):
+    read: tuple[ReadingState | ScanState, ...] = (
+        *bench.state.readings.values(), *bench.state.scans.values(),
+    )  # fmt: skip
+    for reading in read:
         for one in differences_of(bench, reading):
             found.setdefault(one, []).append(reading.entry)
     for key, stage, pull in _pulls(bench):

@@ -43,9 +43,9 @@ def _replaced(
     bench: Bench, state: State, sent: Sequence[Entry], entries: Mapping[str, Entry]
 ) -> Iterator[str]:
     later = [
-        (one, entries[now])
+        (one, entries[counts])
         for one in sent
-        if one.id not in state.struck and (now := _counting(state, one)) not in ("", one.id)
+        if one.id not in state.struck and (counts := _counting(state, one)) not in ("", one.id)
     ]
     for one, now in later[:MOST_NAMED]:
         called = (

@@ -25,14 +25,16 @@ class UnknownUnit(InputError):
     """The unit is not known at all."""
 
     def __init__(self, symbol: str, kind: str, known: Sequence[str]) -> None:
-        super().__init__(f"`{symbol}` is not a known unit of {_words(kind)}. {nearest(symbol, known)}")
+        super().__init__(
+            f"`{_short(symbol)}` is not a known unit of {_words(kind)}. {nearest(symbol, known)}"
+        )
 
 
 class UnitMiswritten(InputError):
     """A spelling that means another unit, or none, where only one can be meant."""
 
     def __init__(self, symbol: str, kind: str, right: str) -> None:
-        super().__init__(f"`{symbol}` is not how a unit of {_words(kind)} is written. Write {right}.")
+        super().__init__(f"`{_short(symbol)}` is not how a unit of {_words(kind)} is written. Write {right}.")
 
 
 class UnitOfAnotherKind(InputError):
@@ -40,7 +42,7 @@ class UnitOfAnotherKind(InputError):
 
     def __init__(self, symbol: str, measures: str, kind: str, known: Sequence[str]) -> None:
         super().__init__(
-            f"`{symbol}` is a unit of {_words(measures)}, not of {_words(kind)}. "
+            f"`{_short(symbol)}` is a unit of {_words(measures)}, not of {_words(kind)}. "
             f"Write one of: {', '.join(known)}."
         )
 
@@ -49,14 +51,16 @@ class UnitAmbiguous(InputError):
     """The symbol stands for more than one unit."""
 
     def __init__(self, symbol: str, choices: Sequence[str]) -> None:
-        super().__init__(f"`{symbol}` can mean {' or '.join(choices)}. Write which.")
+        super().__init__(f"`{_short(symbol)}` can mean {' or '.join(choices)}. Write which.")
 
 
 class UnitMissing(InputError):
     """A figure without its unit."""
 
     def __init__(self, text: str, kind: str, known: Sequence[str]) -> None:
-        super().__init__(f"`{text}` has no unit. Write it with one of: {', '.join(known)} ({_words(kind)}).")
+        super().__init__(
+            f"`{_short(text)}` has no unit. Write it with one of: {', '.join(known)} ({_words(kind)})."
+        )
 
 
 class KindAmbiguous(InputError):
@@ -64,7 +68,7 @@ class KindAmbiguous(InputError):
 
     def __init__(self, symbol: str, kinds: Sequence[str]) -> None:
         super().__init__(
-            f"`{symbol}` serves several kinds of quantity: {', '.join(kinds)}. Say which with kind=…"
+            f"`{_short(symbol)}` serves several kinds of quantity: {', '.join(kinds)}. Say which with kind=…"
         )
 
 
@@ -105,21 +109,21 @@ class DecimalComma(InputError):
     """A comma where a decimal point belongs."""
 
     def __init__(self, text: str, with_point: str) -> None:
-        super().__init__(f"`{text}` has a comma. Write the decimal with a point: {with_point}")
+        super().__init__(f"`{_short(text)}` has a comma. Write the decimal with a point: {with_point}")
 
 
 class CommaAmbiguous(InputError):
     """A comma that may be a decimal mark or part the thousands."""
 
     def __init__(self, text: str, as_decimal: str, as_thousands: str) -> None:
-        super().__init__(f"`{text}` can mean {as_decimal} or {as_thousands}. Write one of the two.")
+        super().__init__(f"`{_short(text)}` can mean {as_decimal} or {as_thousands}. Write one of the two.")
 
 
 class DigitsParted(InputError):
     """Thousands parted by a mark."""
 
     def __init__(self, text: str, joined: str) -> None:
-        super().__init__(f"`{text}` has its digits parted. Write them together: {joined}")
+        super().__init__(f"`{_short(text)}` has its digits parted. Write them together: {joined}")
 
 
 class RangeDownward(InputError):

@@ -2,7 +2,7 @@
 
 import pytest
 
-from gudgeon.errors import GudgeonError, InputError
+from gudgeon.errors import GudgeonError
 from gudgeon.written.points import parse_points
 
 
@@ -28,10 +28,3 @@ def test_a_long_cell_is_cut_and_a_short_one_is_not() -> None:
         f"deck.csv, line 2, column 5: z is `{'ab' * 29}a…`, which is not a number. Write a plain number like 0.05; units "
         "stand in the header."
     )
-
-
-def test_any_message_that_quotes_a_file_is_cut() -> None:
-    assert str(InputError(f"`{'0' * 5000}` and “{'1' * 5000}” are no figures.")) == (
-        f"`{'0' * 59}…` and “{'1' * 59}…” are no figures."
-    )
-    assert str(InputError("`gudgeon ready --by crank` says it.")) == "`gudgeon ready --by crank` says it."
