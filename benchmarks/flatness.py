@@ -1,8 +1,8 @@
 """How quickly the least zone of a face is found, against a linear program and one pass over its points, in one run.
 
 The machine differs from day to day: what can be compared are ratios of one run. The linear program is that of all
-points, turned to their plane of least squares, heights in µm, places over 225 mm: least h with z − a x − b y − c ≤ h and
-−z + a x + b y + c ≤ h for each point, by the dual simplex of HiGHS (scipy's linprog, `highs-ds`). The pass computes
+points, turned to their plane of least squares, heights in µm, places over 225 mm: least h with z − a x − b y − c ≤ h
+and −z + a x + b y + c ≤ h for each point, by the dual simplex of HiGHS (scipy's linprog, `highs-ds`). The pass computes
 z − (a x + b y + c) of every point with numpy, its largest and its least. Rounds go in turn, the least time of
 each counts. `python -m benchmarks.flatness` writes flatness.md and ends with 1 when a limit is broken.
 """
@@ -32,13 +32,13 @@ HEAD = """# Flatness
 
 Written by `python3 do.py bench`. Python {python}, numpy {numpy}, {machine}. The least zone of a face of 450 × 180 mm,
 read at random places, with everything that the answer holds: the plane of least squares, the zone across it, the
-orthogonal zone, the points that touch and the proof. Times are the least of rounds that went in turn, of five calls on end
-where one is short; the machine has two processors and did other work too.
+orthogonal zone, the points that touch and the proof. Times are the least of rounds that went in turn, of five calls on
+end where one is short; the machine has two processors and did other work too.
 
 {program}
 """
-PROGRAM = """The linear program is that of all points, turned to their plane of least squares, heights in µm, places over 225 mm:
-least h with z − a x − b y − c ≤ h and −z + a x + b y + c ≤ h for each point, by the dual simplex of HiGHS (scipy's
+PROGRAM = """The linear program is that of all points, turned to their plane of least squares, heights in µm, places over
+225 mm: least h with z − a x − b y − c ≤ h and −z + a x + b y + c ≤ h for each point, by the dual simplex of HiGHS (scipy's
 `linprog`, `highs-ds`). The pass computes z − (a x + b y + c) of every point, its largest and its least: over the
 rows of points that the answer is given too, and over columns that were laid out beforehand."""
 
@@ -90,7 +90,7 @@ def pass_over_columns(columns: Floats) -> tuple[float, float]:
 
 
 def in_turn(rounds: int, *works: Callable[[], object]) -> list[float]:
-    """The least seconds of each, taken in turn; of what is short five calls on end, so that all find their memory warm."""
+    """The least seconds of each, taken in turn; short work five times on end, so that each finds its memory warm."""
     taken: list[list[float]] = [[] for _ in works]
     for _ in range(rounds):
         for times, work in zip(taken, works, strict=True):

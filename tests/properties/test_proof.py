@@ -44,7 +44,9 @@ def proofread(kind: str, text: str) -> list[Finding]:
 
 
 def shown(number: Decimal, unit: Unit) -> str:
-    assume(max(map(len, f"{number:f}".split("."))) <= MOST_DIGITS)  # more is refused before anything is compared
+    assume(
+        max(map(len, f"{number:f}".split("."))) <= MOST_DIGITS
+    )  # more is refused before anything is compared
     return f"{number:f} {unit.symbol}"
 
 

@@ -124,6 +124,8 @@ def _these(number: int) -> str:
 
 def _words(joints: int, stages: tuple[GapStage, ...], closing: ClosingWrench | None) -> Iterator[str]:
     gap = {one.joint for one in stages}
+    if not joints:
+        return
     if not gap:
         yield f"Your wrenches measure every torque of the {joints} joints of the sheet that have one."
         return

@@ -86,7 +86,7 @@ def _face(bench: Bench, chosen: Namespace) -> int:
     )  # fmt: skip
     if chosen.json:
         return as_json(done)
-    print(clean(f"In the book ({done.entry[:8]}): {done.said}"))
+    print(textwrap.fill(clean(f"In the book ({done.entry[:8]}): {done.said}"), width=width()))
     _remarks(done)
     return 0
 
@@ -193,7 +193,7 @@ class _Round:
             part = self._line("How warm is the part, like 24 °C (Enter: not noted)? ")
             if not part:
                 return
-            gauge = self._line("How warm is the gauge, like 21 °C (Enter: same as part)? ") or "same as part"
+            gauge = self._line("How warm is the gauge, like 21 °C, or: same as part (Enter: not noted)? ")
             try:
                 self._checked_warmth(_Warm(part, gauge))
                 self.warm = _Warm(part, gauge)

@@ -46,7 +46,7 @@ def _with_photo(bench: Bench, kind: str, fields: dict[str, Any]) -> Recorded:
 def _said(done: Recorded, *, as_json_too: bool) -> int:
     if as_json_too:
         return as_json(done)
-    print(clean(f"In the book ({done.entry[:8]}): {done.said}"))
+    print(textwrap.fill(clean(f"In the book ({done.entry[:8]}): {done.said}"), width=width()))
     for text in done.remarks:
         print(textwrap.fill(f"! {clean(text)}", width=width(), subsequent_indent="  "))
     return 0

@@ -24,7 +24,13 @@ def take(desk: Desk, asked: Asked) -> Response:
                 raise FieldMissing("The file of points")
             if not condition:
                 raise FieldMissing("When")
-            said = Taken(item, _called(upload.name), asked.form.get("instrument", ""), condition)
+            said = Taken(
+                item,
+                _called(upload.name),
+                asked.form.get("instrument", ""),
+                condition,
+                sure=bool(asked.form.get("sure")),
+            )
             unit = asked.form.get("unit") or None
             done = take_sent_face(bench, said, content=upload.content, unit=unit)
         except GudgeonError as error:

@@ -133,7 +133,7 @@ def test_a_scanned_face_is_drawn_over_the_planes_that_its_flatness_is_told_from(
     assert math.isclose(found.relief.lowest.height_mm, -0.010, abs_tol=1e-6)
     assert found.relief.highest.x_mm == 45
     assert found.relief.points == len(ROOF)
-    # HAND: 0.010 / 25.4 = 0.000394
+    # HAND: 10 µm over 25.4 mm to the inch, 0.000394 in
     assert found.words.endswith("from -10 µm (-0.00039 in) to +10 µm (+0.00039 in).")
     assert found.note == ""
 

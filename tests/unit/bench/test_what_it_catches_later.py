@@ -100,7 +100,9 @@ def test_what_is_in_speaks_against_whoever_says_that_it_is_out(
         f"Look: the book says otherwise: “{name}” is still on the list of what is {kind.replace('-', ' ')}. "
         "It does not stand as long as the book says both."
     )
-    assert [one.partition(" “")[0] for one in said[1:]] == ["It was proved although"]  # the work before it is not done
+    assert [one.partition(" “")[0] for one in said[1:]] == [
+        "It was proved although"
+    ]  # the work before it is not done
     assert name in open_before(job, milestone)
     assert all_holds()[hold].name in open_before(job, milestone)
 

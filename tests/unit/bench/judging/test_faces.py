@@ -313,7 +313,7 @@ def test_the_stretch_that_the_way_out_names_is_taken_and_decides(said: str) -> N
     assert find_place(characteristic, "long") == LONG
     found = read_on(PER, long=OVER, cross=UNDER, corner=UNDER)
     assert "name the place after it: “long, any 150 mm”" in found[LONG].ways_out[0]
-    found = read_on(PER, long=OVER, cross=UNDER, corner=UNDER, **{"long, any 150 mm": UNDER})
+    found = read_on(PER, "", long=OVER, cross=UNDER, corner=UNDER, **{"long, any 150 mm": UNDER})
     assert [(row.place, row.verdict) for row in found.values()] == [
         ("long, any 150 mm", "inside"), (CROSS, "inside"), (CORNER, "inside"),
     ]  # fmt: skip
