@@ -37,10 +37,10 @@ end where one is short; the machine has two processors and did other work too.
 
 {program}
 """
-PROGRAM = """The linear program is that of all points, turned to their plane of least squares, heights in µm, places over
-225 mm: least h with z − a x − b y − c ≤ h and −z + a x + b y + c ≤ h for each point, by the dual simplex of HiGHS (scipy's
-`linprog`, `highs-ds`). The pass computes z − (a x + b y + c) of every point, its largest and its least: over the
-rows of points that the answer is given too, and over columns that were laid out beforehand."""
+PROGRAM = """The linear program is that of all points, turned to their plane of least squares, heights in µm, places
+over 225 mm: least h with z − a x − b y − c ≤ h and −z + a x + b y + c ≤ h for each point, by the dual simplex of
+HiGHS (scipy's `linprog`, `highs-ds`). The pass computes z − (a x + b y + c) of every point, its largest and its
+least: over the rows of points that the answer is given too, and over columns that were laid out beforehand."""
 
 
 def faces(count: int) -> dict[str, Floats]:

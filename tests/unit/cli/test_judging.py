@@ -18,7 +18,7 @@ SHEET = """\
 def printed(capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch) -> str:
     monkeypatch.setenv("COLUMNS", "80")
     read: Read = {
-        ("flat", "a"): (None, "0.04"), ("flat", "b"): ("0.04", "0.05"), ("flat", "c"): ("0.08", "0.10"),
+        ("flat", "a"): (None, "0.04"), ("flat", "b"): ("0.03", "0.05"), ("flat", "c"): ("0.08", "0.10"),
         ("pin", ""): "59.99",
     }  # fmt: skip
     gauges = {"flat": "feelers", "pin": "micrometer"}
@@ -41,7 +41,7 @@ def test_every_limit_has_its_words_and_its_source(printed: str) -> None:
 
 def test_a_verdict_stands_beside_its_reading_and_what_to_do_below(printed: str) -> None:
     row = next(line for line in printed.splitlines() if line.startswith("b "))
-    assert "0.04–0.05 mm (0.0016–0.0020 in)" in row
+    assert "0.03–0.05 mm (0.0012–0.0020 in)" in row
     assert "± 0.006 mm (0.00023 in)" in row
     assert "IN DOUBT" in row
     below = printed[printed.index("  ? b: ") :]
