@@ -92,9 +92,10 @@ def test_what_is_refused_rings_and_its_place_is_asked_again(
     assert raw.count("\a") == 1
     assert raw.index("\a") < raw.index("! Not recorded")
     assert (
-        "! Not recorded: 2.757 mm is far from the range of the micrometer (50–75 mm). Which gauge was it?"
+        "! Not recorded: 2.757 mm is far from the range of the micrometer (50–75 mm). As mm it is 2.757 mm"
         in said
     )
+    assert "as inches it would be 70.03 mm. Was it read in inches?" in said  # HAND: 2.757 × 25.4 = 70.0278
     assert "If it is what the gauge says, end the line with !." in said
     assert "! Asked again: cylinder 1 cylinder 1: " in said
     (one,) = job.bench().state.readings.values()
@@ -152,7 +153,7 @@ def test_blades_and_repeats_on_a_line(job: Job, monkeypatch: pytest.MonkeyPatch)
 def test_a_person_is_asked_once_for_temperatures_and_gauge(
     job: Job, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    lines = "75 °C\n\n24 °C\n\nlaser\nmicrometer\n69.95\n69.96\n"
+    lines = "75 °C\nsame as part\n24 °C\nsame as part\nlaser\nmicrometer\n69.95\n69.96\n"
     assert typed(monkeypatch, job, lines, "piston", person=True) == 0
     said = " ".join(capsys.readouterr().out.split())
     assert "Was it read in °F?" in said
