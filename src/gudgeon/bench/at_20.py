@@ -68,7 +68,11 @@ def at_20(kit: Kit, item: Characteristic, reading: ReadingState, *, length_mm: f
     tags = _tags(kit, item, reading)
     components = tuple(
         Component(
-            f"{one.name} of the reading", one.u, sensitivity=one.sensitivity, tag=tags.get(one.name, "")
+            f"{one.name} of the reading",
+            one.u,
+            sensitivity=one.sensitivity,
+            tag=tags.get(one.name, ""),
+            cause="temperature",
         )
         for one in found.components
         if one.u * one.sensitivity
@@ -167,7 +171,9 @@ def _of_unknown_metal(noted: _Noted, length_mm: float, item: Characteristic) -> 
     else:
         per_length += GAUGE_PER_K * _off_20(noted.gauge)
     u = length_mm * per_length / math.sqrt(3)
-    component = Component("temperature, of an unknown metal", u, tag=f"metal of {item.part}")
+    component = Component(
+        "temperature, of an unknown metal", u, tag=f"metal of {item.part}", cause="temperature"
+    )
     return At20(1.0, (component,), False, (*noted.notes, NO_MATERIAL_NOTED))
 
 

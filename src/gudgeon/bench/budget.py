@@ -9,9 +9,12 @@ the other size was read with that gauge.
 """
 
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from typing import Protocol
+from typing import Literal, Protocol
+
+from gudgeon.calc.metrology.propagation import Component as Part
+from gudgeon.calc.metrology.propagation import combine
 
 NEAR_MM = 1.0
 """Up to this distance a gauge that compares is at one spot of its scale."""
@@ -26,24 +29,19 @@ class Spot:
     compares: bool
 
 
-@dataclass(frozen=True, slots=True)
-class Component:
-    """One cause of uncertainty: its standard uncertainty, and what one of it makes of the value.
+Cause = Literal["gauge", "scatter", "temperature", "points"]
+"""What can be done about it: take another gauge, read it again, let part and gauge lie in one room, scan it anew."""
 
-    The unit of u times sensitivity is the base unit of the value. `dof` are the degrees of freedom.
+
+@dataclass(frozen=True, slots=True)
+class Component(Part):
+    """A component of the law of propagation, with what it comes from and where along which scale it belongs.
+
+    Its value is a standard uncertainty; value times sensitivity is in the base unit of what was read.
     """
 
-    words: str
-    u: float
-    dof: float = math.inf
-    sensitivity: float = 1.0
-    tag: str = ""
+    cause: Cause = "gauge"
     spot: Spot | None = None
-
-    @property
-    def share(self) -> float:
-        """What it makes of the value, with its sign."""
-        return self.u * self.sensitivity
 
 
 class HasComponents(Protocol):
@@ -53,27 +51,14 @@ class HasComponents(Protocol):
     def components(self) -> tuple[Component, ...]: ...
 
 
-def standard_uncertainty_of(components: Iterable[Component]) -> float:
-    """The standard uncertainty of a value: shares of one cause are added with their sign, then all as squares."""
-    return math.hypot(*(share for share, _ in _shares(components)))
+def standard_uncertainty_of(components: Sequence[Component]) -> float:
+    """The standard uncertainty of a value; of one that nothing is known of it is zero."""
+    return combine(components).u if components else 0.0
 
 
-def degrees_of_freedom(components: Iterable[Component]) -> float:
-    """The effective degrees of freedom (Welch and Satterthwaite, JCGM 100:2008, G.4.1)."""
-    shares = list(_shares(components))
-    u = math.hypot(*(share for share, _ in shares))
-    below = sum(share**4 / dof for share, dof in shares if math.isfinite(dof))
-    return u**4 / below if below > 0 else math.inf
-
-
-def _shares(components: Iterable[Component]) -> Iterable[tuple[float, float]]:
-    """The share of every cause and its degrees of freedom."""
-    found: dict[str, tuple[float, float]] = {}
-    for number, one in enumerate(components):
-        cause = one.tag or f"#{number}"
-        share, dof = found.get(cause, (0.0, math.inf))
-        found[cause] = share + one.share, min(dof, one.dof)
-    return found.values()
+def degrees_of_freedom(components: Sequence[Component]) -> float:
+    """The effective degrees of freedom of a value."""
+    return combine(components).dof if components else math.inf
 
 
 def signed(parts: Sequence[tuple[float, HasComponents]]) -> tuple[Component, ...]:

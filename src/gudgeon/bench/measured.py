@@ -203,7 +203,7 @@ def _of_scatter(spread: tuple[float, int] | None) -> tuple[Component, ...]:
     if spread is None:
         return ()
     s, count = spread
-    return (Component(f"scatter of {count} repeats", s / math.sqrt(count), dof=count - 1),)
+    return (Component(f"scatter of {count} repeats", s / math.sqrt(count), dof=count - 1, cause="scatter"),)
 
 
 def _text_at_20(reading: ReadingState, kind: str, warm: At20) -> str:

@@ -108,7 +108,7 @@ def test_repeats_have_a_mean_a_scatter_and_its_degrees_of_freedom(job: Job) -> N
     assert one.scatter[0] == pytest.approx(0.01, rel=1e-9)  # HAND: √((0 + 0.01² + 0.01²) / 2)
     assert one.scatter[1] == 3
     assert one.u == pytest.approx(math.sqrt(0.004**2 / 3 + STEP**2 + 0.01**2 / 3), rel=1e-9)
-    assert [part.dof for part in one.components if "repeats" in part.words] == [2]
+    assert [part.dof for part in one.components if "repeats" in part.name] == [2]
 
 
 def test_the_micrometer_that_zeroes_the_bore_gauge_cancels_in_the_clearance(job: Job) -> None:
@@ -346,6 +346,6 @@ def test_a_bore_gauge_grows_with_the_scale_of_the_gauge_that_set_it(job: Job) ->
     read(job, "liner", "bottom", "70.01 mm", instrument="micrometer", **warm)
     both = found(job, "liner")
     made = signed([(1.0, both["top"].at_high), (-1.0, both["bottom"].at_high)])
-    grown = [one for one in made if one.words.startswith("gauge expansion")]
+    grown = [one for one in made if one.name.startswith("gauge expansion")]
     assert [abs(one.share) for one in grown] == [pytest.approx(0.000404, abs=1e-6)] * 2
     assert standard_uncertainty_of(grown) == pytest.approx(0, abs=1e-12)

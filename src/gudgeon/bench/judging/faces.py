@@ -334,7 +334,7 @@ def _worst(case: Case) -> Measured | None:
     read, scan = list(case.readings.values()), surface(case)
     if scan is not None:
         zone = scan.zone()
-        made = Component("points of the scan", zone.u)
+        made = Component("points of the scan", zone.u, cause="points")
         text = f"{shown_value(zone, 'length_difference')} (scan)"
         return Measured(
             "the scan", zone.low, zone.high, (made,), zone.known, None, scan.condition, text, "", "", scan.gauge, "",

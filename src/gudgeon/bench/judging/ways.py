@@ -171,14 +171,14 @@ def _components_but_the_gauge(terms: Terms) -> list[Component]:
         replace(one, sensitivity=one.sensitivity * factor)
         for factor, read in terms
         for one in read.worse.components
-        if one.words != "the gauge" and "of the gauge" not in one.words
+        if one.cause != "gauge"
     ]
 
 
 def _not_the_gauge(terms: Terms) -> str:
     """Where no gauge would help: what else leaves it in doubt, and what can be done about that."""
     worst = max(_components_but_the_gauge(terms), key=lambda one: abs(one.share), default=None)
-    return SCATTERS if worst is not None and worst.words.startswith("scatter") else TEMPERATURE
+    return SCATTERS if worst is not None and worst.cause == "scatter" else TEMPERATURE
 
 
 def _more_repeats(doubt: Doubt) -> Iterator[str]:

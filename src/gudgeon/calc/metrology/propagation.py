@@ -122,10 +122,14 @@ def combine(components: Sequence[Component], *, correlation: Correlation | None 
     """
     if not components:
         raise NoComponents
-    pairs = _pairs(components, correlation or {})
-    groups = _groups(len(components), pairs)
     shares = [finite(one.share, f"Component {one.name}, with its sensitivity:") for one in components]
-    parts = [_root_of_sum([shares[i] for i in group], _block(group, pairs)) for group in groups]
+    if correlation:
+        pairs = _pairs(components, correlation)
+        groups = _groups(len(components), pairs)
+        parts = [_root_of_sum([shares[i] for i in group], _block(group, pairs)) for group in groups]
+    else:
+        groups = _by_tag(components)
+        parts = [abs(math.fsum(shares[i] for i in group)) for group in groups]
     u = finite(math.hypot(*parts), "Combined uncertainty")
     dof = [min(components[i].dof for i in group) for group in groups]
     names = tuple(" + ".join(components[i].name for i in group) for group in groups)
@@ -202,6 +206,14 @@ def rounded_down(dof: float) -> float:
     return dof if math.isinf(dof) else max(1.0, float(math.floor(dof * (1 + 1e-9))))
 
 
+def _by_tag(components: Sequence[Component]) -> list[list[int]]:
+    """Components gathered by their tags, each without one by itself."""
+    groups: dict[object, list[int]] = {}
+    for place, one in enumerate(components):
+        groups.setdefault(one.tag or place, []).append(place)
+    return list(groups.values())
+
+
 def _pairs(components: Sequence[Component], correlation: Correlation) -> dict[tuple[int, int], float]:
     """The correlation of each pair that has one, by places in ascending order."""
     found = {
@@ -210,8 +222,6 @@ def _pairs(components: Sequence[Component], correlation: Correlation) -> dict[tu
         for j, other in enumerate(components)
         if i < j and one.tag and one.tag == other.tag
     }
-    if not correlation:
-        return found
     places: dict[str, int] = {}
     for place, one in enumerate(components):
         if one.name in places:
