@@ -7,7 +7,8 @@ from statistics import mean
 from gudgeon.bench.answer import Heading
 from gudgeon.bench.context import Bench
 from gudgeon.bench.errors import CannotWorkOut
-from gudgeon.bench.measured import middle, standard_uncertainty
+from gudgeon.bench.gauge_error import standard_uncertainty
+from gudgeon.bench.measured import middle
 from gudgeon.book.state import ReadingState, ShopState
 from gudgeon.calc.engine.cut import after_cut, squish
 from gudgeon.calc.engine.cylinder import CylinderGeometry, clearance_volume_cm3, swept_volume_cm3

@@ -8,15 +8,13 @@ from gudgeon.bench.at_20 import At20, at_20
 from gudgeon.bench.bodies import BASE_UNIT
 from gudgeon.bench.budget import Component, standard_uncertainty_of
 from gudgeon.bench.context import Bench
-from gudgeon.bench.gauge_error import gauged, half_width, standard_uncertainty
+from gudgeon.bench.gauge_error import gauged
 from gudgeon.book.state import ReadingState
 from gudgeon.errors import GudgeonError
-from gudgeon.quantity.format import both, both_ends
+from gudgeon.quantity.format import both, both_ends, known_between
 from gudgeon.quantity.units import convert
 from gudgeon.quantity.written import parse_amount
 from gudgeon.sheet.inspections import Characteristic, place_names, stretch_names
-
-__all__ = ["half_width", "standard_uncertainty"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -213,11 +211,7 @@ def _text_at_20(reading: ReadingState, kind: str, warm: At20) -> str:
     decimals = (
         max(decimals_of(reading, kind), LEAST_DECIMALS_AT_20) if reading.unit == BASE_UNIT[kind] else None
     )
-    if math.isinf(high):
-        return f"over {both(low, kind=kind, decimals=decimals)}"
-    if low == high:
-        return both(low, kind=kind, decimals=decimals)
-    return both_ends(low, high=high, kind=kind, decimals=decimals)
+    return known_between(low, high=high, kind=kind, decimals=decimals)
 
 
 def decimals_of(reading: ReadingState, kind: str) -> int:

@@ -11,8 +11,9 @@ from typing import Any
 from gudgeon.bench.bodies import BASE_UNIT
 from gudgeon.bench.context import Bench, at_hour, clock
 from gudgeon.bench.errors import Unknown
+from gudgeon.bench.judging.criteria import stated_limits
 from gudgeon.bench.judging.deciding import can_decide
-from gudgeon.bench.made_against import limits_shown, shape_figures
+from gudgeon.bench.made_against import shape_figures
 from gudgeon.bench.measuring_errors import IntervalUnreadable, NotMeasured
 from gudgeon.bench.record import Recorded, record
 from gudgeon.bench.to_measure import to_measure
@@ -95,18 +96,12 @@ def sheet_of(
         for place in place_names(item)
         if not (rest and of_book.get(place))
     )
+    limits = tuple(f"{name} {said}" for name, said in stated_limits(bench.sheet, key).items())
     return Sheet(
-        key, item.name, item.part, form.how, limits_of(item), used, known.name if known is not None else used,
+        key, item.name, item.part, form.how,
+        limits, used, known.name if known is not None else used,
         unit or unit_of(bench.kit, item, gauge=used), can_decide(bench, key).words, item.kind == "length", spots,
     )  # fmt: skip
-
-
-def limits_of(item: Characteristic) -> tuple[str, ...]:
-    """Everything that the sheet prints of its limits, each with its name."""
-    shaped = (
-        f"{name.removeprefix('limit ')} {one.value.text}" for name, (_, one) in shape_figures(item).items()
-    )
-    return (*(f"{name} {text}" for name, text in limits_shown(item).items()), *shaped)
 
 
 def unit_of(kit: Kit, item: Characteristic, *, gauge: str) -> str:

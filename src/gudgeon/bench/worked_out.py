@@ -5,7 +5,7 @@ from collections.abc import Mapping, Sequence
 
 from gudgeon.bench.budget import signed
 from gudgeon.bench.measured import End, Measured, Span
-from gudgeon.quantity.format import both, both_ends
+from gudgeon.quantity.format import known_between
 from gudgeon.sheet.inspections import Characteristic
 
 
@@ -101,15 +101,6 @@ def _most(readings: Sequence[Measured]) -> End:
     return max((one.at_high for one in readings), key=lambda end: end.value)
 
 
-def _ends_text(low: float, high: float) -> str:
-    kind = "length_difference"
-    if math.isinf(high):
-        return f"over {both(low, kind=kind)}"
-    if math.isinf(low) or math.isclose(low, high, abs_tol=1e-9):
-        return f"{'under ' if math.isinf(low) else ''}{both(high, kind=kind)}"
-    return both_ends(low, high=high, kind=kind)
-
-
 def _derived(
     place: str, low: End, high: End, members: Sequence[Measured], *, span: Span | None = None
 ) -> Measured:
@@ -117,7 +108,7 @@ def _derived(
     known = all(one.u_known for one in members)
     condition = "as left" if all(one.condition == "as left" for one in members) else "as found"
     notes = tuple(dict.fromkeys(note for one in members for note in one.notes))
-    text = _ends_text(low.value, high.value)
+    text = known_between(low.value, high=high.value, kind="length_difference")
     entries = tuple(dict.fromkeys(entry for one in members for entry in one.entries))
     return Measured(
         place, low.value, high.value, high.components, known, None, condition, text, "", "", "worked out", "", notes,

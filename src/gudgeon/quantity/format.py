@@ -52,6 +52,9 @@ _STYLES: dict[str, _Style] = {
 }
 
 
+_SAME = 1e-9  # in the base unit: closer together than anything that is shown
+
+
 def number(value: float, *, decimals: int) -> str:
     """A number with so many decimals, and never a minus zero.
 
@@ -121,6 +124,24 @@ def both_ends(
     if middle is not None:
         return "; ".join(parts)
     return f"{parts[0]} ({parts[1]})" if len(parts) == 2 else parts[0]
+
+
+def known_between(low: float, *, high: float, kind: Kind | str, decimals: int | None = None) -> str:
+    """What is known to lie between two ends, in both systems; an end that is open is `over` or `under` the other.
+
+    Example:
+        >>> known_between(0.05, high=math.inf, kind="length_difference")
+        'over 0.05 mm (0.0020 in)'
+        >>> known_between(0.05, high=0.05, kind="length_difference")
+        '0.05 mm (0.0020 in)'
+    """
+    if math.isinf(high):
+        return f"over {both(low, kind=kind, decimals=decimals)}"
+    if math.isinf(low):
+        return f"under {both(high, kind=kind, decimals=decimals)}"
+    if math.isclose(low, high, rel_tol=0, abs_tol=_SAME):
+        return both(high, kind=kind, decimals=decimals)
+    return both_ends(low, high=high, kind=kind, decimals=decimals)
 
 
 def _joined(numbers: list[str], symbol: str) -> str:

@@ -69,7 +69,7 @@ def _by_part(bench: Bench, rows: tuple[Row, ...]) -> dict[str, list[Line]]:
         items.setdefault(row.item, []).append(row)
     parts: dict[str, list[Line]] = {}
     for key, own in items.items():
-        line = Line(key, own[0].name, stated_limits(bench.sheet, key), tuple(verdicts(own).items()))
+        line = Line(key, own[0].name, limits(bench, key), tuple(verdicts(own).items()))
         parts.setdefault(own[0].part, []).append(line)
     return parts
 
@@ -79,6 +79,13 @@ def _by_item(rows: tuple[Row, ...]) -> dict[str, dict[str, list[Row]]]:
     for row in rows:
         found.setdefault(row.part, {}).setdefault(row.item, []).append(row)
     return found
+
+
+def limits(bench: Bench, key: str) -> tuple[str, ...]:
+    """What limits a characteristic, as its page begins with it."""
+    return tuple(
+        f"{name.removesuffix(' range')} {said}" for name, said in stated_limits(bench.sheet, key).items()
+    )
 
 
 def one_characteristic(desk: Desk, asked: Asked) -> Response:
@@ -109,7 +116,7 @@ def reading_page(
         rows=rows,
         scannable=bench.sheet.characteristics[item].method in FACES,
         scan_error=scan_error,
-        limits=stated_limits(bench.sheet, item),
+        limits=limits(bench, item),
         verdicts=verdicts(rows),
         form=form,
         start=starting(bench, form),

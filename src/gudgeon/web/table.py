@@ -8,7 +8,6 @@ from starlette.responses import JSONResponse, Response
 from gudgeon.bench.context import Bench
 from gudgeon.bench.errors import Unknown
 from gudgeon.bench.good import Row, inspect
-from gudgeon.bench.judging.criteria import stated_limits
 from gudgeon.bench.judging.deciding import can_decide
 from gudgeon.bench.measuring import write_reading
 from gudgeon.bench.pictures.places import gravest
@@ -21,6 +20,7 @@ from gudgeon.web.desk import Address, Asked, Desk, go, own_address
 from gudgeon.web.measuring import (
     CONDITIONS,
     Starting,
+    limits,
     sheet_address,
     starting,
     table_address,
@@ -248,7 +248,7 @@ def _groups(
             yield Group(
                 key,
                 form.name,
-                stated_limits(bench.sheet, key),
+                limits(bench, key),
                 form,
                 starting(bench, form),
                 can_decide(bench, key).words,

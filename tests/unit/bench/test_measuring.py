@@ -10,7 +10,7 @@ import pytest
 
 from gudgeon.bench.context import open_bench
 from gudgeon.bench.face_file import take_face
-from gudgeon.bench.measuring import items_of, limits_of, sheet_of, typed, write_reading
+from gudgeon.bench.measuring import items_of, sheet_of, typed, write_reading
 from gudgeon.bench.measuring_errors import (
     ColumnsUnknown,
     IntervalUnreadable,
@@ -88,7 +88,7 @@ def test_a_bare_figure_is_in_the_unit_of_the_gauge_else_of_the_sheet(job: Job) -
     assert (of.unit, of.gauge_name, of.limits) == ("mm", "bore gauge", ("new range 70.00–70.02 mm",))
     assert [one.words for one in of.places][:2] == ["cylinder 1, top, across", "cylinder 1, top, along"]
     assert sheet_of(bench, "pressure", condition="as found", gauge="micrometer").unit == "kPa"
-    assert limits_of(bench.sheet.characteristics["deck"]) == ("wear limit max 0.10 mm",)
+    assert sheet_of(bench, "deck", condition="as found").limits == ("wear limit max 0.10 mm",)
 
 
 # Tables

@@ -63,18 +63,18 @@ def as_new(sheet: DataSheet, key: str) -> tuple[Criterion, ...]:
     return tuple(one for one in _all(sheet, item) if one.stands_for == "new range")
 
 
-def stated_limits(sheet: DataSheet, key: str) -> tuple[str, ...]:
-    """Everything that limits a characteristic, in words: of a new part, of a worn one, as required."""
+def stated_limits(sheet: DataSheet, key: str) -> dict[str, str]:
+    """Everything that limits a characteristic, in words: its new range, its wear limit, what is required."""
     item = sheet.characteristics[key]
     shaped = [one for one in _all(sheet, item) if one.shape not in ("plain", "whole face of plain")]
     plain = {"new range": item.new_range, "wear limit": item.wear_limit, "required": item.required}
-    said = []
+    said = {}
     for stands_for, figure in plain.items():
         own = [one.words for one in shaped if one.stands_for == stands_for]
         texts = [figure.value.text, *own] if figure is not None else own
         if texts:
-            said.append(f"{stands_for.removesuffix(' range')} {'; '.join(texts)}")
-    return tuple(said)
+            said[stands_for] = "; ".join(texts)
+    return said
 
 
 def _all(sheet: DataSheet, item: Characteristic) -> Iterator[Criterion]:

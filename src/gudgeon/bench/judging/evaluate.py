@@ -49,10 +49,11 @@ def findings(
 ) -> tuple[tuple[Criterion | None, Finding], ...]:
     """What every limit of a characteristic says of its readings; without a limit, where they stand."""
     item = bench.sheet.characteristics[key]
+    limits = criteria(bench.sheet, key)
     found: list[tuple[Criterion | None, Finding]] = [
-        (one, finding) for one in criteria(bench.sheet, key) for finding in _by(bench, key, readings, one)
+        (one, finding) for one in limits for finding in _by(bench, key, readings, one)
     ]
-    if not criteria(bench.sheet, key):
+    if not limits:
         found += _unlimited(bench, key, readings)
     notes = [*_new(bench, key, readings), *((BLIND,) if item.method == "out-of-round" and readings else ())]
     if notes and found:

@@ -20,6 +20,7 @@ from gudgeon.bench.judging.lines import SAME, length_mm, read_over, runs
 from gudgeon.bench.judging.plain import each_place
 from gudgeon.bench.judging.plain import place as judge_place
 from gudgeon.bench.judging.scans import Surface, by_hand, surface
+from gudgeon.bench.judging.ways import instead
 from gudgeon.bench.measured import Measured, measured
 from gudgeon.quantity.format import both
 from gudgeon.quantity.written import Printed
@@ -109,10 +110,7 @@ def _other_ways(case: Case) -> tuple[str, ...]:
         "if the manual means the gap under a straightedge on these lines, write the limit as `wear_limit`: then the "
         "lines decide",
     ]
-    other = case.bench.sheet.characteristics.get(case.item.instead or "")
-    if other is not None:
-        ways.insert(0, f"the manual takes “{other.name}” for it: gudgeon record reading {case.item.instead}")
-    return tuple(ways)
+    return (*instead(case.bench, case.item), *ways)
 
 
 def per_length(case: Case) -> Iterator[Finding]:

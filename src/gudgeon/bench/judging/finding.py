@@ -8,7 +8,7 @@ from gudgeon.bench.judging.criteria import Criterion, difference_kind
 from gudgeon.bench.judging.decision import Terms, Value, decide, inside_as_read
 from gudgeon.bench.judging.ways import Doubt, ways_out
 from gudgeon.bench.measured import Measured
-from gudgeon.quantity.format import both, both_ends
+from gudgeon.quantity.format import known_between
 from gudgeon.sheet.faces import Face
 from gudgeon.sheet.inspections import Characteristic, place_names
 
@@ -157,17 +157,13 @@ def _doubt_words(value: Value, called: str, low: float | None, high: float | Non
 
 def shown_value(value: Value, kind: str) -> str:
     """A value that was worked out, in both systems of units."""
-    of = difference_kind(kind)
-    if value.high == float("inf"):
-        return f"over {both(value.low, kind=of)}"
-    if value.low == float("-inf"):
-        return f"under {both(value.high, kind=of)}"
-    if abs(value.high - value.low) < 1e-9:
-        return both(value.high, kind=of)
-    return both_ends(value.low, high=value.high, kind=of)
+    return known_between(value.low, high=value.high, kind=difference_kind(kind))
 
 
-def named(places: Sequence[str], *, most: int = 3) -> str:
-    """Places in a sentence; of many, how many."""
+MOST_NAMED = 3
+
+
+def named(places: Sequence[str], *, more: bool = False) -> str:
+    """Places in a sentence; of many, how many, and whether they are more than others."""
     said = [place for place in places if place]
-    return f"{len(said)} places" if len(said) > most else "; ".join(said)
+    return f"{len(said)} {'more ' if more else ''}places" if len(said) > MOST_NAMED else "; ".join(said)

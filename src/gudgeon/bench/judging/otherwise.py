@@ -4,9 +4,10 @@ import math
 from dataclasses import replace
 
 from gudgeon.bench.bodies import BASE_UNIT
+from gudgeon.bench.gauge_error import standard_uncertainty
 from gudgeon.bench.judging.decision import Value, decide, value_of
 from gudgeon.bench.made_against import gauge_figures, stated
-from gudgeon.bench.measured import CANNOT, Measured, standard_uncertainty
+from gudgeon.bench.measured import CANNOT, Measured
 from gudgeon.book.state import ReadingState
 from gudgeon.kit.model import Kit
 from gudgeon.quantity.written import Printed, parse_printed

@@ -11,7 +11,7 @@ from gudgeon.bench.gauge_error import permitted
 from gudgeon.bench.judging.acceptance import entries_of, let_be
 from gudgeon.bench.judging.criteria import Criterion, as_new, difference_kind
 from gudgeon.bench.judging.deciding import can_decide
-from gudgeon.bench.judging.finding import NO_READING, NOT_MEASURED, Finding
+from gudgeon.bench.judging.finding import NO_READING, NOT_MEASURED, Finding, named
 from gudgeon.bench.judging.otherwise import judged_then
 from gudgeon.bench.measured import Measured, Odd
 from gudgeon.kit.model import Kit
@@ -206,7 +206,7 @@ def unread(
         reason = f"worked out from {' and '.join(names)}: readings are missing"
     way = "" if item.computed else f"gudgeon record reading {key}"
     deciding = can_decide(bench, key)
-    place = places_words(missing, some=some)
+    place = named(missing, more=some)
     base = _base(bench, key, item, criterion=limits[0] if limits else None, place=place)
     base["criterion"] = "; ".join(one.words for one in limits)
     return Row(
@@ -214,9 +214,3 @@ def unread(
         way_out=way, missing=reason, ways_out=(way,) if way else (),
         notes=(deciding.words,) if deciding.words else (), count=max(1, len(missing)),
     )  # fmt: skip
-
-
-def places_words(missing: Sequence[str], *, some: bool) -> str:
-    """Places in a sentence; of many, how many."""
-    named = [place for place in missing if place]
-    return f"{len(missing)} {'more ' if some else ''}places" if len(missing) > 3 else "; ".join(named)

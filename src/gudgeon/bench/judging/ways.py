@@ -70,7 +70,7 @@ def _ways(bench: Bench, key: str, doubt: Doubt) -> Iterator[str]:
     yield from own
     repeats = list(_more_repeats(doubt))
     yield from repeats
-    yield from _instead(bench, item)
+    yield from instead(bench, item)
     if not own and not repeats:  # where repeats decide it, the gauge is good enough
         yield from _borrow(bench, key, doubt, blades=bool(blades))
 
@@ -206,7 +206,8 @@ def _more_repeats(doubt: Doubt) -> Iterator[str]:
             return
 
 
-def _instead(bench: Bench, item: Characteristic) -> Iterator[str]:
+def instead(bench: Bench, item: Characteristic) -> Iterator[str]:
+    """The cheaper reading that the maker takes for this one, where the sheet names it."""
     other = bench.sheet.characteristics.get(item.instead or "")
     if other is not None:
         yield f"the manual takes “{other.name}” for it: gudgeon record reading {item.instead}"

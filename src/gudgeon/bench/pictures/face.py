@@ -84,7 +84,9 @@ def face_picture(bench: Bench, key: str) -> FacePicture:
         part=item.part,
         face=face.name,
         viewed_from=face.viewed_from or "",
-        limits="; ".join(stated_limits(bench.sheet, key)),
+        limits="; ".join(
+            f"{name.removesuffix(' range')} {said}" for name, said in stated_limits(bench.sheet, key).items()
+        ),
         outline=outline,
         openings=tuple(
             Ring(one.name or "", *_spot(one), one.diameter.middle_in("mm"))
