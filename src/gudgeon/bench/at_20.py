@@ -29,11 +29,8 @@ GAUGE_NOT_NOTED = (
 PART_NOT_NOTED = "temperature of the part not noted: 10 to 30 °C is counted with (common practice, no source)"
 UNNAMED_K = 2.0
 """How far a thermometer may be off that is not in the kit (COMMON PRACTICE: no source states it)."""
-MOST_PER_K = 27e-6
-"""As much as a metal of an engine expands: magnesium, 26 ± 1 (its source is in the table of materials)."""
-GAUGE_PER_K = 11.5e-6
-"""Gauge steel (its source is in the table of materials)."""
 GAUGE_STEEL = "gauge_steel"
+"""What a scale is made of whose metal the kit does not name."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,8 +88,15 @@ def metal_of_the_scale(kit: Kit, key: str) -> Expansion:
     """Of what the scale is made that a reading goes back to: of a gauge that is set in another one, that one."""
     gauge, master = kit.gauges.get(key), kit.gauges.get(scale_of(kit, key))
     told = next((one.material for one in (master, gauge) if one is not None and one.material), None)
-    found = expansion_of(told or GAUGE_STEEL)
-    return Expansion(found.value, found.error) if found is not None else Expansion(GAUGE_PER_K, 1e-6)
+    found = expansion_of(told or GAUGE_STEEL) or gauge_steel()
+    return Expansion(found.value, found.error)
+
+
+def gauge_steel() -> MaterialExpansion:
+    """The steel of gauges, as the table of materials has it."""
+    found = expansion_of(GAUGE_STEEL)
+    assert found is not None  # the table comes with the program
+    return found
 
 
 def scale_of(kit: Kit, key: str) -> str:
@@ -165,11 +169,12 @@ def _of_unknown_metal(noted: _Noted, length_mm: float, item: Characteristic) -> 
     """Not corrected; what was noted is counted as the most that any metal of an engine makes of it."""
     if noted.part is None:
         return At20(1.0, (), False, (NO_MATERIAL,))
-    per_length = MOST_PER_K * _off_20(noted.part)
+    most, gauge = max(one.value + one.error for one in material_expansions()), gauge_steel().value
+    per_length = most * _off_20(noted.part)
     if noted.gauge is None:
-        per_length -= GAUGE_PER_K * _off_20(noted.part)  # the gauge grows along with the part
+        per_length -= gauge * _off_20(noted.part)  # the gauge grows along with the part
     else:
-        per_length += GAUGE_PER_K * _off_20(noted.gauge)
+        per_length += gauge * _off_20(noted.gauge)
     u = length_mm * per_length / math.sqrt(3)
     component = Component(
         "temperature, of an unknown metal", u, tag=f"metal of {item.part}", cause="temperature"

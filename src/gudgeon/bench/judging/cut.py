@@ -11,7 +11,7 @@ from gudgeon.bench.judging.finding import Case, Finding, Judged, judge_by, lacks
 from gudgeon.bench.judging.plain import place as judge_place
 from gudgeon.bench.judging.scans import Surface, by_hand
 from gudgeon.bench.pictures.points import beside
-from gudgeon.quantity.format import both, both_ends
+from gudgeon.quantity.format import both, known_between
 from gudgeon.sheet.faces import Line, Opening
 
 if TYPE_CHECKING:
@@ -57,11 +57,7 @@ class Cut:
         low, high = (
             round(one, 3) if math.isfinite(one) else one for one in (self.value.low, self.value.high)
         )
-        if math.isinf(high):
-            return f"over {both(low, kind='length_difference', decimals=3)}"
-        if low == high:
-            return both(high, kind="length_difference", decimals=3)
-        return both_ends(low, high=high, kind="length_difference", decimals=3)
+        return known_between(low, high=high, kind="length_difference", decimals=3)
 
     @property
     def near(self) -> str:

@@ -5,6 +5,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import product
 
+from gudgeon.bench.judging.criteria import Criterion
 from gudgeon.bench.judging.decision import NORMAL, Value, decide, spanned, total
 from gudgeon.bench.judging.finding import Case, Finding, Judged, judge_by, lacks, named, shown_value
 from gudgeon.bench.measured import Measured, measured
@@ -63,14 +64,12 @@ def _by_the_sheet(case: Case, hole: Characteristic, shaft: Characteristic) -> tu
     """Whether parts within their ranges can miss the clearance: then they must be matched."""
     if hole.new_range is None or shaft.new_range is None:
         return ()
-    ends = [one.value.first for one in (hole.new_range, shaft.new_range)]
-    if any(end.low is None or end.high is None for end in ends):
+    (hole_low, hole_high), (shaft_low, shaft_high) = (
+        (one.low_in("mm"), one.high_in("mm"))
+        for one in (hole.new_range.value.first, shaft.new_range.value.first)
+    )
+    if hole_low is None or hole_high is None or shaft_low is None or shaft_high is None:
         return ()
-    (hole_low, hole_high), (shaft_low, shaft_high) = ((one.low_in("mm"), one.high_in("mm")) for one in ends)
-    assert hole_low is not None
-    assert hole_high is not None
-    assert shaft_low is not None
-    assert shaft_high is not None
     least, most = hole_low - shaft_high, hole_high - shaft_low
     if _within(least, case.criterion) and _within(most, case.criterion):
         return ("by their ranges any two new parts have this clearance",)
@@ -78,8 +77,8 @@ def _by_the_sheet(case: Case, hole: Characteristic, shaft: Characteristic) -> tu
     return (f"the ranges of new parts alone give {made}: they must be matched",)
 
 
-def _within(value: float, limit: object) -> bool:
-    low, high = getattr(limit, "low", None), getattr(limit, "high", None)
+def _within(value: float, limit: Criterion) -> bool:
+    low, high = limit.low, limit.high
     return (low is None or value >= low - 1e-9) and (high is None or value <= high + 1e-9)
 
 
