@@ -99,6 +99,11 @@ def gauge_steel() -> MaterialExpansion:
     return found
 
 
+def most_per_k() -> float:
+    """As much as any material of the table expands, its error counted [1/K]."""
+    return max(one.value + one.error for one in material_expansions())
+
+
 def scale_of(kit: Kit, key: str) -> str:
     """The gauge whose scale a reading goes back to: that in which it is set, where the kit has it, else itself."""
     gauge = kit.gauges.get(key)
@@ -169,7 +174,7 @@ def _of_unknown_metal(noted: _Noted, length_mm: float, item: Characteristic) -> 
     """Not corrected; what was noted is counted as the most that any metal of an engine makes of it."""
     if noted.part is None:
         return At20(1.0, (), False, (NO_MATERIAL,))
-    most, gauge = max(one.value + one.error for one in material_expansions()), gauge_steel().value
+    most, gauge = most_per_k(), gauge_steel().value
     per_length = most * _off_20(noted.part)
     if noted.gauge is None:
         per_length -= gauge * _off_20(noted.part)  # the gauge grows along with the part

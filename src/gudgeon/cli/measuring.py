@@ -232,7 +232,8 @@ class _Round:
     def _header(self, key: str) -> None:
         """What is measured, how, and with what; the gauge is asked once and remembered."""
         of = self._sheet(key)
-        self._say(f"\n{clean(of.name)} ({key}): {'; '.join(of.limits) or 'no limit given'}")
+        named = f"{clean(of.name)} ({key}): {'; '.join(of.limits) or 'no limit given'}"
+        self._say("\n" + textwrap.fill(named, width=width(), subsequent_indent="  "))
         for text in (of.how, of.decides):
             if text:
                 self._say(

@@ -35,7 +35,7 @@ def job(tmp_path: Path) -> Job:
 def test_the_figures_are_those_of_the_program() -> None:
     assert f"{at_20.GARAGE_C.celsius:g} ± {at_20.GARAGE_C.error:g} °C" in PAGE
     assert f"± {at_20.UNNAMED_K:g} °C (common practice" in PAGE
-    assert f"({at_20.MOST_PER_K * 1e6:g} µm/(m·K))" in PAGE
+    assert f"({at_20.most_per_k() * 1e6:g} µm/(m·K))" in PAGE
     assert f"within {budget.NEAR_MM:g} mm" in PAGE
     assert f"at most {MOST_POINTS:,} points" in PAGE
     assert f"below −{-warmth.LEAST_C:g} or above {warmth.MOST_C:g} °C" in PAGE
