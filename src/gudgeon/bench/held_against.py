@@ -118,9 +118,10 @@ def _drive(sheet: DataSheet) -> Iterator[tuple[str, str]]:
         yield "drive.belt_teeth", str(drive.belt_teeth)
     for key, wheel in drive.wheels.items():
         mark = f", mark: {wheel.mark}" if wheel.mark else ""
-        yield f"drive.wheels.{key}", f"{wheel.teeth} teeth{mark}"
-    for number, text in enumerate(drive.teeth_between_marks, start=1):
-        yield f"drive.teeth_between_marks.{number}", text
+        if wheel.teeth is not None:
+            yield f"drive.wheels.{key}", f"{wheel.teeth} teeth{mark}"
+    for number, between in enumerate(drive.teeth_between_marks, start=1):
+        yield f"drive.teeth_between_marks.{number}", str(between)
 
 
 def _cures(sheet: DataSheet) -> Iterator[tuple[str, str]]:

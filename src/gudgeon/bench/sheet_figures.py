@@ -150,6 +150,8 @@ SECTIONS: tuple[tuple[str, str], ...] = (
     ("joints", "Joints and their programs"),
     ("drive", "Drive of the camshafts"),
     ("valve_gear", "Valve gear"),
+    ("fits", "Fits that are chosen"),
+    ("after_start", "Proofs after the start"),
     ("fluids", "Fluids"),
     ("sealants", "Sealants"),
     ("parts", "Parts"),

@@ -43,7 +43,11 @@ class Rates(Section):
 
 
 class Kit(Section):
-    """What the person owns."""
+    """What the person owns.
+
+    `altitude` is how high above the sea he works. `shims_in_stock` counts shims by thickness; `shim_price` is what a
+    shim costs, `shim_prices` what those of one thickness cost where they differ, each with its currency.
+    """
 
     gudgeon: Literal["kit 1"]
     invented: YesNo = False
@@ -53,7 +57,10 @@ class Kit(Section):
     spring_scales: dict[Key, SpringScale] = Field(default_factory=dict)
     gauges: dict[Key, Gauge] = Field(default_factory=dict)
     turning: dict[Key, Turning] = Field(default_factory=dict)
+    altitude: Length | None = None
     shims_in_stock: dict[Text, Whole] = Field(default_factory=dict)
+    shim_price: Text | None = None
+    shim_prices: dict[Text, Text] = Field(default_factory=dict)
     hours: Hours | None = None
     rates: Rates | None = None
 

@@ -92,6 +92,13 @@ characteristics:
 #     places: [along one side, along the other side, across one end, across the other end, diagonal 1, diagonal 2]
 #     wear_limit: max 0.05 mm (0.002 in)
 #     source: manual p. 15
+#   head_height:
+#     name: Height of the head
+#     part: cylinder head
+#     places: [timing end, flywheel end]
+#     new_range: 119.95–120.05 mm
+#     wear_limit: min 119.70 mm
+#     source: manual p. 14
 #   deck_face:
 #     name: Deck, flatness
 #     part: block

@@ -8,6 +8,7 @@ from collections.abc import Iterator
 
 from pydantic import BaseModel
 
+from gudgeon.sheet.checks_drive import drive_findings
 from gudgeon.sheet.checks_joint import joint_findings
 from gudgeon.sheet.checks_measuring import measuring_findings
 from gudgeon.sheet.figures import Cited, Sourced, Stated
@@ -32,7 +33,7 @@ def _findings(sheet: DataSheet) -> Iterator[tuple[Path, str]]:
         yield from joint_findings(("joints", key), joint)
         yield from _reuse(("joints", key, "reuse"), joint.reuse, sheet)
     yield from measuring_findings(sheet)
-    yield from _drive(sheet)
+    yield from drive_findings(sheet)
     yield from _waits(sheet)
 
 
@@ -66,14 +67,6 @@ def _engine(sheet: DataSheet) -> Iterator[tuple[Path, str]]:
                 ("engine", "does_not_have", index),
                 f"The engine is said not to have {feature}, and another part of the sheet says it has. Keep one.",
             )
-
-
-def _drive(sheet: DataSheet) -> Iterator[tuple[Path, str]]:
-    if sheet.drive is None:
-        return
-    for index, name in enumerate(sheet.drive.keyless):
-        if name not in sheet.drive.wheels:
-            yield ("drive", "keyless", index), unknown("wheel", value=name, known=sheet.drive.wheels)
 
 
 def _waits(sheet: DataSheet) -> Iterator[tuple[Path, str]]:

@@ -11,6 +11,7 @@ from gudgeon.sheet.figures import (
     StatedGap,
     StatedLength,
     StatedRatio,
+    StatedRoughness,
     StatedVolume,
 )
 from gudgeon.written.fields import Key, Name, Section, Text, Whole, refuse
@@ -97,28 +98,65 @@ class Engine(Sourced):
     does_not_have: tuple[Feature, ...] = ()
 
 
+class HeadGasket(Sourced):
+    """One head gasket that can be had: how thick it is tightened, its mark, and what it is meant for."""
+
+    thickness: StatedGap
+    mark: Text | None = None
+    for_piston_height: StatedGap | None = None
+    for_cut: StatedGap | None = None
+
+
+Poured = Literal[
+    "bore", "chamber_volume", "crown_volume", "piston_height", "gasket_thickness", "squish_pad_recess"
+]
+"""Sizes of a cylinder that may be measured on this engine instead of being taken from the manual."""
+
+
 class Cylinder(Sourced):
-    """Bore, stroke and the volumes that make the compression ratio."""
+    """Bore, stroke and the volumes that make the compression ratio.
+
+    `measured_as` names the characteristics that hold what was measured of this engine: such a reading comes before the
+    figure of the manual. `gaskets` are the thicknesses that can be had, by name.
+    """
 
     bore: StatedLength | None = None
     stroke: StatedLength | None = None
     rod_length: StatedLength | None = None
+    pin_offset: StatedGap | None = None
     displacement: StatedVolume | None = None
     compression_ratio: StatedRatio | None = None
+    most_ratio: StatedRatio | None = None
     chamber_volume: StatedVolume | None = None
     chamber_mouth_area: StatedArea | None = None
     crown_volume: StatedVolume | None = None
     piston_height: StatedGap | None = None
     gasket_bore: StatedLength | None = None
     gasket_thickness: StatedGap | None = None
+    gaskets: dict[Name, HeadGasket] = Field(default_factory=dict)
     squish_pad_recess: StatedGap | None = None
     least_squish: StatedGap | None = None
+    measured_as: dict[Poured, Key] = Field(default_factory=dict)
 
 
 class Head(Sourced):
-    """The cylinder head as a part that may be resurfaced."""
+    """The cylinder head as a part that may be resurfaced.
+
+    `measured_as` holds its height, `face` is its gasket face, `pits` holds the depth of pits and scars in it,
+    `cam_tunnel` what shows whether the bearings of an overhead camshaft are in line. `straighten_above` is the
+    distortion above which the head is straightened before it is cut. `finish` is the roughness that the gasket wants.
+    """
 
     measured_as: Key | None = None
+    face: Key | None = None
+    pits: Key | None = None
+    cam_tunnel: Key | None = None
     height: StatedLength | None = None
     least_height: StatedLength | None = None
     most_off: StatedGap | None = None
+    taken_off_before: StatedGap | None = None
+    straighten_above: StatedGap | None = None
+    finish: StatedRoughness | None = None
+    material: Text | None = None
+    datum: Text | None = None
+    stays: tuple[Text, ...] = ()

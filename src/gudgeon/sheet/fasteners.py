@@ -11,7 +11,7 @@ from pydantic import Field, PlainValidator, WithJsonSchema, model_validator
 
 from gudgeon.quantity.written import Printed
 from gudgeon.sheet.figures import Sourced
-from gudgeon.written.fields import FigureOf, Length, Ratio, Section, Text, YesNo, read_figure, refuse
+from gudgeon.written.fields import FigureOf, Gap, Length, Ratio, Section, Text, YesNo, read_figure, refuse
 
 HeadKind = Literal[
     "hexagon", "flange hexagon", "hexagon socket", "six-lobe socket", "six-lobe", "twelve-point", "slotted", "cross",
@@ -67,7 +67,11 @@ class Segment(Section):
 
 
 class Fastener(Section):
-    """One family of bolts, studs or nuts."""
+    """One family of bolts, studs or nuts.
+
+    `hole_depth` is how deep its hole is below the face that the clamped part lies on; `least_below` is what must stay
+    free below the end of the bolt.
+    """
 
     name: Text | None = None
     thread: Text
@@ -83,6 +87,8 @@ class Fastener(Section):
     head: Head | None = None
     into: Text | None = None
     hole_kind: Literal["blind", "wet", "through"] | None = None
+    hole_depth: Length | None = None
+    least_below: Gap | None = None
     washer: Text | None = None
 
     @property
@@ -106,10 +112,14 @@ class Layer(Section):
         return self
 
 
+GasketKind = Literal["multi-layer steel", "composite", "copper", "elastomer on steel", "other"]
+
+
 class Gasket(Sourced):
     """What lies between the parts; `creep` is the share of its thickness lost in the first minutes."""
 
     name: Text
+    kind: GasketKind | None = None
     thickness: Length | None = None
     creep: Ratio | None = None
 

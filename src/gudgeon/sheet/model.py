@@ -4,10 +4,12 @@ from typing import Any, Literal
 
 from pydantic import Field, ValidationInfo, field_validator, model_validator
 
+from gudgeon.sheet.after_start import AfterStart
 from gudgeon.sheet.drive import Drive, ValveGear
 from gudgeon.sheet.engine import Book, Cylinder, Engine, Head
 from gudgeon.sheet.faces import Face
 from gudgeon.sheet.figures import Sourced, StatedTime
+from gudgeon.sheet.fits import Fits
 from gudgeon.sheet.gates import GateOverruled
 from gudgeon.sheet.inspections import Caution, Characteristic, Fluid, Part, read_on
 from gudgeon.sheet.joints import Joint
@@ -62,6 +64,8 @@ class DataSheet(Section):
     joints: dict[Key, Joint] = Field(default_factory=dict)
     drive: Drive | None = None
     valve_gear: ValveGear | None = None
+    fits: Fits | None = None
+    after_start: AfterStart | None = None
     fluids: dict[Key, Fluid] = Field(default_factory=dict)
     sealants: dict[Key, Sealant] = Field(default_factory=dict)
     waits: Waits = Field(default_factory=Waits)

@@ -88,7 +88,9 @@ def test_limits_are_the_ones_written_down_twice(sheet: DataSheet) -> None:
         for which, wanted in (("new_range", new), ("wear_limit", wear)):
             assert ends_mm(sheet, key, which) == pytest.approx(wanted), key
     others = set(sheet.characteristics) - set(EXPECTED)
-    required = {"piston_height", "intake_valve_clearance", "exhaust_valve_clearance"}
+    required = {
+        "piston_height", "intake_valve_clearance", "exhaust_valve_clearance", "intake_shim", "exhaust_shim",
+    }  # fmt: skip
     shaped = {"intake_face_flatness", "exhaust_face_flatness", "valve_stem_seal", "cranking_pressure"}
     assert others == required | shaped | {"camshaft_journal_taper"}
     assert all(sheet.characteristics[key].required is not None for key in required)
