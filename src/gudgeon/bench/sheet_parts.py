@@ -59,8 +59,8 @@ WORDS = {
 LEFT_OUT = {"name", "source", "part", "title", "edition", "photos", "shape"}
 KEYS = (
     "of", "between", "measured_as", "keyless", "path", "face", "instead", "other", "bolts_of", "pits", "cam_tunnel",
-    "crank_stops", "clearance", "shim", "margin", "lobe", "bore", "journal", "ring_gaps", "ring_bore", "pistons", "rods",
-    "cranking_pressure", "wet", "leak_down", "tensioner",
+    "crank_stops", "clearance", "shim", "margin", "lobe", "bore", "journal", "ring_gaps", "ring_bore", "pistons",
+    "rods", "cranking_pressure", "wet", "leak_down", "tensioner",
 )  # fmt: skip
 """Fields that name other parts of the sheet by their keys."""
 
