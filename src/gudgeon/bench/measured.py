@@ -159,6 +159,20 @@ def measured_and_odd(
     return found, strange
 
 
+def measured_in(bench: Bench, key: str, *, condition: str) -> dict[str, Measured]:
+    """Every place of a characteristic that was read in one condition; what is worked out has no readings of its own."""
+    item = bench.sheet.characteristics[key]
+    found: dict[str, Measured] = {}
+    for place in () if item.computed else (*place_names(item), *stretch_names(item)):
+        reading = bench.state.readings.get((key, place, condition))
+        if reading is not None:
+            try:
+                found[place] = _one(bench, reading, item, as_found="")
+            except CANNOT:
+                continue
+    return found
+
+
 def _latest(
     bench: Bench, key: str, item: Characteristic
 ) -> dict[str, tuple[ReadingState, ReadingState | None]]:

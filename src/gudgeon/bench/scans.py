@@ -30,6 +30,12 @@ def scanned(bench: Bench, key: str) -> Scan | None:
     return _scan(bench, found) if found is not None else None
 
 
+def scanned_in(bench: Bench, key: str, *, condition: str) -> Scan | None:
+    """The scan of a characteristic in one condition."""
+    found = bench.state.scans.get((key, condition))
+    return _scan(bench, found) if found is not None else None
+
+
 def _scan(bench: Bench, state: ScanState) -> Scan:
     points = _in_mm(state.points, unit=state.unit)
     heights = [z for _, _, z in points]

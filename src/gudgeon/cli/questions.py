@@ -168,7 +168,7 @@ def tighten(chosen: Namespace) -> int:
 
 def cut(chosen: Namespace) -> int:
     """Answer “What does the cut do?”."""
-    from gudgeon.bench.cut import consequences
+    from gudgeon.bench.cut.consequences import consequences
 
     answer = consequences(bench_of(chosen), off=chosen.off)
     if chosen.json:

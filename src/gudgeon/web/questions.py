@@ -3,7 +3,7 @@
 from starlette.responses import Response
 
 from gudgeon.bench.changed import changes
-from gudgeon.bench.cut import consequences
+from gudgeon.bench.cut.consequences import consequences
 from gudgeon.bench.errors import CannotWorkOut, Unknown
 from gudgeon.bench.gaps import Gap, gaps
 from gudgeon.bench.now import now

@@ -4,7 +4,7 @@ from pathlib import Path
 
 import pytest
 
-from gudgeon.bench.cut import consequences
+from gudgeon.bench.cut.consequences import consequences
 from gudgeon.bench.errors import CannotWorkOut
 from tests.unit.bench.benches import Job, make_job
 from tests.unit.sheet.sheets import SMALL

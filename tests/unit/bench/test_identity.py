@@ -4,7 +4,7 @@ from pathlib import Path
 
 import pytest
 
-from gudgeon.bench.cut import consequences
+from gudgeon.bench.cut.consequences import consequences
 from gudgeon.bench.errors import EngineDiffers, EngineNotRead
 from gudgeon.bench.good import inspect
 from gudgeon.bench.holds import standings

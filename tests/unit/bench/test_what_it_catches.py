@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from gudgeon.bench.context import open_bench
-from gudgeon.bench.cut import consequences
+from gudgeon.bench.cut.consequences import consequences
 from gudgeon.bench.good import inspect
 from gudgeon.bench.holds import all_holds, standings
 from gudgeon.bench.network import job as the_job

@@ -1,0 +1,1 @@
+"""What does the cut do? What goes in (`given`, `inputs`), what follows, what limits it, and what the shop is told."""
