@@ -27,6 +27,7 @@ from gudgeon.quantity.written import parse_amount
 from gudgeon.sources.figures import PROVENANCES
 from gudgeon.sources.tables import friction_classes, nut_factors, permitted_error
 from tests.published.face_ways import FACE_WAYS
+from tests.published.fit_ways import FIT_WAYS
 
 DATA = Path(__file__).parent / "data"
 POINTS = Path(__file__).parent / "points"
@@ -231,6 +232,7 @@ WAYS: Mapping[str, Callable[[Mapping[str, str]], float]] = {
     "permitted_error": _permitted,
     "resolution_uncertainty": lambda given: from_resolution(float(given["step"])),
     **FACE_WAYS,
+    **FIT_WAYS,
 }
 
 

@@ -1,6 +1,7 @@
 """The calculators of the engine: their inputs, results and sources. Nothing is computed here."""
 
 from gudgeon.calc.calculator import Calculator, Parameter, Result
+from gudgeon.calc.engine import fits_catalog
 from gudgeon.calc.registration import length, volume
 
 _BORE = length("bore", words="cylinder diameter", example="86 mm")
@@ -96,4 +97,10 @@ _POSITION = Calculator(
     method="drop = √((l + r)² − e²) − r · cos φ − √(l² − (r · sin φ − e)²)",
 )  # fmt: skip
 
-CALCULATORS = (_DISPLACEMENT, _RATIO, _CUT, _POSITION)
+CALCULATORS = (
+    _DISPLACEMENT,
+    _RATIO,
+    _CUT,
+    _POSITION,
+    *fits_catalog.CALCULATORS,
+)
