@@ -63,6 +63,12 @@ SECTIONS = (
     ("wrench", "Wrench with an adapter", "The setting that leaves the wanted torque at the bolt."),
     ("engine", "Engine geometry", "Displacement, ratio, cut and piston position."),
     (
+        "engine_events",
+        "Valve events and dead centers",
+        "Durations, overlap, lobe separation, a camshaft advanced and retarded; dead center from a stop and lobe center "
+        "from two flanks, as the circular mean; the ratio of a rocker.",
+    ),
+    (
         "engine_fits",
         "Fits",
         "Clearances of printed ranges, ring gaps hot and against the bore, drill shanks as pins; and two figures of "
@@ -110,7 +116,7 @@ NOT_COVERED = """## Not compared
   sums by hand in `tests/siblings/test_stiffness.py`; their formulas are from memory.
 - The minimum zone of 24 points of the literature on roundness (38.231 µm, from memory): the coordinates at hand have
   lost a digit, and have a zone of 38.024 µm; `tests/published/test_round_forms.py` holds it within that rounding.
-- Tap drills (W29 to W47), the rate of a valve spring (R19) and the ratio of a rocker (R20): no calculator takes them.
+- Tap drills (W29 to W47) and the rate of a valve spring (R19): no calculator takes them.
 - Elastic interaction of bolts: `tests/published/test_interaction.py`; its figures are derived by hand.
 """
 
