@@ -99,3 +99,31 @@ def test_files(tmp_path: Path) -> None:
     huge.write_text("# " + "x" * 2_000_001)
     with pytest.raises(FileTooLarge):
         read_file(huge)
+
+
+@pytest.mark.parametrize("file", ["sheet.yaml", "kit.yaml", "entries.yaml"])
+def test_both_parsers_find_the_same(file: str) -> None:
+    """OTHER TOOL: the parser of YAML 1.2 against the one in C, value by value and place by place."""
+    from importlib import resources
+
+    from gudgeon.written.located import _built, _built_fast
+
+    text = (resources.files("gudgeon.demo") / file).read_text("utf-8")
+    slow, fast = _built(text, file), _built_fast(text, file)
+    assert fast is not None, "the parser in C is not there"
+    assert (fast.root, fast.values, fast.keys) == (slow.root, slow.values, slow.keys)
+
+
+@pytest.mark.parametrize(
+    ("text", "value"), [("a: {b: c:}\n", {"b": "c:"}), ("a: {b: [-1, :x]}\n", {"b": ["-1", ":x"]})]
+)
+def test_what_the_parser_in_c_refuses_is_read_by_the_other(text: str, value: object) -> None:
+    from gudgeon.written.located import _built_fast
+
+    assert _built_fast(text, "x.yaml") is None
+    assert read_yaml(text, file="x.yaml").data == {"a": value}
+
+
+def test_a_tab_that_no_figure_could_be_written_beside_is_refused() -> None:
+    with pytest.raises(NotYaml):
+        read_yaml("a:\tb\n", file="x.yaml")
