@@ -63,6 +63,14 @@ SECTIONS = (
     ("wrench", "Wrench with an adapter", "The setting that leaves the wanted torque at the bolt."),
     ("engine", "Engine geometry", "Displacement, ratio, cut and piston position."),
     (
+        "engine_running",
+        "Proofs of a running engine",
+        "The air at an altitude, cranking pressure, leak-down, freezing points and mixing of coolant. A public table of "
+        "the air prints −25.96 °C at 4572 m (row A10), which is not followed. Rules between cylinders are held in "
+        "`tests/published/test_running.py`; freezing points and air are compared over grids with other libraries in "
+        "`tests/siblings/test_air_and_coolant.py`.",
+    ),
+    (
         "engine_events",
         "Valve events and dead centers",
         "Durations, overlap, lobe separation, a camshaft advanced and retarded; dead center from a stop and lobe center "

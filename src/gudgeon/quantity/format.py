@@ -23,6 +23,7 @@ _STYLES: dict[str, _Style] = {
     "length": _Style("mm", "in", 3, 4),
     "length_difference": _Style("mm", "in", 3, 4),
     "distance": _Style("km", "mi", 1, 1),
+    "altitude": _Style("m", "ft", 0, 0),
     "angle": _Style("°", "", 2, 0),
     "torque": _Style("N·m", "lbf·ft", 1, 1),
     "energy": _Style("J", "ft·lbf", 1, 1),

@@ -34,6 +34,7 @@ KINDS: Mapping[str, Kind] = _table(
     ("length", "mm", "length"),
     ("length_difference", "mm", "length"),
     ("distance", "km", "distance"),
+    ("altitude", "mm", "length"),
     ("angle", "°", "angle"),
     ("torque", "N·m", "torque"),
     ("energy", "J", "energy"),

@@ -104,4 +104,5 @@ CALCULATORS = (
     _POSITION,
     *events_catalog.CALCULATORS,
     *fits_catalog.CALCULATORS,
+    *running_catalog.CALCULATORS,
 )

@@ -1,0 +1,171 @@
+"""The calculators of the air, of cranking, of a leak and of coolant: from inputs to kernels and back."""
+
+from collections.abc import Mapping
+
+from gudgeon.calc.calculator import Found, Value, Worked
+from gudgeon.calc.engine.atmosphere import air_density_kg_per_m3, standard_air
+from gudgeon.calc.engine.cranking import (
+    EXPONENTS,
+    at_other_air_kpa,
+    cranking_pressure,
+    dynamic_ratio,
+    implied_exponent,
+)
+from gudgeon.calc.engine.leak_down import CRITICAL, cylinder_behind_orifice_kpa, leak_down
+from gudgeon.calc.engine.running_errors import CommaAmongReadings
+from gudgeon.calc.engine.spread import spread_of, within
+from gudgeon.calc.errors import finite
+from gudgeon.calc.input_errors import InputRefused
+from gudgeon.calc.reading import figure, maybe, needed, text
+from gudgeon.errors import InputError
+from gudgeon.quantity.written import parse_amount
+
+CRANKING = "engine.cranking-pressure"
+LEAST_OF_LEAK = 1.1
+"""Below this exponent the gas was lost rather than cooled; by hand, from the lowest of the engines in print."""
+
+
+def atmosphere(values: Mapping[str, Value]) -> Worked:
+    """Works out engine.atmosphere."""
+    air = standard_air(figure(values, "altitude"))
+    pressure, celsius = maybe(values, "pressure"), maybe(values, "temperature")
+    pa = air.pressure_pa if pressure is None else pressure
+    kelvin = air.temperature_k if celsius is None else celsius + 273.15
+    if pressure is None and celsius is None:
+        flags: tuple[str, ...] = ()
+    else:
+        flags = ("Pressure or temperature is given, and stands instead of the standard air's.",)
+    density = air_density_kg_per_m3(pa, temperature_k=kelvin)
+    return Worked({"pressure_pa": pa, "temperature_k": kelvin, "density": density}, flags)
+
+
+def cranking(values: Mapping[str, Value]) -> Worked:
+    """Works out engine.cranking-pressure."""
+    ambient = standard_air(figure(values, "altitude")).pressure_pa / 1000
+    ratio = _ratio(values)
+    found = cranking_pressure(ratio, ambient_kpa=ambient, exponents=_exponents(values))
+    results: dict[str, Found] = {
+        "dynamic_ratio": found.dynamic_ratio,
+        "gauge_low_kpa": found.gauge_low_kpa,
+        "gauge_high_kpa": found.gauge_high_kpa,
+        "ambient_kpa": ambient,
+    }
+    flags: list[str] = []
+    measured, minimum = maybe(values, "measured"), maybe(values, "minimum")
+    if measured is not None:
+        exponent = implied_exponent(measured, ratio=ratio, ambient_kpa=ambient)
+        results["implied_exponent"] = exponent
+        if exponent < LEAST_OF_LEAK:
+            flags.append(
+                f"An exponent of {exponent:.2f} is below {LEAST_OF_LEAK:g} (by hand): "
+                "gas is lost, or the starter is slow, the throttle shut, the hose long."
+            )
+    if minimum is not None:
+        results["minimum_here_kpa"] = _minimum_here(values, minimum)
+    return Worked(results, tuple(flags))
+
+
+def _ratio(values: Mapping[str, Value]) -> float:
+    """The ratio from intake closing; without a closing the given one is taken as that."""
+    ratio, closing = figure(values, "ratio"), maybe(values, "intake_closing")
+    if closing is None:
+        return ratio
+    # The bore cancels in a ratio of volumes; whoever gives it is not refused.
+    return dynamic_ratio(
+        ratio,
+        closing_deg=closing,
+        stroke_mm=needed(values, "stroke", calculator=CRANKING, example="stroke='86 mm'"),
+        rod_length_mm=needed(values, "rod_length", calculator=CRANKING, example="rod_length='143 mm'"),
+        pin_offset_mm=figure(values, "pin_offset"),
+    )
+
+
+def _exponents(values: Mapping[str, Value]) -> tuple[float, float]:
+    given, upper = maybe(values, "exponent"), maybe(values, "exponent_high")
+    if given is None:
+        return EXPONENTS if upper is None else (EXPONENTS[0], upper)
+    return given, given if upper is None else upper
+
+
+def _minimum_here(values: Mapping[str, Value], minimum: float) -> float:
+    here = standard_air(figure(values, "altitude"))
+    there = standard_air(figure(values, "minimum_altitude"))
+    if text(values, "rule") == "pressure":
+        return at_other_air_kpa(minimum, here=here.pressure_pa, there=there.pressure_pa)
+    density, printed = maybe(values, "density"), maybe(values, "minimum_density")
+    return at_other_air_kpa(
+        minimum,
+        here=here.density_kg_per_m3 if density is None else density,
+        there=there.density_kg_per_m3 if printed is None else printed,
+    )
+
+
+def spread(values: Mapping[str, Value]) -> Worked:
+    """Works out engine.compression-spread."""
+    found = spread_of(_readings(text(values, "readings")))
+    rule, limit = text(values, "rule"), _limit(values)
+    results: dict[str, Found] = {
+        "verdict": "inside" if within(found, rule=rule, limit=limit) else "outside",
+        "spread_kpa": found.difference,
+        "lowest_to_highest": found.share,
+        "below_mean": found.below,
+        "lowest_cylinder": str(found.lowest_cylinder),
+        "highest_cylinder": str(found.highest_cylinder),
+    }
+    shown = {
+        "lowest_to_highest": f"{100 * found.share:.1f} %",
+        "below_mean": f"{100 * found.below:.1f} %",
+    }
+    return Worked(results, shown=shown)
+
+
+def _readings(given: str) -> list[float]:
+    """Pressures that stand apart by semicolons, in kPa; a unit that is written once counts for all."""
+    if "," in given:
+        raise CommaAmongReadings(given)
+    parts = [one.strip() for one in given.split(";") if one.strip()]
+    try:
+        unit = next((word for one in reversed(parts) if (word := one.lstrip("-+.0123456789 "))), None)
+        return [parse_amount(one, kind="pressure_gauge", default_unit=unit).to("kPa") for one in parts]
+    except InputError as error:
+        raise InputRefused("readings", error) from None
+
+
+def _limit(values: Mapping[str, Value]) -> float:
+    given = text(values, "limit")
+    absolute = text(values, "rule") == "absolute"
+    try:
+        amount = parse_amount(given, kind="pressure_gauge" if absolute else "ratio")
+        return finite(amount.to("kPa" if absolute else "1"), "Limit")
+    except InputError as error:
+        raise InputRefused("limit", error) from None
+
+
+def leak(values: Mapping[str, Value]) -> Worked:
+    """Works out engine.leak-down."""
+    ambient = standard_air(figure(values, "altitude")).pressure_pa / 1000
+    supply = figure(values, "supply")
+    found = leak_down(
+        supply,
+        cylinder_kpa=figure(values, "cylinder"),
+        orifice_mm=figure(values, "orifice"),
+        ambient_kpa=ambient,
+    )
+    results: dict[str, Found] = {
+        "leak_percent": 100 * found.leak_share,
+        "equivalent_hole_mm": found.equivalent_hole_mm,
+    }
+    shown = {"leak_percent": f"{100 * found.leak_share:.2f} %"}
+    other = maybe(values, "other_orifice")
+    if other is not None:
+        behind = cylinder_behind_orifice_kpa(
+            supply, hole_mm=found.equivalent_hole_mm, orifice_mm=other, ambient_kpa=ambient
+        )
+        percent = 100 * (1 - behind / supply)
+        results |= {"other_cylinder_kpa": behind, "other_leak_percent": percent}
+        shown["other_leak_percent"] = f"{percent:.2f} %"
+    flags = (
+        f"The air flows through the orifice at the speed of sound (pressures below {CRITICAL:.3f} of each other): "
+        "a larger leak shows on the gauge by less and less.",
+    )
+    return Worked(results, flags if found.orifice_choked else (), shown=shown)
