@@ -9,14 +9,12 @@ from gudgeon.bench.judging.criteria import Criterion
 from gudgeon.bench.judging.decision import NORMAL, Value, decide, spanned, total
 from gudgeon.bench.judging.finding import Case, Finding, Judged, judge_by, lacks, named, shown_value
 from gudgeon.bench.measured import Measured, measured
+from gudgeon.calc.engine.assignment import most_inside, widest_least
 from gudgeon.quantity.format import both_ends
 from gudgeon.sheet.inspections import Characteristic, place_names
 
-NEVER = 1e9
-"""Margins are millimeters: this is out of the question."""
-ROOM = 1e6
 ROOM_MM = 1e3
-"""One verdict outweighs the room of all pairs together."""
+"""More room than any pair has: what is open at both ends counts as this."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -144,7 +142,7 @@ def _told(
 ) -> Iterator[Finding]:
     margins = [[one.margin for one in row] for row in pairs]
     notes = list(said)
-    chosen = best(margins, allowed=[[one.verdict == "inside" for one in row] for row in pairs])
+    chosen = widest_least(margins, allowed=[[one.verdict == "inside" for one in row] for row in pairs])
     if chosen is None:
         chosen = _most_inside(pairs)
         if any(row[at].verdict == "outside" for row, at in zip(pairs, chosen, strict=True)):
@@ -159,54 +157,12 @@ def _told(
         notes = []
 
 
-def best(margins: Sequence[Sequence[float]], *, allowed: Sequence[Sequence[bool]]) -> tuple[int, ...] | None:
-    """For every row the column it is given, so that the least margin is greatest, and then their sum.
-
-    None where not every row can be given an allowed column of its own.
-    """
-    levels = sorted(
-        {
-            margin
-            for row, may in zip(margins, allowed, strict=True)
-            for margin, ok in zip(row, may, strict=True)
-            if ok
-        }
-    )
-    low, high, found = 0, len(levels) - 1, None
-    while low <= high:  # halving: what can be had at one margin can be had at every lower one
-        middle = (low + high) // 2
-        tried = _assigned(margins, allowed, least=levels[middle])
-        if tried is None:
-            high = middle - 1
-        else:
-            found, low = tried, middle + 1
-    return found
-
-
-def _assigned(
-    margins: Sequence[Sequence[float]], allowed: Sequence[Sequence[bool]], *, least: float
-) -> tuple[int, ...] | None:
-    from scipy.optimize import linear_sum_assignment
-
-    costs = [
-        [-margin if ok and margin >= least else NEVER for margin, ok in zip(row, may, strict=True)]
-        for row, may in zip(margins, allowed, strict=True)
-    ]
-    rows, columns = linear_sum_assignment(costs)
-    given = dict(zip(map(int, rows), map(int, columns), strict=True))
-    if len(given) < len(costs) or any(costs[row][column] >= NEVER for row, column in given.items()):
-        return None
-    return tuple(given[row] for row in range(len(costs)))
-
-
 def _most_inside(pairs: Sequence[Sequence[Pair]]) -> tuple[int, ...]:
     """Where not every pair can be inside: as few outside as can be, then as many inside, then the most room."""
-    from scipy.optimize import linear_sum_assignment
-
-    rank = {"inside": 0.0, "in doubt": ROOM, "outside": ROOM * (len(pairs) + 1)}
-    costs = [[rank[one.verdict] - max(-ROOM_MM, min(ROOM_MM, one.margin)) for one in row] for row in pairs]
-    _, columns = linear_sum_assignment(costs)
-    return tuple(map(int, columns))
+    rank = {"inside": 0, "in doubt": 1, "outside": len(pairs) + 1}
+    ranks = [[rank[one.verdict] for one in row] for row in pairs]
+    room = [[-max(-ROOM_MM, min(ROOM_MM, one.margin)) for one in row] for row in pairs]
+    return most_inside(ranks, distances=room).parts
 
 
 def _as_they_are(pairs: Sequence[Sequence[Pair]]) -> bool:

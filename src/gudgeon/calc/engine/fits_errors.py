@@ -27,7 +27,7 @@ class ShellsUnequal(InputError):
 
     def __init__(self, count: int) -> None:
         super().__init__(
-            f"{count} thicknesses of shells cannot be: a bearing has two halves, or none where it runs bare. "
+            f"Thicknesses of shells given: {count}. A bearing has two halves, or none where it runs bare. "
             "Give both, or one that counts for both."
         )
 
@@ -86,7 +86,8 @@ class PartsTooFew(InputError):
 
     def __init__(self, places: int, parts: int) -> None:
         super().__init__(
-            f"{parts} parts cannot fill {places} places: each place needs a part of its own. Measure the others too."
+            f"With {parts} measured, {places} places cannot be filled: each needs a part of its own. "
+            "Measure the others."
         )
 
 
@@ -96,15 +97,6 @@ class TableUneven(InputError):
     def __init__(self) -> None:
         super().__init__(
             "The places do not all have a figure for every part. Give one figure for each part in each place."
-        )
-
-
-class PlacesTooMany(InputError):
-    """More places than any engine that this is made for has."""
-
-    def __init__(self, places: int, most: int) -> None:
-        super().__init__(
-            f"{places} places are more than the {most} that are assigned at once. Take one bank at a time."
         )
 
 
@@ -122,5 +114,5 @@ class CountsDiffer(InputError):
 
     def __init__(self, pistons: int, rods: int) -> None:
         super().__init__(
-            f"{pistons} pistons and {rods} rods cannot be paired: they are as many. Weigh those that are missing."
+            f"Weighed pistons: {pistons}, rods: {rods}. They are paired one to one: weigh those that are missing."
         )

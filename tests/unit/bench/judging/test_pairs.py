@@ -10,7 +10,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from gudgeon.bench.judging.pairs import best
+from gudgeon.calc.engine.assignment import widest_least as best
 from tests.unit.bench.judging.judged import Read, bench_with, rows_of
 
 FIT = """\
