@@ -1,6 +1,6 @@
 """Drives that no belt or chain can run over; one class per cause."""
 
-from gudgeon.errors import InputError
+from gudgeon.errors import InputError, short
 
 
 class TooFewWheels(InputError):
@@ -87,4 +87,83 @@ class NotSameWheels(InputError):
     def __init__(self, before: int, after: int) -> None:
         super().__init__(
             f"{before} wheels before and {after} after are not the same drive. Give each wheel in both, in one order."
+        )
+
+
+class WheelUnreadable(InputError):
+    """An item of a list that is no wheel."""
+
+    def __init__(self, item: str, why: str = "") -> None:
+        super().__init__(
+            f"`{short(item)}` is no wheel that can be read. {why + ' ' if why else ''}Write it like "
+            "`x=70 y=180 teeth=22`, or `x=-58 y=72 diameter=60 back` where the back of the belt runs on it, and "
+            "wheels apart with semicolons."
+        )
+
+
+class WheelIncomplete(InputError):
+    """A wheel without a place, or without exactly one size."""
+
+    def __init__(self, item: str) -> None:
+        super().__init__(
+            f"`{short(item)}` is no whole wheel: it takes x, y, and one of teeth, diameter (of a smooth roller) and "
+            "radius (of the pitch line)."
+        )
+
+
+class CenterUnreadable(InputError):
+    """An item of a list that is no center."""
+
+    def __init__(self, item: str) -> None:
+        super().__init__(
+            f"`{short(item)}` is no center that can be read. Write x and y of each wheel in mm, and wheels apart with "
+            "semicolons, like `0 0; 0 150`."
+        )
+
+
+class TeethUnreadable(InputError):
+    """An item of a list that is no number of teeth."""
+
+    def __init__(self, item: str) -> None:
+        super().__init__(
+            f"`{short(item)}` is no number of teeth. Write whole numbers in the order of the wheels, like `20; 40`."
+        )
+
+
+class RiseNeeded(InputError):
+    """A smooth roller, and nothing tells where the pitch line lies on it."""
+
+    def __init__(self, item: str) -> None:
+        super().__init__(
+            f"`{short(item)}` is a smooth roller: where the pitch line runs on it follows from `rise`, from the "
+            "surface of the roller to the cords of the belt. Add it, like rise='1.5 mm'."
+        )
+
+
+class ListsDiffer(InputError):
+    """As many centers as wheels are wanted."""
+
+    def __init__(self, teeth: int, centers: int) -> None:
+        super().__init__(
+            f"{teeth} wheel{'' if teeth == 1 else 's'} by their teeth and {centers} "
+            f"center{'' if centers == 1 else 's'} do not belong together. Give a center for each wheel, in one order."
+        )
+
+
+class OnlyTwoWheels(InputError):
+    """A center distance says nothing of more than two wheels."""
+
+    def __init__(self, teeth: int, given: str) -> None:
+        super().__init__(
+            f"{given} belongs to two wheels, and {teeth} are given. Give `centers` of all wheels instead."
+        )
+
+
+class BesideTooFar(InputError):
+    """A camshaft further beside the crankshaft than it is away from it."""
+
+    def __init__(self, beside_mm: float, apart_mm: float) -> None:
+        super().__init__(
+            f"cam_beside {beside_mm:g} mm cannot be: it is less than the center distance, {apart_mm:g} mm, which is "
+            "measured straight from center to center."
         )

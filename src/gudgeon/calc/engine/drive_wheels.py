@@ -108,16 +108,25 @@ def smooth_radius(diameter_mm: float, *, rise_mm: float) -> float:
     return positive(diameter_mm, "Diameter", unit="mm") / 2 + not_negative(rise_mm, "Rise", unit="mm")
 
 
-def two_wheel_length(center_distance_mm: float, *, first_mm: float, second_mm: float) -> float:
-    """The length of a belt around two wheels.
+def two_wheel_length(
+    center_distance_mm: float,
+    *,
+    first_mm: float,
+    second_mm: float,
+    first_per_radian_mm: float | None = None,
+    second_per_radian_mm: float | None = None,
+) -> float:
+    """The length of a belt or chain around two wheels.
 
     Equation:
-        L = 2 · c · cos β + r1 · (π − 2 β) + r2 · (π + 2 β), sin β = (r2 − r1) / c
+        L = 2 · c · cos β + q1 · (π − 2 β) + q2 · (π + 2 β), sin β = (r2 − r1) / c; q = r for a belt
 
     Parameters:
         center_distance_mm: c [mm]
         first_mm: pitch radius r1 [mm]
         second_mm: pitch radius r2 [mm]
+        first_per_radian_mm: q1, belt or chain that one radian carries; the radius where not given [mm]
+        second_per_radian_mm: q2, as q1 [mm]
 
     Returns:
         length along the pitch line [mm]
@@ -138,12 +147,21 @@ def two_wheel_length(center_distance_mm: float, *, first_mm: float, second_mm: f
     """
     apart = positive(center_distance_mm, "Center distance", unit="mm")
     slope = math.asin(max(-1.0, min(1.0, (second_mm - first_mm) / apart)))
+    first = first_mm if first_per_radian_mm is None else first_per_radian_mm
+    second = second_mm if second_per_radian_mm is None else second_per_radian_mm
     straight = 2 * apart * math.cos(slope)
-    return straight + first_mm * (math.pi - 2 * slope) + second_mm * (math.pi + 2 * slope)
+    return straight + first * (math.pi - 2 * slope) + second * (math.pi + 2 * slope)
 
 
-def center_distance(length_mm: float, *, first_mm: float, second_mm: float) -> float:
-    """The distance of two wheels that a belt just goes around.
+def center_distance(
+    length_mm: float,
+    *,
+    first_mm: float,
+    second_mm: float,
+    first_per_radian_mm: float | None = None,
+    second_per_radian_mm: float | None = None,
+) -> float:
+    """The distance of two wheels that a belt or chain just goes around.
 
     Equation:
         two_wheel_length(c) = L, solved for c; its slope is 2 · cos β
@@ -152,6 +170,8 @@ def center_distance(length_mm: float, *, first_mm: float, second_mm: float) -> f
         length_mm: of the belt along its pitch line, L [mm]
         first_mm: pitch radius r1 [mm]
         second_mm: pitch radius r2 [mm]
+        first_per_radian_mm: as in two_wheel_length [mm]
+        second_per_radian_mm: as in two_wheel_length [mm]
 
     Returns:
         distance from center to center [mm]
@@ -160,7 +180,7 @@ def center_distance(length_mm: float, *, first_mm: float, second_mm: float) -> f
         belts that go around both wheels where these touch, or longer ones
 
     Source:
-        HAND: the length rises with the distance, so one distance fits; found by Newton's method.
+        HAND: the length rises with the distance, so one distance fits; found by halving.
 
     Example:
         >>> small, large = belt_radius(9.525, teeth=20), belt_radius(9.525, teeth=40)
@@ -170,18 +190,26 @@ def center_distance(length_mm: float, *, first_mm: float, second_mm: float) -> f
     Not covered:
         the tension that the belt is to have.
     """
-    least = positive(first_mm, "Pitch radius", unit="mm") + positive(second_mm, "Pitch radius", unit="mm")
-    shortest = two_wheel_length(least, first_mm=first_mm, second_mm=second_mm)
-    if positive(length_mm, "Belt length", unit="mm") < shortest * (1 - 1e-12):
-        raise BeltTooShort(length_mm, shortest)
-    apart = max(least, (length_mm - math.pi * least) / 2)
-    for _ in range(60):  # the length is a convex function of the distance: Newton closes in from one side
-        off = two_wheel_length(apart, first_mm=first_mm, second_mm=second_mm) - length_mm
-        step = off / (2 * math.cos(math.asin((second_mm - first_mm) / apart)))
-        apart = max(least, apart - step)
-        if abs(step) < 1e-12 * apart:
+
+    def of(apart: float) -> float:
+        return two_wheel_length(
+            apart,
+            first_mm=first_mm,
+            second_mm=second_mm,
+            first_per_radian_mm=first_per_radian_mm,
+            second_per_radian_mm=second_per_radian_mm,
+        )
+
+    low = positive(first_mm, "Pitch radius", unit="mm") + positive(second_mm, "Pitch radius", unit="mm")
+    if positive(length_mm, "Belt length", unit="mm") < of(low) * (1 - 1e-12):
+        raise BeltTooShort(length_mm, of(low))
+    high = low + length_mm
+    while high - low > 1e-13 * high:
+        middle = (low + high) / 2
+        if middle in (low, high):
             break
-    return apart
+        low, high = (middle, high) if of(middle) < length_mm else (low, middle)
+    return (low + high) / 2
 
 
 def marks_realign(belt_teeth: int, *, crank_teeth: int, with_cam: bool = False) -> int:
