@@ -1,7 +1,7 @@
 """The calculators of the engine: their inputs, results and sources. Nothing is computed here."""
 
 from gudgeon.calc.calculator import Calculator, Parameter, Result
-from gudgeon.calc.engine import events_catalog, fits_catalog, running_catalog
+from gudgeon.calc.engine import drive_catalog, events_catalog, fits_catalog, running_catalog, shim_catalog
 from gudgeon.calc.registration import length, volume
 
 _BORE = length("bore", words="cylinder diameter", example="86 mm")
@@ -102,7 +102,9 @@ CALCULATORS = (
     _RATIO,
     _CUT,
     _POSITION,
+    *drive_catalog.CALCULATORS,
     *events_catalog.CALCULATORS,
     *fits_catalog.CALCULATORS,
     *running_catalog.CALCULATORS,
+    *shim_catalog.CALCULATORS,
 )

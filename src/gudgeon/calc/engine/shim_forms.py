@@ -1,0 +1,121 @@
+"""The calculator of one shim: from inputs to the kernel and back to results."""
+
+import re
+from collections.abc import Mapping
+
+from gudgeon.calc.calculator import Value, Worked
+from gudgeon.calc.engine.lash import NM, even_series_nm, lash
+from gudgeon.calc.engine.shim_errors import SeriesUnreadable, WantedOpen
+from gudgeon.calc.input_errors import InputRefused
+from gudgeon.calc.reading import figure, text
+from gudgeon.errors import InputError
+from gudgeon.quantity.format import both_ends
+from gudgeon.quantity.written import Span, parse_printed
+
+_STEP = re.compile(r"^(?P<ends>.+?)[\s,;]*\b(?:steps?(?:\s+of)?|by)\b\s*(?P<step>\S.*)$", re.IGNORECASE)
+_IN_STEPS = re.compile(r"(?<=[A-Za-z])\s+in$")  # `mm in steps of`; behind a number it is the unit
+_HAS_UNIT = re.compile(r"[A-Za-zµ\"]")
+_UNIT = re.compile(r"[A-Za-zµ\"]+\.?\s*$")
+
+
+def shim(values: Mapping[str, Value]) -> Worked:
+    """Works out engine.shim."""
+    given = values["series"]
+    sizes = series_nm(given) if isinstance(given, str) else ()
+    low, high = _wanted(text(values, "wanted"))
+    least, most = _measured(text(values, "measured"))
+    found = lash(
+        figure(values, "old_shim"), measured_mm=(least + most) / 2,
+        wanted_low_mm=low, wanted_high_mm=high, sizes_nm=sizes,
+    )  # fmt: skip
+    results: dict[str, float | str | None] = {"exact_mm": found.exact_mm}
+    flags = list(found.flags)
+    if found.fitted_mm is not None and found.clearance_after_mm is not None:
+        results |= {"fitted_mm": found.fitted_mm, "clearance_after_mm": found.clearance_after_mm}
+        if least < most:
+            half = (most - least) / 2
+            ends = found.clearance_after_mm - half, found.clearance_after_mm + half
+            results["after_between"] = both_ends(ends[0], high=ends[1], kind="length_difference", decimals=3)
+            flags += _between_flag(ends, low, high)
+    else:
+        flags.append("No series is given, so only the exact thickness is told.")
+    return Worked(results, tuple(flags))
+
+
+def _between_flag(ends: tuple[float, float], low: float, high: float) -> list[str]:
+    """What a reading between two blades leaves open; the middle being outside is a flag of the kernel."""
+    crosses = low < high and (round(ends[0] * NM) < round(low * NM) or round(ends[1] * NM) > round(high * NM))
+    if not crosses or not low <= (ends[0] + ends[1]) / 2 <= high:
+        return []
+    return [
+        "In doubt: an end of what the blades leave open lies outside. Measure it with finer steps of blades."
+    ]
+
+
+def series_nm(written: str) -> tuple[int, ...]:
+    """The sizes of a series as a person writes it: first, last and step, or every one of them [nm]."""
+    stepped = _STEP.match(written.strip())
+    if stepped is None:
+        sizes = sorted({size for item in _items(written) for size in _whole(item, written)})
+        if not sizes:
+            raise SeriesUnreadable(written)
+        return tuple(sizes)
+    between = _IN_STEPS.sub("", stepped["ends"])
+    unit = _unit_of(between) or _unit_of(stepped["step"])
+    ends, step = _span(between, unit, "series"), _span(stepped["step"], unit, "series")
+    first, last, each = ends.low, ends.high, step.low
+    if first is None or last is None or each is None or not step.single or ends.single:
+        raise SeriesUnreadable(written)
+    return even_series_nm(
+        first.to("mm"), last_mm=last.to("mm"), step_mm=each.to("mm"),
+        hidden_mm=first.half_digit_in("mm") + last.half_digit_in("mm"),
+    )  # fmt: skip
+
+
+def _items(written: str) -> list[str]:
+    """The items of a list; a unit behind the last one is that of all, where no other has one."""
+    items = [one.strip() for one in re.split(r"[;\n]", written) if one.strip()]
+    if len(items) > 1 and not any(_HAS_UNIT.search(one) for one in items[:-1]):
+        unit = _unit_of(items[-1])
+        items = [f"{one} {unit}".strip() for one in items[:-1]] + items[-1:]
+    return items
+
+
+def _whole(item: str, written: str) -> tuple[int, ...]:
+    span = _span(item, "", "series")
+    if not span.single or span.low is None:
+        raise SeriesUnreadable(written)
+    size = round(span.low.to("mm") * NM)
+    if size <= 0:
+        raise SeriesUnreadable(written)
+    return (size,)
+
+
+def _unit_of(written: str) -> str:
+    found = _UNIT.search(written.strip())
+    return found.group().strip() if found else ""
+
+
+def _span(written: str, unit: str, key: str) -> Span:
+    """A figure; a bare one takes the unit that stands beside it in the list, else mm."""
+    bare = not _HAS_UNIT.search(re.sub(r"\bto\b", "", written))
+    try:
+        return parse_printed(f"{written} {unit or 'mm'}" if bare else written, kind="length_difference").first
+    except InputError as error:
+        raise InputRefused(key, error) from None
+
+
+def _wanted(written: str) -> tuple[float, float]:
+    span = _span(written, "", "wanted")
+    low, high = span.low_in("mm"), span.high_in("mm")
+    if low is None or high is None:
+        raise WantedOpen(written)
+    return low, high
+
+
+def _measured(written: str) -> tuple[float, float]:
+    span = _span(written, "", "measured")
+    low, high = span.low_in("mm"), span.high_in("mm")
+    if low is None or high is None:
+        raise WantedOpen(written)
+    return low, high
