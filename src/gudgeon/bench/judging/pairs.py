@@ -5,8 +5,9 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import product
 
+from gudgeon.bench.judging.clearances import by_part, clearance_between
 from gudgeon.bench.judging.criteria import Criterion
-from gudgeon.bench.judging.decision import NORMAL, Value, decide, spanned, total
+from gudgeon.bench.judging.decision import NORMAL, Value, decide
 from gudgeon.bench.judging.finding import Case, Finding, Judged, judge_by, lacks, named, shown_value
 from gudgeon.bench.measured import Measured, measured
 from gudgeon.calc.engine.assignment import most_inside, widest_least
@@ -28,15 +29,46 @@ class Pair:
     verdict: str
 
 
+@dataclass(frozen=True, slots=True)
+class Matching:
+    """Every part in every place, which is given which place, and what the sheet says of their ranges.
+
+    `all_inside` says whether every pair that was chosen is proven to be inside.
+    """
+
+    shaft: Characteristic
+    pairs: Sequence[Sequence[Pair]]
+    chosen: tuple[int, ...]
+    all_inside: bool
+    said: tuple[str, ...]
+
+    def taken(self) -> Iterator[Pair]:
+        """The pair of each place."""
+        return (row[at] for row, at in zip(self.pairs, self.chosen, strict=True))
+
+    def as_they_are(self) -> tuple[Pair, ...]:
+        """Every part in the place of its own name; nothing where parts and places have other names."""
+        own = tuple(one for row in self.pairs for one in row if one.hole == one.shaft)
+        return own if len(own) == len(self.pairs) else ()
+
+
 def matched(case: Case) -> Iterator[Finding]:
     """The assignment in which the pair that is worst off has the most room; who breaks it where there is none."""
+    found = matching(case)
+    if isinstance(found, Finding):
+        yield found
+    else:
+        yield from _told(case, found)
+
+
+def matching(case: Case) -> Matching | Finding:
+    """Which part is given which place, or what is lacking to say so."""
     made_of = _made_of(case.item)
     if made_of is None:
-        yield lacks(case, "the sheet does not say which two parts make this clearance: name them in `of:`")
-        return
+        return lacks(case, "the sheet does not say which two parts make this clearance: name them in `of:`")
     hole_item, shaft_item = (case.bench.sheet.characteristics[key] for key in made_of)
     said = _by_the_sheet(case, hole_item, shaft_item)
-    holes, shafts = (_by_part(measured(case.bench, key)) for key in made_of)
+    holes, shafts = (by_part(measured(case.bench, key)) for key in made_of)
     wanted = [
         f"{item.name}, {named(missing)}"
         for item, read in ((hole_item, holes), (shaft_item, shafts))
@@ -46,10 +78,13 @@ def matched(case: Case) -> Iterator[Finding]:
         text = (
             f"no reading: {' and '.join(wanted)}" if wanted else "fewer parts were read than there are places"
         )
-        yield replace(lacks(case, text, place="all pairs"), notes=said)
-        return
+        return replace(lacks(case, text, place="all pairs"), notes=said)
     pairs = [[_pair(case, hole, shaft, holes, shafts) for shaft in shafts] for hole in holes]
-    yield from _told(case, shaft_item, pairs, said)
+    margins = [[one.margin for one in row] for row in pairs]
+    chosen = widest_least(margins, allowed=[[one.verdict == "inside" for one in row] for row in pairs])
+    if chosen is None:
+        return Matching(shaft_item, pairs, _most_inside(pairs), False, said)
+    return Matching(shaft_item, pairs, chosen, True, said)
 
 
 def _made_of(item: Characteristic) -> tuple[str, str] | None:
@@ -80,13 +115,6 @@ def _within(value: float, limit: Criterion) -> bool:
     return (low is None or value >= low - 1e-9) and (high is None or value <= high + 1e-9)
 
 
-def _by_part(readings: Mapping[str, Measured]) -> dict[str, list[Measured]]:
-    found: dict[str, list[Measured]] = {}
-    for place, one in readings.items():
-        found.setdefault(place.partition(", ")[0], []).append(one)
-    return found
-
-
 def _unread(item: Characteristic, read: Mapping[str, list[Measured]]) -> list[str]:
     known = {one.place for members in read.values() for one in members}
     return [place or item.name for place in place_names(item) if place not in known]
@@ -99,33 +127,12 @@ def _pair(
     holes: Mapping[str, list[Measured]],
     shafts: Mapping[str, list[Measured]],
 ) -> Pair:
-    inner, outer = shafts[shaft], holes[hole]
-    tight = ((1.0, min(outer, key=lambda one: one.low)), (-1.0, max(inner, key=lambda one: one.high)))
-    loose = ((1.0, max(outer, key=lambda one: one.high)), (-1.0, min(inner, key=lambda one: one.low)))
-    value = _from_to(total(tight), total(loose))
-    if len(outer) > 1 or len(inner) > 1:
-        tight_at, loose_at = (_spot(pair[0][1]) for pair in (tight, loose))
-        value = spanned(
-            value, least=total(tight), greatest=total(loose), least_at=tight_at, greatest_at=loose_at
-        )
+    between = clearance_between(holes[hole], shafts[shaft])
+    value = between.value
     shown = f"{shown_value(value, 'length_difference')} with that of {shaft}"
     found = decide(value, low=case.criterion.low, high=case.criterion.high, as_read=case.as_read)
-    made = Judged(hole, value, (*tight, *loose), shown)
+    made = Judged(hole, value, between.terms, shown)
     return Pair(hole, shaft, made, _margin(case, value), found.verdict)
-
-
-def _spot(one: Measured) -> str:
-    return one.place.partition(", ")[2].replace(", ", " ") or one.place
-
-
-def _from_to(tight: Value, loose: Value) -> Value:
-    """From the least of one clearance to the most of another, each with its own uncertainty."""
-    wider = tight if tight.u >= loose.u else loose
-    low, _ = tight.u_ends or (tight.u, tight.u)
-    _, high = loose.u_ends or (loose.u, loose.u)
-    ends = (low, high) if tight.low != loose.high else None
-    known, dof = tight.known and loose.known, min(tight.dof, loose.dof)
-    return replace(wider, low=tight.low, high=loose.high, known=known, dof=dof, u_ends=ends)
 
 
 def _margin(case: Case, value: Value) -> float:
@@ -137,24 +144,23 @@ def _margin(case: Case, value: Value) -> float:
     return min(above, below)
 
 
-def _told(
-    case: Case, shaft: Characteristic, pairs: Sequence[Sequence[Pair]], said: tuple[str, ...]
-) -> Iterator[Finding]:
-    margins = [[one.margin for one in row] for row in pairs]
-    notes = list(said)
-    chosen = widest_least(margins, allowed=[[one.verdict == "inside" for one in row] for row in pairs])
-    if chosen is None:
-        chosen = _most_inside(pairs)
-        if any(row[at].verdict == "outside" for row, at in zip(pairs, chosen, strict=True)):
-            notes.append(f"no assignment gives every pair its clearance: {_breaks(shaft, pairs)}")
-    elif _as_they_are(pairs):
+def _told(case: Case, found: Matching) -> Iterator[Finding]:
+    notes = [*found.said, *breaks(found)]
+    own = found.as_they_are()
+    if found.all_inside and own and all(one.verdict == "inside" for one in own):
         notes.append("as they are, every pair is inside too")
-    for row, at in zip(pairs, chosen, strict=True):
-        one = row[at]
-        found = judge_by(case, one.made, low=case.criterion.low, high=case.criterion.high)
-        words = f"{shaft.name} of {one.shaft} into {one.hole}: {found.reason}"
-        yield replace(found, reason=words, notes=(*found.notes, *notes))
+    for one in found.taken():
+        judged = judge_by(case, one.made, low=case.criterion.low, high=case.criterion.high)
+        words = f"{found.shaft.name} of {one.shaft} into {one.hole}: {judged.reason}"
+        yield replace(judged, reason=words, notes=(*judged.notes, *notes))
         notes = []
+
+
+def breaks(found: Matching) -> tuple[str, ...]:
+    """Why no assignment gives every pair its clearance, where one of those chosen is outside."""
+    if all(one.verdict != "outside" for one in found.taken()):
+        return ()
+    return (f"no assignment gives every pair its clearance: {_breaks(found.shaft, found.pairs)}",)
 
 
 def _most_inside(pairs: Sequence[Sequence[Pair]]) -> tuple[int, ...]:
@@ -163,11 +169,6 @@ def _most_inside(pairs: Sequence[Sequence[Pair]]) -> tuple[int, ...]:
     ranks = [[rank[one.verdict] for one in row] for row in pairs]
     room = [[-max(-ROOM_MM, min(ROOM_MM, one.margin)) for one in row] for row in pairs]
     return most_inside(ranks, distances=room).parts
-
-
-def _as_they_are(pairs: Sequence[Sequence[Pair]]) -> bool:
-    own = [one for row in pairs for one in row if one.hole == one.shaft]
-    return len(own) == len(pairs) and all(one.verdict == "inside" for one in own)
 
 
 def _breaks(shaft: Characteristic, pairs: Sequence[Sequence[Pair]]) -> str:
