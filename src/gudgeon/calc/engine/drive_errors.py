@@ -130,6 +130,15 @@ class TeethUnreadable(InputError):
         )
 
 
+class PitchNeeded(InputError):
+    """A toothed wheel in a list, and no pitch."""
+
+    def __init__(self, item: str) -> None:
+        super().__init__(
+            f"`{short(item)}` states teeth, which need the pitch of belt or chain. Add it, like pitch='9.525 mm'."
+        )
+
+
 class RiseNeeded(InputError):
     """A smooth roller, and nothing tells where the pitch line lies on it."""
 

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from gudgeon.calc.engine.drive_errors import (
     CenterUnreadable,
+    PitchNeeded,
     RiseNeeded,
     TeethUnreadable,
     WheelIncomplete,
@@ -85,6 +86,8 @@ def _wheel(part: str, carrier: Carrier, name: str) -> Listed:
         raise WheelIncomplete(part)
     at, back = (_mm(part, given["x"]), _mm(part, given["y"])), "back" in words
     if sizes == ["teeth"]:
+        if carrier.pitch_mm is None:
+            raise PitchNeeded(part)
         teeth = teeth_list(given["teeth"])
         if len(teeth) != 1:
             raise WheelUnreadable(part)
