@@ -13,7 +13,7 @@ from gudgeon.bench.context import Bench
 from gudgeon.bench.timing.counts import counted, remark_counts, remark_length, remark_ratio
 from gudgeon.bench.timing.drive_model import DriveModel, DriveWheel, Remarks
 from gudgeon.bench.timing.shift import CamShift, DriveShift, Lowered, cam_shift
-from gudgeon.bench.timing.wheels import order_of, running, wheels_of
+from gudgeon.bench.timing.wheels import order_of, remark_places, running, tensioner_off_path, wheels_of
 from gudgeon.calc.engine.drive_path import DrivePath, WheelAt, drive_path
 from gudgeon.calc.engine.drive_wheels import marks_realign
 from gudgeon.errors import InputError
@@ -43,16 +43,19 @@ def drive_of(sheet: DataSheet, *, written: Written | None = None) -> DriveModel 
     if drive is None:
         return None
     remarks = Remarks(written)
-    wheels = wheels_of(drive, remarks)
+    wheels = wheels_of(drive)
     gears = drive.kind == "timing gears"
     order = () if gears else order_of(drive, wheels, remarks)
+    if not gears:
+        remark_places(drive, wheels, order, remarks)
     clockwise, source = running(sheet, drive, remarks)
     path, clockwise, source = _path(wheels, order, (clockwise, source), remarks)
     tight = _tight(wheels, order, clockwise, remarks)
     pitch = drive.pitch.value.middle_in("mm") if drive.pitch is not None else None
-    loop = _in_teeth(path, wheels, pitch)
+    loop = None if path is None or pitch is None else path.length_mm / pitch
     counts = counted(drive, wheels, path=path, pitch_mm=pitch, remarks=remarks)
-    remark_length(drive, loop, remarks)
+    if not tensioner_off_path(drive, wheels, order):
+        remark_length(drive, loop, remarks)
     remark_counts(drive, counts, remarks)
     remark_ratio(drive, wheels, order, remarks)
     if gears:
@@ -174,10 +177,6 @@ def _tight(
         )
         remarks.add("error", ("drive", "path"), why)
     return tight
-
-
-def _in_teeth(path: DrivePath | None, wheels: dict[str, DriveWheel], pitch: float | None) -> float | None:
-    return None if path is None or pitch is None else path.length_mm / pitch
 
 
 def _in_block(sheet: DataSheet, wheels: dict[str, DriveWheel], remarks: Remarks) -> bool:

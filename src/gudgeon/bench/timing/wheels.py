@@ -12,12 +12,12 @@ from gudgeon.sheet.model import DataSheet
 _STATED_ORDER = 2  # wheels whose order is the same either way
 
 
-def wheels_of(drive: Drive, remarks: Remarks) -> dict[str, DriveWheel]:
-    """Every wheel; what a wheel lacks to be placed is said once."""
+def wheels_of(drive: Drive) -> dict[str, DriveWheel]:
+    """Every wheel by its key."""
     tensioner = named(drive, drive.tensioner or "")
     found = {}
     for key, wheel in drive.wheels.items():
-        at, lacks, field = _placed(drive, key, wheel)
+        at, lacks, _ = _placed(drive, key, wheel)
         found[key] = DriveWheel(
             key=key,
             name=wheel.name,
@@ -32,11 +32,29 @@ def wheels_of(drive: Drive, remarks: Remarks) -> dict[str, DriveWheel]:
             at=at,
             lacks=lacks,
         )
-        if lacks and drive.kind != "timing gears":
-            remarks.add(
-                "missing", ("drive", *field), f"{wheel.name} cannot be placed: its {lacks} is not stated."
-            )
     return found
+
+
+def remark_places(
+    drive: Drive, wheels: dict[str, DriveWheel], order: tuple[str, ...], remarks: Remarks
+) -> None:
+    """What each wheel of the path lacks to be placed, and a tensioner that is no wheel of it."""
+    for key in order or wheels:
+        _, lacks, field = _placed(drive, key, drive.wheels[key])
+        if lacks:
+            name = wheels[key].name
+            remarks.add("missing", ("drive", *field), f"{name} cannot be placed: its {lacks} is not stated.")
+    if tensioner_off_path(drive, wheels, order):
+        why = (
+            f"`{drive.tensioner}` is no wheel of `path`: how much longer it makes the way is not known, so the length "
+            "is not compared."
+        )
+        remarks.add("missing", ("drive", "tensioner"), why)
+
+
+def tensioner_off_path(drive: Drive, wheels: dict[str, DriveWheel], order: tuple[str, ...]) -> bool:
+    """Whether a tensioner is stated that the path does not run over."""
+    return bool(drive.tensioner and order) and not any(wheels[key].is_tensioner for key in order)
 
 
 def named(drive: Drive, said: str) -> str:
