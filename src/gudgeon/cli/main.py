@@ -154,6 +154,48 @@ def _questions(commands: "_Commands", common: argparse.ArgumentParser) -> None:
         "the four open lists: provisional, left in, plugged, left over",
         common,
     )
+    _running(commands, common)
+
+
+def _running(commands: "_Commands", common: argparse.ArgumentParser) -> None:
+    asked = _add(
+        commands,
+        "running",
+        "running:running",
+        "does it run right: cranking pressure, leak-down, oil pressure, coolant, what comes due later",
+        common,
+    )
+    asked.add_argument(
+        "--left-in", default=None, metavar="VOLUME", help="coolant still in the system, like `2 L`"
+    )
+    asked.add_argument(
+        "--glycol", default=None, metavar="SHARE", help="how much glycol that holds, like `30 percent`"
+    )
+
+
+def _timing(commands: "_Commands", common: argparse.ArgumentParser) -> None:
+    timing = _add(
+        commands,
+        "timing",
+        "timing:timing",
+        "is it timed: wheels, marks, teeth, a mark seen off, the proof",
+        common,
+    )
+    timing.add_argument(
+        "--seen",
+        action="append",
+        default=[],
+        metavar="OFFSET",
+        help="a mark that is off, like `intake: half a tooth late`; may stand more than once",
+    )
+    timing.add_argument("--picture", default=None, metavar="FILE.svg", help="draw it")
+    timing.add_argument(
+        "--of",
+        dest="drawn",
+        choices=("drive", "events"),
+        default="drive",
+        help="what is drawn (else the drive)",
+    )
 
 
 def _bolts(commands: "_Commands", common: argparse.ArgumentParser) -> None:

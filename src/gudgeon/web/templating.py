@@ -31,6 +31,7 @@ QUESTIONS = (
     ("/set", "What do I set?"),
     ("/cut", "What does the cut do?"),
     ("/start", "May I start it?"),
+    ("/running", "Does it run right?"),
     ("/open", "What is open?"),
     ("/done", "What was done?"),
     ("/record", "Record"),

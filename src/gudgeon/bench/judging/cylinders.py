@@ -8,6 +8,7 @@ from itertools import pairwise
 from gudgeon.bench.judging.decision import Terms, Value, total
 from gudgeon.bench.judging.finding import Case, Finding, Judged, judge_by, lacks, named, shown_value
 from gudgeon.bench.measured import Measured
+from gudgeon.calc.engine.spread import below_mean, share_of_highest
 from gudgeon.sheet.shapes import BetweenCylinders
 
 NEIGHBORS = "two cylinders beside each other are low: look at the gasket between them"
@@ -95,8 +96,9 @@ def _share_of_highest(one: Measured, highest: Measured) -> Judged:
             one,
             percent=True,
         )
-    low, high = _share(one.low, highest.high), _share(one.high, highest.low)
-    share = _share(one.high, highest.high)
+    low = share_of_highest(one.low, highest=highest.high)
+    high = share_of_highest(one.high, highest=highest.low)
+    share = share_of_highest(one.high, highest=highest.high)
     # First order: what one and the same gauge errs in proportion cancels in the share.
     terms: Terms = ((1 / highest.high, one), (-share / highest.high, highest))
     budget = total(terms)
@@ -113,16 +115,12 @@ def _below_mean(one: Measured, read: list[Measured]) -> Judged:
     share = middle / mean
     terms: Terms = tuple(((share / count - (1.0 if other is one else 0.0)) / mean, other) for other in read)
     budget = total(terms)
-    below = 1 - share
+    below = below_mean(middle, mean=mean)
     spread = (budget.high - budget.low) / 2
     value = Value(below - spread, below + spread, budget.u, budget.known, budget.dof, budget.u_ends)
     side = "below" if below >= 0 else "above"
     shown = f"{one.text}, {100 * abs(below):.1f} % {side} the mean of {count}"
     return Judged(one.place, value, terms, shown, one, percent=True)
-
-
-def _share(part: float, whole: float) -> float:
-    return part / whole if whole > 0 else 1.0
 
 
 def _percent(value: Value) -> str:

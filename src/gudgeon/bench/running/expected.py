@@ -1,0 +1,192 @@
+"""What a compression gauge should show of this engine here, and the printed pressures as they are here."""
+
+from collections.abc import Iterator
+from statistics import mean
+
+from gudgeon.bench.context import Bench
+from gudgeon.bench.judging.criteria import criteria
+from gudgeon.bench.measured import middle
+from gudgeon.bench.running.answers import Air, Expected, PrintedLimit
+from gudgeon.bench.running.gathered import Gathered
+from gudgeon.calc.engine.atmosphere import standard_air
+from gudgeon.calc.engine.cranking import EXPONENTS, at_other_air_kpa, cranking_pressure, dynamic_ratio
+from gudgeon.calc.engine.cut import after_cut
+from gudgeon.calc.engine.cylinder import (
+    CylinderGeometry,
+    clearance_of_ratio,
+    compression_ratio,
+    swept_volume_cm3,
+)
+from gudgeon.quantity.errors import BoundOpen
+from gudgeon.quantity.format import both, both_ends, number
+from gudgeon.sheet.engine import Cylinder
+from gudgeon.sheet.figures import Stated
+from gudgeon.sheet.inspections import Characteristic
+
+NO_BAND = "what the gauge should show cannot be worked out"
+VOLUMES = (
+    "bore",
+    "stroke",
+    "chamber_volume",
+    "gasket_bore",
+    "gasket_thickness",
+    "crown_volume",
+    "piston_height",
+)
+UNITS = {"chamber_volume": "cm³", "crown_volume": "cm³"}
+
+
+def expected(bench: Bench, air: Air, wanted: Gathered) -> Expected | None:
+    """The band of an engine in order; what it lacks is named."""
+    cylinder = bench.sheet.cylinder or Cylinder()
+    gear = bench.sheet.valve_gear
+    valves = gear.intake if gear is not None else None
+    closes = valves.closes if valves is not None else None
+    ratio = _ratio(bench, cylinder, wanted)
+    stroke = _needed(cylinder.stroke, "stroke", wanted)
+    rod = _needed(cylinder.rod_length, "rod length", wanted)
+    closing = _value(closes, "°")
+    if closing is None:
+        wanted.lacks("intake closing", therefore=NO_BAND, path="valve_gear.intake.closes")
+    if ratio is None or stroke is None or rod is None or closing is None:
+        return None
+    value, words = ratio
+    offset = _value(cylinder.pin_offset, "mm") or 0.0
+    effective = dynamic_ratio(
+        value, closing_deg=closing, stroke_mm=stroke, rod_length_mm=rod, pin_offset_mm=offset
+    )
+    found = cranking_pressure(effective, ambient_kpa=air.pressure_kpa)
+    at_lift = valves.at_lift if valves is not None else None
+    lift = f", given at a lift of {at_lift.value.text}" if at_lift is not None else ""
+    return Expected(
+        both_ends(found.gauge_low_kpa, high=found.gauge_high_kpa, kind="pressure_gauge"),
+        found.gauge_low_kpa,
+        found.gauge_high_kpa,
+        number(value, decimals=2),
+        words,
+        number(effective, decimals=2),
+        f"{closing:g}° after bottom dead center{lift}",
+        f"compressed air with exponents {EXPONENTS[0]:.2f} to {EXPONENTS[1]:.2f} (common practice); "
+        f"sizes: {cylinder.cited(cylinder.stroke) or 'the data sheet'}",
+    )
+
+
+def _value(figure: Stated | None, unit: str) -> float | None:
+    """The middle of a stated figure; a bound has none."""
+    if figure is None:
+        return None
+    try:
+        return figure.value.middle_in(unit)
+    except BoundOpen:
+        return None
+
+
+def _needed(figure: Stated | None, name: str, wanted: Gathered) -> float | None:
+    found = _value(figure, "mm")
+    if found is None:
+        wanted.lacks(name, therefore=NO_BAND, path=f"cylinder.{name.replace(' ', '_')}")
+    return found
+
+
+def _ratio(bench: Bench, cylinder: Cylinder, wanted: Gathered) -> tuple[float, str] | None:
+    """The ratio after the cut that the heights in the book show, and in words where it comes from."""
+    before = _ratio_before(cylinder)
+    if before is None:
+        wanted.lacks("compression ratio", therefore=NO_BAND, path="cylinder.compression_ratio")
+        return None
+    value, words = before
+    cut = cut_made_mm(bench)
+    if cut is None or cut <= 0:
+        return before
+    bore, stroke, mouth = (
+        _value(cylinder.bore, "mm"), _value(cylinder.stroke, "mm"), _value(cylinder.chamber_mouth_area, "mm²"),
+    )  # fmt: skip
+    shown = both(cut, kind="length_difference", decimals=2)
+    if bore is None or stroke is None or mouth is None:
+        wanted.lacks(
+            "chamber mouth area, bore or stroke",
+            therefore=f"the cut of {shown} in the book raised the ratio, and is not counted in the band",
+            path="cylinder.chamber_mouth_area",
+        )
+        return value, f"{words}, without the cut"
+    swept = swept_volume_cm3(bore, stroke_mm=stroke)
+    clearance = clearance_of_ratio(swept, ratio=value)
+    made = after_cut(cut, swept_cm3=swept, clearance_cm3=clearance, mouth_area_mm2=mouth)
+    return (
+        made.new_ratio,
+        f"{number(value, decimals=2)} ({words}) before a cut of {shown}, by the heights in the book",
+    )
+
+
+def _ratio_before(cylinder: Cylinder) -> tuple[float, str] | None:
+    """As the sheet states it, else from the volumes of the sheet."""
+    stated = _value(cylinder.compression_ratio, "1")
+    if stated is not None:
+        return stated, f"as printed, {cylinder.cited(cylinder.compression_ratio) or 'the data sheet'}"
+    found = {name: _value(getattr(cylinder, name), UNITS.get(name, "mm")) for name in VOLUMES}
+    known = {name: one for name, one in found.items() if one is not None}
+    if len(known) < len(VOLUMES):
+        return None
+    geometry = CylinderGeometry(
+        **{f"{name}_{'cm3' if name in UNITS else 'mm'}": one for name, one in known.items()}
+    )
+    return compression_ratio(geometry).ratio, "worked out from the volumes of the data sheet"
+
+
+def cut_made_mm(bench: Bench) -> float | None:
+    """Mean height of the head as found less as left, over the places read both times; nothing where none was."""
+    head = bench.sheet.head
+    key = head.measured_as if head is not None else None
+    if key is None or key not in bench.sheet.characteristics:
+        return None
+    kind = bench.sheet.characteristics[key].kind
+    differences = []
+    for (name, place, condition), before in bench.state.readings.items():
+        after = bench.state.readings.get((key, place, "as left"))
+        if name == key and condition == "as found" and after is not None:
+            ends = middle(before, kind), middle(after, kind)
+            if ends[0] is not None and ends[1] is not None:
+                differences.append(ends[0] - ends[1])
+    return mean(differences) if differences else None
+
+
+def printed_limits(bench: Bench, key: str, air: Air) -> tuple[PrintedLimit, ...]:
+    """Every pressure that the sheet prints for the cylinders, and what it is in the air here."""
+    return tuple(_printed(bench.sheet.characteristics[key], bench, key, air))
+
+
+def _printed(item: Characteristic, bench: Bench, key: str, air: Air) -> Iterator[PrintedLimit]:
+    if item.new_range is not None:
+        ends = item.new_range.value.low_in("kPa"), item.new_range.value.high_in("kPa")
+        source = str(item.cited(item.new_range) or "the data sheet")
+        yield _line("new engine", item.new_range.value.text, ends, air, source)
+    for one in criteria(bench.sheet, key):
+        if one.shape != "plain" and getattr(one.stated, "limit", None) is None:
+            continue  # a share of the highest is the same in any air
+        what = one.stands_for if one.shape == "plain" else one.shape
+        yield _line(what, one.text or one.words, (one.low, one.high), air, one.source or "the data sheet")
+
+
+def _line(
+    what: str, printed: str, ends: tuple[float | None, float | None], air: Air, source: str
+) -> PrintedLimit:
+    if not air.known:
+        return PrintedLimit(what, printed, "", "", source)
+    shown = [_ends(*(None if end is None else share * end for end in ends)) for share in shares(air)]
+    return PrintedLimit(what, printed, shown[0], shown[1], source)
+
+
+def _ends(low: float | None, high: float | None) -> str:
+    if low is None or high is None:
+        word, end = ("at most", high) if low is None else ("at least", low)
+        return f"{word} {both(end or 0.0, kind='pressure_gauge')}"
+    return both_ends(low, high=high, kind="pressure_gauge")
+
+
+def shares(air: Air) -> tuple[float, float]:
+    """What becomes of a pressure that is printed for the level of the sea: by pressures, by densities."""
+    sea = standard_air(0.0)
+    return (
+        at_other_air_kpa(1.0, here=air.pressure_kpa, there=sea.pressure_pa / 1000),
+        at_other_air_kpa(1.0, here=air.density_kg_per_m3, there=sea.density_kg_per_m3),
+    )

@@ -1,0 +1,60 @@
+"""What is missing is gathered while the rest is answered; where a field of the sheet stands, and the air here."""
+
+from dataclasses import dataclass, field
+
+from gudgeon.bench.context import Bench
+from gudgeon.bench.running.answers import Air, Missing
+from gudgeon.calc.engine.atmosphere import standard_air
+from gudgeon.quantity.format import both
+from gudgeon.sheet.after_start import AfterStart
+
+READ = "gudgeon record reading"
+
+
+@dataclass
+class Gathered:
+    """What is missing, each once, in the order in which it was looked for."""
+
+    bench: Bench
+    missing: list[Missing] = field(default_factory=list)
+
+    def lacks(self, what: str, *, therefore: str, path: str = "", do: str = "") -> None:
+        """Name something that is not known; `path` is where the sheet would state it."""
+        found = Missing(what, therefore, path, line_of(self.bench, path) if path else None, do)
+        if found not in self.missing:
+            self.missing.append(found)
+
+
+def line_of(bench: Bench, path: str) -> int | None:
+    """The line of the sheet on which a field stands, or its nearest parent."""
+    written = bench.papers.written
+    if written is None:
+        return None
+    return written.place(tuple(path.split("."))).line
+
+
+def after_start(bench: Bench) -> AfterStart:
+    """What the sheet asks of an engine that runs; nothing where it asks nothing."""
+    return bench.sheet.after_start or AfterStart()
+
+
+def here(bench: Bench, wanted: Gathered) -> Air:
+    """The standard air at his altitude; at the sea where the kit does not say how high he works."""
+    known = bench.kit.altitude is not None
+    height_mm = bench.kit.altitude.middle_in("mm") if bench.kit.altitude is not None else 0.0
+    air = standard_air(height_mm / 1000)
+    altitude, pressure = (
+        both(height_mm, kind="altitude"),
+        both(air.pressure_pa / 1000, kind="pressure_absolute"),
+    )
+    if not known:
+        wanted.lacks(
+            "your altitude",
+            therefore="pressures are for the level of the sea, and 12 % too high at 1000 m",
+            do="Write `altitude` into the kit, like `altitude: 500 m`.",
+        )
+    place = f"at {altitude}" if known else "at the level of the sea, as the kit states no altitude"
+    words = f"standard air {place}: {pressure} absolute (U.S. Standard Atmosphere 1976)"
+    return Air(
+        altitude if known else "", pressure, air.pressure_pa / 1000, air.density_kg_per_m3, known, words
+    )

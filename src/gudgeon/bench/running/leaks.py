@@ -1,0 +1,142 @@
+"""The leak-down test: what is lost through the orifice of which tester, and where the air is heard."""
+
+import math
+
+from gudgeon.bench.context import Bench
+from gudgeon.bench.measured import Measured, measured
+from gudgeon.bench.running.answers import Air, HeardLine, LeakDown, LeakLine
+from gudgeon.bench.running.gathered import READ, Gathered, after_start
+from gudgeon.calc.engine.leak_down import cylinder_behind_orifice_kpa, leak_down
+from gudgeon.errors import GudgeonError
+from gudgeon.quantity.format import both
+from gudgeon.sources.first_run import heard, leak_words, run_figure
+
+NOTE = (
+    "The share depends on the orifice: the same leak shows less on a larger one. Two testers are compared by the "
+    "equivalent hole."
+)
+
+
+def leaks(bench: Bench, air: Air, wanted: Gathered) -> LeakDown:
+    """What the leak-down test says of every cylinder."""
+    after = after_start(bench)
+    supply, orifice = after.leak_down_supply, after.orifice
+    supply_kpa = supply.value.middle_in("kPa") if supply is not None else None
+    orifice_mm = orifice.value.middle_in("mm") if orifice is not None else None
+    usual, why = _usual_orifice(bench)
+    other = usual if orifice_mm is None or abs(orifice_mm - usual) > 0.02 else _other_than(usual)
+    notes = [NOTE]
+    if orifice_mm is None:
+        wanted.lacks(
+            "the orifice of the leak-down tester",
+            therefore="a share lost says nothing by itself, and no hole can be told from it",
+            path="after_start.orifice",
+            do=f"Measure it with a drill shank; usual is {both(usual, kind='length')} {why}.",
+        )
+    elif abs(orifice_mm - usual) > 0.02:
+        notes.append(f"For this bore the usual orifice is {both(usual, kind='length')} {why}; yours differs.")
+    readings = _readings(bench, wanted)
+    if readings and supply_kpa is None:
+        wanted.lacks(
+            "the supply pressure of the leak-down test",
+            therefore="the share lost is not known",
+            path="after_start.leak_down_supply",
+        )
+    percent = _in_percent(bench)
+    lines = tuple(
+        _line(one, supply_kpa, orifice_mm, other, air, percent=percent)
+        for one in readings.values()
+        if supply_kpa is not None
+    )
+    return LeakDown(
+        orifice.value.text if orifice is not None else "",
+        supply.value.text if supply is not None else "",
+        both(other, kind="length"),
+        lines,
+        tuple(HeardLine(one.where, one.means, one.next) for one in heard()),
+        _words(),
+        tuple(notes),
+    )
+
+
+def _usual_orifice(bench: Bench) -> tuple[float, str]:
+    """The orifice that is usual for this bore, in mm, and why."""
+    edge = run_figure("bore_of_larger_orifice_mm")
+    cylinder = bench.sheet.cylinder
+    bore = cylinder.bore.value.middle_in("mm") if cylinder is not None and cylinder.bore is not None else 0.0
+    found = run_figure("larger_orifice_mm" if bore >= edge.value else "orifice_mm")
+    side = "from" if bore >= edge.value else "below"
+    return found.value, f"for bores {side} {both(edge.value, kind='length', decimals=0)} ({found.source})"
+
+
+def _other_than(usual: float) -> float:
+    """The other one of the two usual orifices."""
+    small, large = run_figure("orifice_mm").value, run_figure("larger_orifice_mm").value
+    return large if abs(usual - small) < 0.02 else small
+
+
+def _readings(bench: Bench, wanted: Gathered) -> dict[str, Measured]:
+    key = after_start(bench).leak_down
+    if key is None or key not in bench.sheet.characteristics:
+        wanted.lacks(
+            "the characteristic that holds what the leak-down tester shows",
+            therefore="a leak-down test cannot be recorded and compared",
+            path="after_start.leak_down",
+        )
+        return {}
+    found = {place: one for place, one in measured(bench, key).items() if math.isfinite(one.low + one.high)}
+    if not found:
+        wanted.lacks(
+            bench.sheet.characteristics[key].name.lower(),
+            therefore="no leak is known",
+            do=f"Read it, then: {READ} {key} --as-left",
+        )
+    return found
+
+
+def _in_percent(bench: Bench) -> bool:
+    """Whether the tester shows the share lost, and not a pressure."""
+    item = bench.sheet.characteristics.get(after_start(bench).leak_down or "")
+    return item is not None and item.kind == "ratio"
+
+
+def _line(
+    one: Measured, supply: float, orifice: float | None, other: float, air: Air, *, percent: bool
+) -> LeakLine:
+    middle = (one.low + one.high) / 2
+    cylinder = supply * (1 - middle) if percent else middle
+    try:
+        # The share needs no orifice; a hole is told only from one that is known.
+        found = leak_down(
+            supply, cylinder_kpa=cylinder, orifice_mm=orifice or other, ambient_kpa=air.pressure_kpa
+        )
+    except GudgeonError as error:
+        return LeakLine(one.place, one.text, "", "", "", str(error))
+    lost = f"{100 * found.leak_share:.1f} %"
+    verdict = _verdict(found.leak_share)
+    if orifice is None:
+        return LeakLine(one.place, one.text, lost, "", "", verdict)
+    behind = cylinder_behind_orifice_kpa(
+        supply, hole_mm=found.equivalent_hole_mm, orifice_mm=other, ambient_kpa=air.pressure_kpa
+    )
+    there = f"{both(behind, kind='pressure_gauge')}, {100 * (1 - behind / supply):.1f} % lost"
+    hole = both(found.equivalent_hole_mm, kind="length", decimals=2)
+    return LeakLine(one.place, one.text, lost, hole, there, verdict)
+
+
+def _verdict(lost: float) -> str:
+    found = next(one for one in leak_words() if lost < one.below)
+    return f"{found.words} ({found.source.provenance.lower()})"
+
+
+def _words() -> str:
+    parts, before = [], 0.0
+    for one in leak_words():
+        ends = (
+            f"{100 * before:.0f} to {100 * one.below:.0f} %"
+            if one.below <= 1
+            else f"over {100 * before:.0f} %"
+        )
+        parts.append(f"{ends} lost: {one.words}")
+        before = one.below
+    return f"{'; '.join(parts)} ({leak_words()[0].source.provenance.lower()}, for the usual orifice)"

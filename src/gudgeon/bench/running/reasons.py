@@ -1,0 +1,128 @@
+"""What the pressures of the cylinders say together, and what is done next."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+
+from gudgeon.bench.context import Bench
+from gudgeon.bench.measured import Measured
+from gudgeon.bench.running.answers import Advice
+from gudgeon.sources.first_run import run_figure
+
+TIMING = "gudgeon timing, then the valve clearances"
+LEAK = "leak-down test on it, and listen where the air comes out"
+
+
+@dataclass(frozen=True, slots=True)
+class Seen:
+    """One cylinder: its readings, its share of the highest, the words beside it, whether it is low, or as new."""
+
+    place: str
+    dry: Measured
+    wet: Measured | None
+    share: float
+    against: str
+    verdict: str
+    why: str
+    low: bool
+    as_new: bool
+
+    @property
+    def below(self) -> bool:
+        """Whether it is below what is expected, and below what the sheet prints for a new engine too."""
+        return self.against.startswith("below") and not self.as_new
+
+    @property
+    def rise(self) -> float | None:
+        """By which share oil raises the pressure."""
+        before = (self.dry.low + self.dry.high) / 2
+        if self.wet is None or before <= 0:
+            return None
+        return (self.wet.low + self.wet.high) / 2 / before - 1
+
+
+def advice(bench: Bench, seen: Sequence[Seen], *, wet_known: bool) -> tuple[Advice, ...]:
+    """What the readings say together, the gravest first."""
+    return tuple(_advice(bench, seen, wet_known))
+
+
+def _advice(bench: Bench, seen: Sequence[Seen], wet_known: bool) -> Iterator[Advice]:
+    low = [one for one in seen if one.low]
+    below = [one for one in seen if one.below]
+    if not seen:
+        return
+    if len(seen) > 1 and len(low or below) == len(seen):
+        yield _all_low(bench)
+        return
+    paired = list(_neighbors(bench, seen))
+    for first, other in paired:
+        yield Advice(
+            f"{first.place} and {other.place}, {_side_by_side(bench)}, are both low: the head gasket between "
+            "them is the first suspect (common practice)",
+            f"leak-down test on {first.place}, and listen at the plug hole of {other.place}",
+        )
+    for one in low:
+        yield _one_low(one, wet_known)
+    for one in below:
+        if one not in low:
+            yield Advice(
+                f"{one.place} is inside its limits and below what a sound engine gives",
+                "read it again: engine warm, throttle wide open, four turns, the starter at its speed",
+            )
+    above = [one.place for one in seen if one.against.startswith("above")]
+    if above:
+        yield Advice(
+            f"{', '.join(above)} above what is expected: carbon or oil in the chamber, a head cut more than the "
+            "book knows, or a gauge that reads high",
+            "look in with a lamp, and try another gauge",
+        )
+    if not low and not below and not above:
+        yield Advice(
+            "no cylinder stands out", "go on to the leak-down test only if something else asks for it"
+        )
+
+
+def _all_low(bench: Bench) -> Advice:
+    """All alike: the test, the timing or the air before the parts."""
+    speed = bench.sheet.after_start.cranking_speed if bench.sheet.after_start is not None else None
+    least = run_figure("cranking_speed")
+    turned = speed.value.text if speed is not None else f"{least.value:g} r/min"
+    return Advice(
+        "all cylinders are low alike: the test or the valve timing before rings and valves – throttle shut, starter "
+        f"below {turned}, a long hose, camshafts some teeth late (common practice)",
+        f"throttle wide open, battery full, read again; then {TIMING}",
+    )
+
+
+def _neighbors(bench: Bench, seen: Sequence[Seen]) -> Iterator[tuple[Seen, Seen]]:
+    """Low cylinders that follow one another by number; on a vee or a flat engine those need not stand together."""
+    for first, other in pairwise(seen):
+        if first.low and other.low:
+            yield first, other
+
+
+def _side_by_side(bench: Bench) -> str:
+    if bench.sheet.engine.layout == "inline":
+        return "beside each other"
+    return "beside each other if they are on one bank"
+
+
+def _one_low(one: Seen, wet_known: bool) -> Advice:
+    """One low cylinder: with oil in it rings tell themselves from valves."""
+    rings, nothing = run_figure("wet_rise_rings").value, run_figure("wet_rise_nothing").value
+    rise = one.rise
+    basis = f"({run_figure('wet_rise_rings').source.provenance.lower()})"
+    if rise is None:
+        oil = run_figure("wet_oil_cm3")
+        how = f"pour in {oil.value:g} cm³ of engine oil, turn it over, read again"
+        say = "" if wet_known else ", after naming its characteristic in `after_start.wet`"
+        return Advice(f"{one.place} is low, and was not read with oil in it", f"{how}{say}; then a {LEAK}")
+    told = f"{one.place} is low, and oil raises it by {100 * rise:.0f} %"
+    if rise >= rings:
+        return Advice(f"{told}: rings, bore or piston {basis}", f"{LEAK}: at the oil filler it confirms it")
+    if rise <= nothing:
+        return Advice(
+            f"{told}: not the rings, but a valve or the gasket {basis}",
+            f"valve clearance there, then a {LEAK}",
+        )
+    return Advice(f"{told}: that settles nothing {basis}", LEAK)
