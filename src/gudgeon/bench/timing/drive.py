@@ -186,7 +186,7 @@ def _in_block(sheet: DataSheet, wheels: dict[str, DriveWheel], remarks: Remarks)
     if where == "in the block" and carried:
         why = "The camshaft is in the block, but its wheel is said to sit `on` a head. Mend the wrong one."
         remarks.add("error", ("valve_gear", "camshaft"), why)
-    if where == "in the head":
+    if where == "in the head" or (where is None and carried):
         for one in wheels.values():
             if one.is_camshaft and not one.on:
                 why = f"{one.name} names no head that carries it (`on`): what a cut does to its timing is left open."

@@ -150,6 +150,9 @@ def _moved(
 def _stretch(model: DriveModel, cam: DriveWheel, missing: list[str]) -> tuple[str, ...]:
     """The keys from a camshaft to the crankshaft as the belt runs; empty where that is not known, which is said."""
     told = f"How far {cam.name} turns is not worked out"
+    if not cam.on:
+        missing.append(f"{told}: it names no head that carries it (`on`).")
+        return ()
     if not model.order or model.clockwise is None or not model.tight:
         missing.append(f"{told}: the path of the drive and its running direction are not both known.")
         return ()
@@ -223,8 +226,8 @@ def _slack(
         )
         missing.append(f"{told}: {lack}.")
         return None, 0.0
-    if carried - set(heads):
-        return None, 0.0
+    if carried - set(heads) or any(one.is_camshaft and not one.on for one in model.wheels.values()):
+        return None, 0.0  # what is missing has been said
     before, way = list(model.path.wheels), model.path.clockwise
 
     def slack(more: Mapping[str, float]) -> float:

@@ -92,8 +92,8 @@ def order_of(drive: Drive, wheels: dict[str, DriveWheel], remarks: Remarks) -> t
 def _begun_at_crankshaft(keys: list[str], wheels: dict[str, DriveWheel], remarks: Remarks) -> tuple[str, ...]:
     cranks = [key for key in keys if wheels[key].is_crankshaft]
     if len(cranks) != 1:
-        count = "no wheel" if not cranks else f"{len(cranks)} wheels"
-        why = f"{count} of the path turns with the crankshaft, not one. Write `turns: crankshaft` at that wheel alone."
+        count = "No wheel of the path turns" if not cranks else f"{len(cranks)} wheels of the path turn"
+        why = f"{count} with the crankshaft, not one. Write `turns: crankshaft` at that wheel alone."
         remarks.add("missing" if not cranks else "error", ("drive", "path"), why)
         return ()
     at = keys.index(cranks[0])
