@@ -136,6 +136,7 @@ def _questions(commands: "_Commands", common: argparse.ArgumentParser) -> None:
         metavar="AMOUNT",
         help="ask about a cut, like `0.2 mm` (else the one in the book)",
     )
+    _timing(commands, common)
     _add(
         commands,
         "changes",
@@ -170,6 +171,31 @@ def _running(commands: "_Commands", common: argparse.ArgumentParser) -> None:
     )
     asked.add_argument(
         "--glycol", default=None, metavar="SHARE", help="how much glycol that holds, like `30 percent`"
+    )
+
+
+def _timing(commands: "_Commands", common: argparse.ArgumentParser) -> None:
+    timing = _add(
+        commands,
+        "timing",
+        "timing:timing",
+        "is it timed: wheels, marks, teeth, a mark seen off, the proof",
+        common,
+    )
+    timing.add_argument(
+        "--seen",
+        action="append",
+        default=[],
+        metavar="OFFSET",
+        help="a mark that is off, like `intake: half a tooth late`; may stand more than once",
+    )
+    timing.add_argument("--picture", default=None, metavar="FILE.svg", help="draw it")
+    timing.add_argument(
+        "--of",
+        dest="drawn",
+        choices=("drive", "events"),
+        default="drive",
+        help="what is drawn (else the drive)",
     )
 
 

@@ -43,20 +43,26 @@ class NoSuchFolder(InputError):
         )
 
 
-def write_picture(chosen: Namespace, bench: Bench) -> None:
-    """Write the picture of the characteristic that was asked about, and say where it lies."""
-    from gudgeon.bench.pictures.of import picture
-    from gudgeon.paper.svg_picture import picture_svg
-
-    path = Path(chosen.picture)
-    if chosen.what is None:
-        raise PictureOfWhat
+def svg_file(name: str) -> Path:
+    """The file that a drawing is written to; refused where it promises another format or is there already."""
+    path = Path(name)
     if path.suffix.lower() != ".svg":
         raise NotAnSvgName(str(path))
     if not path.parent.is_dir():
         raise NoSuchFolder(str(path.parent))
     if path.exists():
         raise PictureExists(str(path))
+    return path
+
+
+def write_picture(chosen: Namespace, bench: Bench) -> None:
+    """Write the picture of the characteristic that was asked about, and say where it lies."""
+    from gudgeon.bench.pictures.of import picture
+    from gudgeon.paper.svg_picture import picture_svg
+
+    if chosen.what is None:
+        raise PictureOfWhat
+    path = svg_file(chosen.picture)
     drawn = picture_svg(picture(bench, chosen.what))
     path.write_text(drawn, encoding="utf-8")
     # With --json only the answer goes to the output.

@@ -34,6 +34,7 @@ from gudgeon.web import (
     scan_page,
     sheet_pages,
     table,
+    timing_page,
 )
 from gudgeon.web.desk import Address, Asked, Desk, Upload, desk_for
 from gudgeon.web.security import Guard, TooLarge, limited
@@ -52,6 +53,7 @@ ADDRESSES: tuple[Address, ...] = (
     *reuse_page.ADDRESSES,
     *running_page.ADDRESSES,
     *clamp_page.ADDRESSES,
+    *timing_page.ADDRESSES,
     *paper_pages.ADDRESSES,
     *photo_pages.ADDRESSES,
 )

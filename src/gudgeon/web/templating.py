@@ -30,6 +30,7 @@ QUESTIONS = (
     ("/good", "Is it good?"),
     ("/set", "What do I set?"),
     ("/cut", "What does the cut do?"),
+    ("/timing", "Is it timed?"),
     ("/start", "May I start it?"),
     ("/running", "Does it run right?"),
     ("/open", "What is open?"),

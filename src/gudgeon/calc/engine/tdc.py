@@ -167,3 +167,47 @@ def stop_angles(
     cosine = (throw**2 + away**2 - rod**2) / (2 * throw * away)
     half = math.degrees(math.acos(max(-1.0, min(1.0, cosine))))
     return StopAngles(middle - half, middle + half, top.top_center_deg, middle - top.top_center_deg)
+
+
+def depth_of_stop(
+    half_angle_deg: float, *, stroke_mm: float, rod_length_mm: float, pin_offset_mm: float = 0.0
+) -> float:
+    """How deep a stop stands, from how far apart both readings lie.
+
+    Equation:
+        D = r · cos β + √(l² − r² · sin² β); depth = √((l + r)² − e²) − √(D² − e²)
+
+    Parameters:
+        half_angle_deg: half of the way from one touch to the other over the top, β [°]
+        stroke_mm: twice the crank throw, 2 r [mm]
+        rod_length_mm: rod, center to center, l [mm]
+        pin_offset_mm: pin axis from the crank axis, e [mm]
+
+    Returns:
+        depth of the piston at the stop below its highest place [mm]
+
+    Valid for:
+        half angles above 0° and below 180°
+
+    Source:
+        HAND: stop_angles, solved for the depth.
+
+    Example:
+        >>> found = stop_angles(10.0, stroke_mm=86.0, rod_length_mm=143.0, pin_offset_mm=1.0)
+        >>> half = found.half_angle_deg
+        >>> round(depth_of_stop(half, stroke_mm=86.0, rod_length_mm=143.0, pin_offset_mm=1.0), 6)
+        10.0
+
+    Not covered:
+        slack in bearings and pin, which makes the stop look deeper.
+    """
+    top = piston_position(
+        stroke_mm, rod_length_mm=rod_length_mm, crank_angle_deg=0.0, pin_offset_mm=pin_offset_mm
+    )
+    throw, half = stroke_mm / 2, math.radians(finite(half_angle_deg, "Half angle"))
+    away = throw * math.cos(half) + math.sqrt(rod_length_mm**2 - (throw * math.sin(half)) ** 2)
+    highest = math.sqrt((rod_length_mm + throw) ** 2 - pin_offset_mm**2)
+    depth = highest - math.sqrt(max(0.0, away**2 - pin_offset_mm**2))
+    if not 0 < depth < top.stroke_mm:
+        raise StopTooDeep(depth, top.stroke_mm)
+    return depth

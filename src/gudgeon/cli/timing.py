@@ -1,0 +1,141 @@
+"""Is it timed, in the terminal."""
+
+import sys
+import textwrap
+from argparse import Namespace
+from typing import TYPE_CHECKING
+
+from gudgeon.cli.questions import NO, YES, bench_of
+from gudgeon.cli.show import as_json, clean, closing, heading, table, width
+
+if TYPE_CHECKING:
+    from gudgeon.bench.context import Bench
+    from gudgeon.bench.timing.answer import TimingAnswer
+
+
+def timing(chosen: Namespace) -> int:
+    """Answer “Is it timed?”; 0 when two turns by hand are proved, 1 else."""
+    from gudgeon.bench.timing.answer import timing as ask
+
+    bench = bench_of(chosen)
+    answer = ask(bench, seen_off=chosen.seen)
+    if chosen.picture is not None:
+        _write(chosen, bench, answer)
+    code = YES if answer.proof.stands else NO
+    if chosen.json:
+        as_json(answer)
+        return code
+    heading(answer.heading)
+    print(f"{answer.heading.question}  {answer.proof.answer.upper()}\n")
+    _seen(answer)
+    _drive(answer)
+    _events(answer)
+    _centers(answer)
+    _proof(answer)
+    print("\nCautions before you turn it:")
+    for text in answer.cautions:
+        _line(text, mark="!")
+    closing(answer.heading)
+    return code
+
+
+def _line(text: str, *, mark: str = "-") -> None:
+    print(textwrap.fill(clean(text), width=width(), initial_indent=f"  {mark} ", subsequent_indent="    "))
+
+
+def _seen(answer: "TimingAnswer") -> None:
+    if not answer.seen:
+        return
+    print("Seen off")
+    for one in answer.seen:
+        _line(f"{one.words[0].upper()}{one.words[1:]}.")
+        if one.why_timing and one.why_timing != "as said":
+            _line(
+                f"{'Late or early' if not one.timing else one.timing.capitalize()}: {one.why_timing}.",
+                mark=" ",
+            )
+        _line(one.advice, mark="!")
+    print()
+
+
+def _drive(answer: "TimingAnswer") -> None:
+    if answer.kind:
+        print(f"{answer.kind.capitalize()}")
+        _line(answer.runs)
+        table(
+            ("wheel", "teeth", "turns", "mark", "seat", "where"),
+            [(one.name, one.teeth, one.turns, one.mark, one.seat, one.rides_on) for one in answer.wheels],
+        )
+        if answer.counts:
+            print("\nBetween the marks, as it runs")
+            table(
+                ("from mark to mark", "way", "printed", "by the places of the wheels", ""),
+                [(one.between, one.way, one.printed, one.by_path, one.note) for one in answer.counts],
+            )
+        print()
+        _line(answer.realign)
+        for text in answer.rules:
+            _line(text)
+        if answer.source:
+            _line(f"Source: {answer.source}")
+        for text in (answer.cut, *answer.shifts):
+            if text:
+                _line(text)
+    for remark in answer.remarks:
+        _line(f"{remark.grade}: {remark}", mark="!")
+
+
+def _events(answer: "TimingAnswer") -> None:
+    found = answer.events
+    if not found.lines:
+        return
+    print("\nValve events as printed" + (" → after the cut" if answer.shifts else ""))
+    table(
+        ("valves", "open", "close", "", "full lift", "at lift", "source"),
+        [
+            (one.valve, one.opens, one.closes, one.duration, one.centerline, one.at_lift, one.source)
+            for one in found.lines
+        ],
+    )
+    if found.overlap:
+        _line(f"Both open together: {found.overlap}; between the lobes: {found.separation}")
+    for one in found.lines:
+        for text in one.flags:
+            _line(text, mark="!")
+
+
+def _centers(answer: "TimingAnswer") -> None:
+    print("\nTop dead center and full lift, as read")
+    for one in answer.centers.lines:
+        limit = f"; the sheet: {one.limit}, {one.verdict}" if one.limit else ""
+        _line(f"{one.what}: {one.words}{limit}" if one.words else f"{one.what}: {one.verdict}; {one.missing}")
+        for text in one.notes:
+            _line(text, mark=" ")
+    for text in answer.missing:
+        _line(text, mark="?")
+
+
+def _proof(answer: "TimingAnswer") -> None:
+    proof = answer.proof
+    print(f"\nThe proof: {proof.answer}" + (f" ({proof.why_not})" if proof.why_not else ""))
+    table(
+        ("what", "state", "in the book", "how", "recorded with"),
+        [(one.what, one.state, one.said, one.do, one.command) for one in proof.parts],
+    )
+    for text in proof.refused:
+        _line(f"Do not turn it now: {text}", mark="!")
+    if proof.command:
+        _line(f"When all of it is so: {proof.command}")
+
+
+def _write(chosen: Namespace, bench: "Bench", answer: "TimingAnswer") -> None:
+    """Write the picture that was asked for, and say where it lies."""
+    from gudgeon.cli.picture import svg_file
+
+    path = svg_file(chosen.picture)
+    from gudgeon.bench.pictures.events import events_picture
+    from gudgeon.paper.svg_events import events_svg
+
+    drawn = events_svg(events_picture(answer.events, engine=bench.sheet.engine.name))
+    path.write_text(drawn, encoding="utf-8")
+    print(f"Picture: {path}", file=sys.stderr if chosen.json else sys.stdout)
