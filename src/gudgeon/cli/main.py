@@ -139,6 +139,13 @@ def _questions(commands: "_Commands", common: argparse.ArgumentParser) -> None:
     _timing(commands, common)
     _add(
         commands,
+        "shims",
+        "shims:shims",
+        "which shim goes where: as few bought as can be, and the moves in their order",
+        common,
+    )
+    _add(
+        commands,
         "changes",
         "changes:changes",
         "what has changed: figures of sheet and kit that something in the book was made against",
@@ -384,6 +391,7 @@ def _printing(commands: "_Commands", common: argparse.ArgumentParser) -> None:
     )
     cards = _add(kinds, "cards", "printing:cards", "the cards of all joints, in one file", common, paper)
     cards.add_argument("--folder", default=None, help="one file for each joint, in this folder")
+    _add(kinds, "shims", "printing:shims", "which shim goes where, to take to the bench", common, paper)
     why_not = _add(
         kinds, "why-not", "printing:why_not", "why it may not be started yet, to tick off", common, paper
     )

@@ -60,6 +60,16 @@ def cards(chosen: Namespace) -> int:
     return _told(chosen, heading, *paths)
 
 
+def shims(chosen: Namespace) -> int:
+    """Which shim goes where."""
+    from gudgeon.bench.shims.shims import shims as ask
+    from gudgeon.paper.shims import shims_pdf
+
+    answer = ask(bench_of(chosen))
+    path = _file(chosen, answer.heading, "shims")
+    return _told(chosen, answer.heading, _write(chosen, path, shims_pdf(answer, size=chosen.size)))
+
+
 def why_not(chosen: Namespace) -> int:
     """The list of what is open before a milestone."""
     from gudgeon.bench.ready import ready as ask

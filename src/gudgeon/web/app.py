@@ -33,6 +33,7 @@ from gudgeon.web import (
     running_page,
     scan_page,
     sheet_pages,
+    shims_page,
     table,
     timing_page,
 )
@@ -53,6 +54,7 @@ ADDRESSES: tuple[Address, ...] = (
     *reuse_page.ADDRESSES,
     *running_page.ADDRESSES,
     *clamp_page.ADDRESSES,
+    *shims_page.ADDRESSES,
     *timing_page.ADDRESSES,
     *paper_pages.ADDRESSES,
     *photo_pages.ADDRESSES,

@@ -7,7 +7,9 @@ from starlette.responses import Response
 from gudgeon.bench.answer import Heading
 from gudgeon.bench.pull_list import card, loosening_card
 from gudgeon.bench.ready import ready
+from gudgeon.bench.shims.shims import shims
 from gudgeon.paper.card import card_pdf
+from gudgeon.paper.shims import shims_pdf
 from gudgeon.paper.why_not import why_not_pdf
 from gudgeon.web.desk import Address, Asked, Desk
 from gudgeon.web.questions import milestone_of
@@ -34,6 +36,13 @@ def why_not_on_paper(desk: Desk, asked: Asked) -> Response:
     return _file(made, answer.heading, f"why-not-{answer.milestone}")
 
 
+def shims_on_paper(desk: Desk, asked: Asked) -> Response:
+    """Which shim goes where as a PDF, `?size=a4` or `letter`."""
+    with desk.bench() as bench:
+        answer = shims(bench)
+    return _file(shims_pdf(answer, size=asked.query.get("size", _SIZE)), answer.heading, "shims")
+
+
 def _file(made: bytes, heading: Heading, what: str) -> Response:
     """A file to be saved, under a name that every header and file system takes."""
     name = re.sub(r"[^A-Za-z0-9_-]+", "-", f"{heading.build}-{what}").strip("-")
@@ -47,4 +56,5 @@ def _file(made: bytes, heading: Heading, what: str) -> Response:
 ADDRESSES = (
     Address("/paper/card/{joint}.pdf", card_on_paper),
     Address("/paper/why-not.pdf", why_not_on_paper),
+    Address("/paper/shims.pdf", shims_on_paper),
 )

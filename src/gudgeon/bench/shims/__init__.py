@@ -1,0 +1,1 @@
+"""Which shim goes where: readings, kit and sheet on one side, the choice and the steps to it on the other."""
