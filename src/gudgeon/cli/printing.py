@@ -80,6 +80,16 @@ def why_not(chosen: Namespace) -> int:
     return _told(chosen, answer.heading, _write(chosen, path, why_not_pdf(answer, size=chosen.size)))
 
 
+def shop_order(chosen: Namespace) -> int:
+    """The order that leaves with a part."""
+    from gudgeon.bench.shop.order import shop_order as ask
+    from gudgeon.paper.order import order_pdf
+
+    answer = ask(bench_of(chosen), part=chosen.part)
+    path = _file(chosen, answer.heading, f"shop-order-{answer.kind}")
+    return _told(chosen, answer.heading, _write(chosen, path, order_pdf(answer, size=chosen.size)))
+
+
 def _name(heading: Heading, what: str) -> str:
     """A name that every file system takes: the build, and what it is."""
     build = re.sub(r"[^\w-]+", "-", heading.build).strip("-") or "build"

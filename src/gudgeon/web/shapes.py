@@ -32,6 +32,12 @@ _BY_WORD = {
     "use again": "full",
     "renew": "cross",
     "not judged": "empty",
+    "more than ordered": "cross",
+    "not more than ordered": "full",
+    "proved": "full",
+    "even": "full",
+    "askew": "cross",
+    "straighten first": "arrow",
 }
 SHAPES = frozenset((*_BY_WORD.values(), "rule"))
 

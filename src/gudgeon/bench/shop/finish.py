@@ -47,7 +47,7 @@ def finish_of(bench: Bench, *, part: str = "head") -> Finish:
     wanted = metal_of(head.material) if head is not None else ""
     listed = [one for one in asked_finishes() if not one.metal or not wanted or one.metal == wanted]
     cited = head.cited(stated) if head is not None else None
-    note = f" ({stated.note})" if stated is not None and stated.note else ""
+    note = f", {stated.note}" if stated is not None and stated.note else ""
     return Finish(
         f"{stated.value.text}{note}" if stated is not None else "",
         str(cited) if stated is not None and cited is not None else "",
@@ -113,13 +113,17 @@ def _disagree(listed: list[AskedFinish]) -> list[str]:
                 f"{_named(gasket)}: the roughest that passes is {_ra(min(most))} Ra by one source, "
                 f"{_ra(max(most))} Ra by another"
             )
+    told: set[tuple[str, str, str, str]] = set()
     for index, one in enumerate(listed):
-        said += [
-            f"no face satisfies both {_who(one)} ({asked_words(one)}) and {_who(other)} ({asked_words(other)})"
-            for other in listed[index + 1 :]
-            if "not named" in (one.gasket, other.gasket) or one.gasket == other.gasket
-            if one.clashes(other)
-        ]
+        for other in listed[index + 1 :]:
+            both = (one.gasket, one.metal, other.gasket, other.metal)
+            met = "not named" in (one.gasket, other.gasket) or one.gasket == other.gasket
+            if not met or both in told or not one.clashes(other):
+                continue
+            told.add(both)
+            said.append(
+                f"no face satisfies both {_who(one)} ({asked_words(one)}) and {_who(other)} ({asked_words(other)})"
+            )
     return said
 
 

@@ -29,7 +29,7 @@ def send_back(bench: Bench, *, part: PartKind) -> tuple[Figure, ...]:
             "Test for cracks",
             (),
             "which test, at which pressure and warm or cold, and what it showed",
-            'gudgeon record hold head_tested --value "…"' if part == "head" else "",
+            "gudgeon record hold head_tested …" if part == "head" else "",
         ),
     ]
     return tuple(figures)

@@ -118,9 +118,9 @@ def distortion(bench: Bench, *, limit_mm: float) -> Distortion | None:
     scan = face_scan(bench, key)
     if scan is not None:
         zone = scan.zone()
-        verdict = decide(zone, low=None, high=limit_mm).verdict
+        by_zone = decide(zone, low=None, high=limit_mm).verdict
         shown = f"{shown_value(zone, 'length_difference')}, minimum zone of {len(scan.points)} points"
-        return Distortion(verdict, shown, "whole face", ())
+        return Distortion(by_zone, shown, "whole face", ())
     unread = tuple(place for place in place_names(item) if place not in readings)
     if not readings or item.method != "straightedge lines":
         return Distortion(NOT_MEASURED, "", "", unread or ("the points of the face",))

@@ -104,6 +104,7 @@ gauges:
   feelers: {name: feeler blades, kind: feeler blades, error: 0.005 mm}
   straightedge: {name: straightedge 500 mm, kind: straightedge, length: 500 mm, error: 0.004 mm}
   micrometer: {name: micrometer 75–100, kind: outside micrometer, range: 75–100 mm, step: 0.001 mm, error: 0.004 mm}
+  rough: {name: roughness gauge of the shop, kind: other, error: 0.05 µm}
   strip: {name: plastic strip, kind: plastic gauging strip, error: 0.010 mm}
 """
 
