@@ -144,6 +144,7 @@ def _questions(commands: "_Commands", common: argparse.ArgumentParser) -> None:
         "which shim goes where: as few bought as can be, and the moves in their order",
         common,
     )
+    _fits(commands, common)
     _add(
         commands,
         "changes",
@@ -228,6 +229,26 @@ def _timing(commands: "_Commands", common: argparse.ArgumentParser) -> None:
         choices=("drive", "events"),
         default="drive",
         help="what is drawn (else the drive)",
+    )
+
+
+def _fits(commands: "_Commands", common: argparse.ArgumentParser) -> None:
+    text = "what fits where: shells by grade, parts matched to places, rings among the bores, equal weights"
+    fits = _add(commands, "fits", "fits:fits", text, common)
+    fits.add_argument("what", nargs="?", default=None, metavar="WHAT", help="one fit (else all of them)")
+    fits.add_argument(
+        "--codes",
+        action="append",
+        default=[],
+        metavar="MARKS",
+        help="codes stamped on the engine for a bearing, one for each place, like `main: A1 B2 A1`",
+    )
+    fits.add_argument(
+        "--shells",
+        action="append",
+        default=[],
+        metavar="MARKS",
+        help="the shells that are in it now, by grade or color, like `main: red blue red`",
     )
 
 

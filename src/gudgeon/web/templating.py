@@ -28,6 +28,7 @@ from gudgeon.web.wording import (
 QUESTIONS = (
     ("/", "What do I do now?"),
     ("/good", "Is it good?"),
+    ("/fits", "What fits where?"),
     ("/set", "What do I set?"),
     ("/cut", "What does the cut do?"),
     ("/timing", "Is it timed?"),

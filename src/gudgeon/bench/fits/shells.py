@@ -211,7 +211,7 @@ def _grade(bearing: Bearing, name: str | None) -> str:
 
 def _halves(bearing: Bearing, halves: Halves) -> str:
     first, second = (_grade(bearing, one) for one in halves)
-    return f"{first}, both halves" if first == second else f"one half {first}, one half {second}"
+    return first if first == second else f"{first} and {second}, a half of each"
 
 
 def _reason(bearing: Bearing, place: _Place, halves: Halves, value: Value) -> str:

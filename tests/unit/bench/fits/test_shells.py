@@ -33,9 +33,9 @@ def test_every_place_gets_the_grade_nearest_to_the_middle() -> None:
     # HAND: the middle is 0.035. 3.036 − 2 · 1.500 = 0.036; 3.021 − 2 · 1.490 = 0.041; 3.061 − 2 · 1.510 = 0.041.
     found = main()
     assert [(one.place, one.fitted, one.result, one.verdict) for one in found.choices] == [
-        ("bearing 1", "grade 2 (blue), both halves", "0.036 mm (0.0014 in)", "inside"),
-        ("bearing 2", "grade 1 (red), both halves", "0.041 mm (0.0016 in)", "inside"),
-        ("bearing 3", "grade 3 (yellow), both halves", "0.041 mm (0.0016 in)", "inside"),
+        ("bearing 1", "grade 2 (blue)", "0.036 mm (0.0014 in)", "inside"),
+        ("bearing 2", "grade 1 (red)", "0.041 mm (0.0016 in)", "inside"),
+        ("bearing 3", "grade 3 (yellow)", "0.041 mm (0.0016 in)", "inside"),
     ]
     assert found.choices[0].found == "bore 53.036 mm (2.0880 in), journal 50.000 mm (1.9685 in)"
     assert found.counts == {"inside": 3}
@@ -123,7 +123,7 @@ def test_two_grades_share_a_place_where_the_maker_lets_them() -> None:
     mixed = FITS.replace("      codes:", "      mixed_halves: yes\n      codes:")
     read = {**JOURNALS, **placed("main_bore", "bearing", "53.046", "53.036", "53.036")}
     found = main(sheet=mixed, read=read)
-    assert found.choices[0].fitted == "one half grade 2 (blue), one half grade 3 (yellow)"
+    assert found.choices[0].fitted == "grade 2 (blue) and grade 3 (yellow), a half of each"
     assert found.choices[0].result == "0.036 mm (0.0014 in)"
     assert found.notes == (
         "the maker lets two grades share a place; which half goes up is the manual's word",
