@@ -7,14 +7,14 @@ from pathlib import Path
 from gudgeon.bench.answer import NOTICE
 from gudgeon.bench.begin import DEMO_BUILD, open_demo
 from gudgeon.book.address import data_folder
-from gudgeon.cli import questions
+from gudgeon.cli import cutting, questions
 from gudgeon.cli.show import as_json, program
 
 QUESTIONS: tuple[tuple[str, dict[str, str | None]], ...] = (
     ("now", {"all": None}),
     ("tighten", {"joint": "head", "start": None, "loosening": None, "bolts_are": None}),
     ("judge", {"what": "cylinder head"}),
-    ("cut", {"off": None}),
+    ("cut", {"off": None, "gasket": None, "picture": None, "order": None, "back": None}),
     ("ready", {"milestone": "crank"}),
 )
 
@@ -32,7 +32,7 @@ def demo(chosen: Namespace) -> int:
         for name, more in QUESTIONS:
             print(f"\n{'=' * 110}\n$ gudgeon {_typed(name, more)}\n")
             asked = Namespace(book=str(begun.book), build=DEMO_BUILD, json=False, **more)
-            getattr(questions, name)(asked)
+            (cutting.cut if name == "cut" else getattr(questions, name))(asked)
             asked.done()
         print(f"\n{'=' * 110}")
     print("\nAsk it yourself:")

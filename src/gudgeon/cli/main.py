@@ -127,15 +127,7 @@ def _questions(commands: "_Commands", common: argparse.ArgumentParser) -> None:
         help="for a program that differs for new and used bolts, as long as the book does not tell",
     )
     _bolts(commands, common)
-    cut = _add(
-        commands, "cut", "questions:cut", "what does the cut do: ratio and squish, least and most", common
-    )
-    cut.add_argument(
-        "--off",
-        default=None,
-        metavar="AMOUNT",
-        help="ask about a cut, like `0.2 mm` (else the one in the book)",
-    )
+    _shop(_cut(commands, common))
     _timing(commands, common)
     _add(
         commands,
@@ -207,29 +199,38 @@ def _timing(commands: "_Commands", common: argparse.ArgumentParser) -> None:
     )
 
 
-def _timing(commands: "_Commands", common: argparse.ArgumentParser) -> None:
-    timing = _add(
+def _shop(cut: argparse.ArgumentParser) -> None:
+    for flag, words in (
+        ("--order", "what is ordered at the machine shop, for the head (else of the part named)"),
+        ("--back", "what came back against what was ordered, for the head (else of the part named)"),
+    ):
+        cut.add_argument(flag, nargs="?", const="head", default=None, choices=("head", "block"), help=words)
+
+
+def _cut(commands: "_Commands", common: argparse.ArgumentParser) -> argparse.ArgumentParser:
+    cut = _add(
         commands,
-        "timing",
-        "timing:timing",
-        "is it timed: wheels, marks, teeth, a mark seen off, the proof",
+        "cut",
+        "cutting:cut",
+        "what does the cut do: least, most, which limit binds, and all that follows",
         common,
     )
-    timing.add_argument(
-        "--seen",
-        action="append",
-        default=[],
-        metavar="OFFSET",
-        help="a mark that is off, like `intake: half a tooth late`; may stand more than once",
+    cut.add_argument(
+        "--off",
+        default=None,
+        metavar="AMOUNT",
+        help="ask about a cut of the head as found, like `0.2 mm` (else the one in the book)",
     )
-    timing.add_argument("--picture", default=None, metavar="FILE.svg", help="draw it")
-    timing.add_argument(
-        "--of",
-        dest="drawn",
-        choices=("drive", "events"),
-        default="drive",
-        help="what is drawn (else the drive)",
+    cut.add_argument(
+        "--gasket",
+        default=None,
+        metavar="NAME",
+        help="with this head gasket of the data sheet (else the one that its maker means for the cut)",
     )
+    cut.add_argument(
+        "--picture", default=None, metavar="FILE.svg", help="draw everything over the cut, with its limits"
+    )
+    return cut
 
 
 def _fits(commands: "_Commands", common: argparse.ArgumentParser) -> None:
@@ -413,6 +414,15 @@ def _printing(commands: "_Commands", common: argparse.ArgumentParser) -> None:
     cards = _add(kinds, "cards", "printing:cards", "the cards of all joints, in one file", common, paper)
     cards.add_argument("--folder", default=None, help="one file for each joint, in this folder")
     _add(kinds, "shims", "printing:shims", "which shim goes where, to take to the bench", common, paper)
+    order = _add(
+        kinds,
+        "shop-order",
+        "printing:shop_order",
+        "the order that leaves with a part to be cut",
+        common,
+        paper,
+    )
+    order.add_argument("--part", choices=("head", "block"), default="head", help="which part (else the head)")
     why_not = _add(
         kinds, "why-not", "printing:why_not", "why it may not be started yet, to tick off", common, paper
     )

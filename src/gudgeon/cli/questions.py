@@ -166,30 +166,6 @@ def tighten(chosen: Namespace) -> int:
     return 0
 
 
-def cut(chosen: Namespace) -> int:
-    """Answer “What does the cut do?”."""
-    from gudgeon.bench.cut.consequences import consequences
-
-    answer = consequences(bench_of(chosen), off=chosen.off)
-    if chosen.json:
-        return as_json(answer)
-    heading(answer.heading)
-    print(f"Cut: {answer.cut}, {answer.cut_from}")
-    if answer.ordered:
-        print(f"Ordered: {answer.ordered}")
-    print()
-    table(
-        ("what", "before (least to most)", "after (least to most)", "limit", "verdict", "source"),
-        [(one.what, one.before, one.after, one.limit, one.verdict, one.source) for one in answer.lines],
-    )
-    for text in answer.missing:
-        _line(f"not worked out: {text}", mark="?")
-    print()
-    print(textwrap.fill(answer.basis, width=width()))
-    closing(answer.heading)
-    return 0
-
-
 def ready(chosen: Namespace) -> int:
     """Answer “May I start it?”."""
     from gudgeon.bench.ready import ready as ask

@@ -22,7 +22,7 @@ from gudgeon.web import (
     beginning,
     book_pages,
     clamp_page,
-    fits_page,
+    cut_page,
     joints,
     kit_page,
     measuring,
@@ -35,6 +35,7 @@ from gudgeon.web import (
     scan_page,
     sheet_pages,
     shims_page,
+    shop_page,
     table,
     timing_page,
 )
@@ -43,6 +44,7 @@ from gudgeon.web.security import Guard, TooLarge, limited
 
 ADDRESSES: tuple[Address, ...] = (
     *questions.ADDRESSES,
+    *cut_page.ADDRESSES,
     *table.ADDRESSES,
     *measuring.ADDRESSES,
     *scan_page.ADDRESSES,
@@ -55,9 +57,9 @@ ADDRESSES: tuple[Address, ...] = (
     *reuse_page.ADDRESSES,
     *running_page.ADDRESSES,
     *clamp_page.ADDRESSES,
-    *fits_page.ADDRESSES,
-    *shims_page.ADDRESSES,
     *timing_page.ADDRESSES,
+    *shims_page.ADDRESSES,
+    *shop_page.ADDRESSES,
     *paper_pages.ADDRESSES,
     *photo_pages.ADDRESSES,
 )

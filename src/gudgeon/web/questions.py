@@ -1,17 +1,14 @@
-"""The questions whose pages only show: now, the cut, may I start it, what is open."""
+"""The questions whose pages only show: now, may I start it, what is open."""
 
 from starlette.responses import Response
 
 from gudgeon.bench.changed import changes
-from gudgeon.bench.cut.consequences import consequences
-from gudgeon.bench.errors import CannotWorkOut, Unknown
-from gudgeon.bench.gaps import Gap, gaps
+from gudgeon.bench.errors import Unknown
 from gudgeon.bench.now import now
 from gudgeon.bench.open_lists import open_lists
 from gudgeon.bench.ready import ready
 from gudgeon.bench.reason import MILESTONES, WORDS
 from gudgeon.bench.stops import Stop
-from gudgeon.errors import GudgeonError
 from gudgeon.web.commands import command_link
 from gudgeon.web.desk import Address, Asked, Desk, own_address
 
@@ -32,42 +29,6 @@ def stopped_at(stop: Stop) -> str:
     link = command_link(stop.command)
     kept = own_address(stop.screen, otherwise="")
     return kept or (link.address if link is not None else "") or "/"
-
-
-_RESTS_ON = frozenset(
-    f"cylinder.{name}"
-    for name in (
-        "bore", "stroke", "chamber_volume", "chamber_mouth_area", "crown_volume", "piston_height",
-        "gasket_bore", "gasket_thickness",
-    )
-)  # fmt: skip
-"""Without these no ratio; a squish that cannot be worked out leaves the ratio."""
-
-
-def what_the_cut_does(desk: Desk, asked: Asked) -> Response:
-    """Answer “What does the cut do?”, for the cut that was made or for one asked about."""
-    off = asked.query.get("off", "").strip()
-    with desk.bench() as bench:
-        answer, lacking, status = None, list[Gap](), 200
-        error: GudgeonError | None = None
-        try:
-            answer = consequences(bench, off=off or None)
-        except CannotWorkOut as refused:
-            error, lacking = refused, [one for one in gaps(bench.sheet) if one.path in _RESTS_ON]
-        except GudgeonError as refused:
-            error, status = refused, 422
-        head = bench.sheet.head
-        return desk.page(
-            "cut.html",
-            bench=bench,
-            asked=asked,
-            status=status,
-            answer=answer,
-            error=error,
-            lacking=lacking,
-            measured_as=head.measured_as if isinstance(error, CannotWorkOut) and head is not None else None,
-            off=off,
-        )
 
 
 def may_i_start(desk: Desk, asked: Asked) -> Response:
@@ -105,7 +66,6 @@ def what_has_changed(desk: Desk, asked: Asked) -> Response:
 ADDRESSES = (
     Address("/", what_now),
     Address("/changes", what_has_changed),
-    Address("/cut", what_the_cut_does),
     Address("/start", may_i_start),
     Address("/open", what_is_open),
 )

@@ -1,353 +1,223 @@
-"""What does the cut do? Ratio and squish after the head face has been cut, least and most."""
+"""What does the cut do? Least, most, what binds, and all that one cut does; from as-left figures once there are any."""
 
+from collections.abc import Iterator
 from dataclasses import dataclass
-from itertools import product
-from statistics import mean
 
 from gudgeon.bench.answer import Heading
 from gudgeon.bench.context import Bench
-from gudgeon.bench.errors import CannotWorkOut
-from gudgeon.bench.gauge_error import standard_uncertainty
-from gudgeon.bench.measured import middle
-from gudgeon.book.state import ReadingState, ShopState
-from gudgeon.calc.engine.cut import after_cut, squish
-from gudgeon.calc.engine.cylinder import CylinderGeometry, clearance_volume_cm3, swept_volume_cm3
-from gudgeon.quantity.format import both, both_ends, number
-from gudgeon.quantity.written import Printed, parse_printed
-from gudgeon.sheet.engine import Cylinder
-from gudgeon.sheet.figures import Stated
+from gudgeon.bench.cut.camshafts import camshafts
+from gudgeon.bench.cut.gasket import choice, gasket_of
+from gudgeon.bench.cut.given import GasketGiven, Given, Inputs
+from gudgeon.bench.cut.inputs import gather
+from gudgeon.bench.cut.known import EXACTLY_ZERO, Known, bound, printed
+from gudgeon.bench.cut.laws import Laws
+from gudgeon.bench.cut.limits import Least, Most, least, most
+from gudgeon.bench.cut.said import (
+    LeastSaid,
+    LimitsSaid,
+    down,
+    least_said,
+    limits_said,
+    rounded_up,
+    verdict_of,
+    ways_of,
+)
+from gudgeon.bench.cut.table import Line, Table, table
+from gudgeon.bench.cut.words import MEANS, mm, plus_minus
+from gudgeon.bench.errors import CannotWorkOut, Unknown
+from gudgeon.book.state import ShopState
+from gudgeon.calc.errors import not_negative
+from gudgeon.quantity.written import parse_printed
 
 
 @dataclass(frozen=True, slots=True)
-class Between:
-    """A result with the least and the most it can be, as the figures behind it allow."""
+class InputLine:
+    """One figure that went in: its value with what is uncertain of it, and where it comes from."""
 
-    middle: float
-    least: float
-    most: float
-
-    def words(self, kind: str) -> str:
-        """`9.92 (9.79 to 10.06)`, in both systems where the kind has two."""
-        return both_ends(self.least, high=self.most, middle=self.middle, kind=kind, decimals=2)
-
-
-@dataclass(frozen=True, slots=True)
-class Line:
-    """One consequence: before, after, the limit, and what follows."""
-
-    what: str
-    before: str
-    after: str
-    limit: str
-    verdict: str
+    name: str
+    text: str
     source: str
 
 
 @dataclass(frozen=True, slots=True)
 class CutAnswer:
-    """The answer to “What does the cut do?”."""
+    """The answer to “What does the cut do?”.
+
+    `tables` are the cut that was made or was asked about; where neither is known, the least that cleans up and the
+    most that may come off.
+    """
 
     heading: Heading
-    cut: str
-    cut_from: str
+    counted_from: str
+    least: LeastSaid | None
+    most: LimitsSaid
+    verdict: str
+    ways_out: tuple[str, ...]
     ordered: str
-    ratio_before: Between
-    ratio_after: Between
-    squish_before: Between | None
-    squish_after: Between | None
-    lines: tuple[Line, ...]
+    tables: tuple[Table, ...]
     missing: tuple[str, ...]
+    contradictions: tuple[str, ...]
+    notes: tuple[str, ...]
+    inputs: tuple[InputLine, ...]
     basis: str
 
 
-BASIS = (
-    "Least and most follow from the tolerance the sheet prints, else from half its last digit, and from the error "
-    "of the gauge for the height; every combination is worked out. A squish pad that lies above the face comes nearer "
-    "by the cut; one that is flush with it is cut along, and its gap stays."
-)
-
-_NEEDED = (
-    "bore", "stroke", "chamber_volume", "chamber_mouth_area", "crown_volume",
-    "piston_height", "gasket_bore", "gasket_thickness",
-)  # fmt: skip
-
-
-def consequences(bench: Bench, *, off: str | None = None) -> CutAnswer:
+def consequences(bench: Bench, *, off: str | None = None, gasket: str | None = None) -> CutAnswer:
     """What a cut does: the one that was made (from the heights in the book), or one asked about."""
     bench.unlock()
-    cylinder = bench.sheet.cylinder
-    missing = [name for name in _NEEDED if cylinder is None or getattr(cylinder, name) is None]
-    if cylinder is None or missing:
-        raise CannotWorkOut("The ratio after a cut", [name.replace("_", " ") for name in missing])
-    cut, came_from = (_asked(off), "as asked") if off is not None else _made(bench)
-    before = _ratio(cylinder, Between(0.0, 0.0, 0.0))
-    after = _ratio(cylinder, cut)
-    gap_before, gap_after = _squish(cylinder, Between(0.0, 0.0, 0.0)), _squish(cylinder, cut)
-    lines = [
-        _ratio_line(cylinder, before, after),
-        *_squish_line(cylinder, gap_before, gap_after),
-        *_height_lines(bench, cut, asked=off is not None),
-    ]
-    order = _order(bench)
-    if order is not None and order.most_off and off is None:
-        lines.insert(0, _order_line(order.most_off, cut))
-    ordered = order.ordered if order is not None else ""
+    inputs = gather(bench)
+    laws = Laws(inputs, camshafts(bench), gasket_named(inputs, gasket))
+    asked = asked_cut(off) if off is not None else None
+    low, high = least(inputs), most(laws)
+    tables = tuple(_tables(bench, laws, asked, (low, high), named=gasket is not None))
+    if low is None and not high.bounds and not any(one.lines for one in tables):
+        raise CannotWorkOut("What a cut does", map(str, inputs.missing))
+    order = order_of(bench)
     return CutAnswer(
-        bench.heading("What does the cut do?"), cut.words("length_difference"), came_from, ordered,
-        before, after, gap_before, gap_after, tuple(lines), tuple(_gaps(bench)), BASIS,
-    )  # fmt: skip
+        heading=bench.heading("What does the cut do?"),
+        counted_from=inputs.head.zero,
+        least=least_said(low, inputs) if low is not None else None,
+        most=limits_said(laws, high),
+        verdict=verdict_of(low, high),
+        ways_out=ways_of(laws, low, high, bench),
+        ordered=order.ordered if order is not None else "",
+        tables=tables,
+        missing=tuple(_missing(inputs, low, high, tables)),
+        contradictions=tuple(map(str, inputs.contradictions)),
+        notes=inputs.notes,
+        inputs=tuple(_input_lines(inputs)),
+        basis=MEANS,
+    )
 
 
-def _mm(value: float) -> str:
-    return both(value, kind="length_difference", decimals=2)
+def gasket_named(inputs: Inputs, name: str | None) -> GasketGiven | None:
+    """The gasket of a name; refuses one that is not in the list."""
+    names = [one.name for one in inputs.cylinder.gaskets]
+    if name is not None and name not in names:
+        raise Unknown("gasket", name, names)
+    return gasket_of(inputs, name)
 
 
-def _two(value: float) -> str:
-    return number(value, decimals=2)
-
-
-def _asked(text: str) -> Between:
+def asked_cut(text: str) -> Known:
+    """A cut that is asked about: exactly so much, or over its tolerance where one is written."""
     figure = parse_printed(text, kind="length_difference")
-    found = _between(figure, "mm")
-    return Between(found.middle, max(0.0, found.least), found.most)
+    found = printed(figure, unit="mm", tag="cut asked about")
+    not_negative(found.value, "Cut", unit="mm")
+    return Known(found.value) if figure.first.single else found
 
 
-def _one_end(figure: Stated) -> float:
-    """A limit that is written as `min …`, `max …` or as a plain figure."""
-    low, high = figure.value.low_in("mm"), figure.value.high_in("mm")
-    end = low if low is not None else high
-    assert end is not None
-    return end
+Ends = tuple[Least | None, Most]
 
 
-def _between(figure: Printed, unit: str) -> Between:
-    """Middle, least and most of a printed figure: its own range, else half its last digit."""
-    middle = figure.middle_in(unit)
-    low, high = figure.low_in(unit), figure.high_in(unit)
-    if figure.first.single or low is None or high is None:
-        end = figure.first.low or figure.first.high
-        half = end.half_digit_in(unit) if end is not None else 0.0
-        return Between(middle, middle - half, middle + half)
-    return Between(middle, low, high)
+def _tables(bench: Bench, laws: Laws, asked: Known | None, ends: Ends, *, named: bool) -> Iterator[Table]:
+    """The cut asked about, else the one that was made, else the least and the most."""
+    low, high = ends
+    made = laws.inputs.head.made
+    if asked is not None:
+        words = "as asked"
+        if made is not None:
+            words += f"; {mm(made.value)} were made, by the heights in the book"
+        yield _one(laws, asked, words, high, named=named)
+    elif made is not None:
+        yield _one(laws, made.known, made.source, high, named=named, first=_against_order(bench, made.known))
+    else:
+        if laws.inputs.head.left is not None or _as_left(laws.inputs):
+            yield _one(laws, EXACTLY_ZERO, "the head as it is now", high, named=named)
+        if low is not None:
+            yield _one(
+                laws, Known(rounded_up(low.surely_mm)), "the least that surely cleans up", high, named=named
+            )
+        if high.surely_mm is not None:
+            words = "the most that may surely come off"
+            yield _one(laws, Known(down(high.surely_mm)), words, high, named=True)
 
 
-def _stated(figure: Stated | None, unit: str) -> Between:
-    assert figure is not None
-    return _between(figure.value, unit)
+def _as_left(inputs: Inputs) -> bool:
+    """Whether the chamber or a margin was read after the cut."""
+    chamber = inputs.cylinder.chamber_volume
+    margins = [one.margin for one in inputs.valves]
+    return any(one is not None and one.state == "as left" for one in (chamber, *margins))
 
 
-def _made(bench: Bench) -> tuple[Between, str]:
-    """The cut as the heights in the book show it: mean as found less mean as left."""
-    head = bench.sheet.head
-    key = head.measured_as if head is not None else None
-    if key is None or key not in bench.sheet.characteristics:
-        raise CannotWorkOut(
-            "The cut that was made", ["head: measured_as, the characteristic that holds its height"]
-        )
-    item = bench.sheet.characteristics[key]
-    heights: dict[str, list[float]] = {"as found": [], "as left": []}
-    u = 0.0
-    for (name, _, condition), one in bench.state.readings.items():
-        if name == key:
-            height = middle(one, item.kind)
-            if height is not None:
-                heights[condition].append(height)
-                u = max(u, _u(bench, one, height))
-    lacking = [f"{item.name} {condition}" for condition, found in heights.items() if not found]
-    if lacking:
-        raise CannotWorkOut("The cut that was made", [*lacking, "or ask about a cut with --off"])
-    cut = mean(heights["as found"]) - mean(heights["as left"])
-    spread = 2 * u * 2**0.5
-    places = len(heights["as left"])
-    return Between(
-        cut, max(0.0, cut - spread), cut + spread
-    ), f"from the heights in the book, {places} places, gauge error included"
+def _one(
+    laws: Laws, cut: Known, words: str, limits: Most, *, named: bool, first: tuple[Line, ...] = ()
+) -> Table:
+    """One cut under the gasket that was named, else under the one that its maker means for it."""
+    meant = None if named else choice(laws.inputs, in_all=laws.in_all(cut))
+    if meant is not None and meant.gasket is not None and meant.gasket is not laws.gasket:
+        laws = Laws(laws.inputs, laws.camshafts, meant.gasket)
+        limits = most(laws)
+    return table(laws, cut, cut_from=words, limits=limits, first=first)
 
 
-def _u(bench: Bench, one: ReadingState, height: float) -> float:
-    gauge = bench.kit.gauges.get(one.instrument)
-    return standard_uncertainty(gauge, "length", size_mm=height)[0]
-
-
-def _ratio(cylinder: Cylinder, cut: Between) -> Between:
-    """The ratio with every figure at its middle, and the least and most over all combinations."""
-    inputs = {name: _stated(getattr(cylinder, name), _UNITS[name]) for name in _NEEDED}
-    middle = _one_ratio({name: one.middle for name, one in inputs.items()}, cut.middle)
-    corners = product(*((one.least, one.most) for one in inputs.values()), (cut.least, cut.most))
-    ends = [_one_ratio(dict(zip(inputs, corner[:-1], strict=True)), corner[-1]) for corner in corners]
-    return Between(middle, min(ends), max(ends))
-
-
-_UNITS = {
-    "bore": "mm", "stroke": "mm", "chamber_volume": "cm³", "chamber_mouth_area": "mm²", "crown_volume": "cm³",
-    "piston_height": "mm", "gasket_bore": "mm", "gasket_thickness": "mm", "squish_pad_recess": "mm",
-}  # fmt: skip
-
-
-def _one_ratio(values: dict[str, float], cut_mm: float) -> float:
-    geometry = CylinderGeometry(
-        bore_mm=values["bore"],
-        stroke_mm=values["stroke"],
-        chamber_volume_cm3=values["chamber_volume"],
-        gasket_bore_mm=values["gasket_bore"],
-        gasket_thickness_mm=values["gasket_thickness"],
-        crown_volume_cm3=values["crown_volume"],
-        piston_height_mm=values["piston_height"],
-    )
-    swept = swept_volume_cm3(geometry.bore_mm, stroke_mm=geometry.stroke_mm)
-    found = after_cut(
-        cut_mm,
-        swept_cm3=swept,
-        clearance_cm3=clearance_volume_cm3(geometry),
-        mouth_area_mm2=values["chamber_mouth_area"],
-    )
-    return found.new_ratio
-
-
-def _squish(cylinder: Cylinder, cut: Between) -> Between | None:
-    if cylinder.squish_pad_recess is None:
-        return None
-    names = ("gasket_thickness", "piston_height", "squish_pad_recess")
-    inputs = [_stated(getattr(cylinder, name), "mm") for name in names]
-
-    def gap(gasket: float, height: float, recess: float, off: float) -> float:
-        return squish(
-            gasket, piston_below_deck_mm=-height, pad_recess_mm=max(0.0, recess), cut_mm=off
-        ).after_mm
-
-    gasket, height, recess = inputs
-    middle = gap(gasket.middle, height.middle, recess.middle, cut.middle)
-    corners = product(*((one.least, one.most) for one in (gasket, height, recess, cut)))
-    ends = [gap(*corner) for corner in corners]
-    return Between(middle, min(ends), max(ends))
-
-
-def _order(bench: Bench) -> ShopState | None:
+def order_of(bench: Bench) -> ShopState | None:
     """The order that says how much may come off, else any."""
     orders = list(bench.state.shop.values())
     return next((one for one in orders if one.most_off), orders[0] if orders else None)
 
 
-def _order_line(most_off: str, cut: Between) -> Line:
+def _against_order(bench: Bench, cut: Known) -> tuple[Line, ...]:
     """What was taken against what was ordered: the figures below follow what was taken."""
-    most = parse_printed(most_off, kind="length_difference").middle_in("mm")
-    more = cut.middle - most
-    if more <= 0.0005:
-        verdict = "not more than ordered"
-    else:
-        sure = "" if cut.least > most else ", within the error of the gauge"
-        verdict = f"{_mm(more)} more than ordered{sure}; all below follows what was taken"
-    return Line(
-        "Taken off", "", cut.words("length_difference"), f"ordered: at most {most_off}", verdict, "shop order"
+    order = order_of(bench)
+    if order is None or not order.most_off:
+        return ()
+    allowed = bound(parse_printed(order.most_off, kind="length_difference"), unit="mm", upper=True)
+    more = cut.value - allowed
+    said = "not more than ordered"
+    if more > SAME_MM:
+        sure = "" if cut.least > allowed else ", within the error of the gauge"
+        said = f"{mm(more)} more than ordered{sure}; all below follows what was taken"
+    text = plus_minus(cut, kind="length_difference")
+    limit = f"ordered: at most {order.most_off}"
+    return (Line("Taken off", "", text, limit, said, "shop order", cut.value, cut.expanded, "mm"),)
+
+
+def _missing(inputs: Inputs, low: Least | None, high: Most, tables: tuple[Table, ...]) -> Iterator[str]:
+    """Everything that cannot be said, each once, beside what the tables name themselves."""
+    named = {text for one in tables for text in one.missing}
+    said: list[str] = []
+    if low is None:
+        lacking = "; ".join(map(str, inputs.lacking("head.face")))
+        said.append(f"the least that cleans up: missing: {lacking}")
+    if inputs.head.least_height is None and inputs.head.most_off is None:
+        said.append("how much the head may lose: missing: head.least_height or head.most_off")
+    said += [f"limit not worked out: {one}" for one in high.not_worked_out if str(one) not in named]
+    unlimited = {
+        "cylinder.most_ratio": inputs.cylinder.most_ratio,
+        "cylinder.least_squish": inputs.cylinder.least_squish,
+        **{f"valve_gear.{one.which}.least_piston_margin": one.least_margin for one in inputs.valves},
+    }
+    without = [path for path, limit in unlimited.items() if limit is None]
+    if without:
+        said.append(f"no limit is stated, so none can bind: {', '.join(without)}")
+    yield from dict.fromkeys(said)
+
+
+def _input_lines(inputs: Inputs) -> Iterator[InputLine]:
+    head, one = inputs.head, inputs.cylinder
+    heights = [held.mean for held in (head.found, head.left) if held is not None]
+    flatness = head.flatness.given if head.flatness is not None else None
+    given = [
+        *heights, head.made, head.before, flatness, head.pits, one.bore, one.stroke, one.chamber_volume, one.mouth_area,
+        one.crown_volume, one.piston_height, one.gasket_bore, one.gasket_thickness, one.squish_recess,
+        *(figure for held in inputs.bolts for figure in (held.length, held.grip, held.hole_depth)),
+        *(figure for held in inputs.valves for figure in (held.margin, held.angle)),
+    ]  # fmt: skip
+    for figure in given:
+        if figure is not None:
+            line = f", line {figure.line}" if figure.line is not None else ""
+            state = f" ({figure.state})" if figure.state and figure.state not in figure.source else ""
+            yield InputLine(f"{figure.name}{state}", _with_u(figure), f"{figure.source}{line}")
+
+
+def _with_u(figure: Given) -> str:
+    u = figure.known.expanded
+    return (
+        f"{figure.text}, U {u:.2g}{'' if figure.unit == '°' else ' '}{figure.unit}".rstrip()
+        if u > 0
+        else figure.text
     )
 
 
-def _ratio_line(cylinder: Cylinder, before: Between, after: Between) -> Line:
-    stated = cylinder.compression_ratio
-    limit = f"the sheet prints {stated.value.text}" if stated is not None else "not stated"
-    rise = f"rises by {_two(after.middle - before.middle)}"
-    return Line(
-        "Compression ratio",
-        before.words("ratio"),
-        after.words("ratio"),
-        limit,
-        rise,
-        _cited(cylinder, stated),
-    )
-
-
-def _squish_line(cylinder: Cylinder, before: Between | None, after: Between | None) -> list[Line]:
-    if before is None or after is None:
-        return []
-    least = cylinder.least_squish
-    if least is None:
-        return [
-            Line(
-                "Squish",
-                before.words("length_difference"),
-                after.words("length_difference"),
-                "not stated",
-                "no limit given",
-                "",
-            )
-        ]
-    limit = _one_end(least)
-    verdict = (
-        "inside"
-        if after.least >= limit
-        else "outside"
-        if after.most < limit
-        else "in doubt: measure it with soft wire or clay"
-    )
-    words = f"at least {least.value.text.removeprefix('min ')}"
-    return [
-        Line(
-            "Squish",
-            before.words("length_difference"),
-            after.words("length_difference"),
-            words,
-            verdict,
-            _cited(cylinder, least),
-        )
-    ]
-
-
-def _height_lines(bench: Bench, cut: Between, *, asked: bool) -> list[Line]:
-    """What the head may still lose: by its least height, or by the most that may come off in all."""
-    head = bench.sheet.head
-    if head is None or (head.least_height is None and head.most_off is None):
-        return []
-    if head.least_height is None or head.measured_as is None:
-        assert head.most_off is not None
-        most = _one_end(head.most_off)
-        verdict = (
-            "inside"
-            if cut.most <= most
-            else "outside"
-            if cut.least > most
-            else "in doubt: measure the height again"
-        )
-        return [
-            Line(
-                "Taken off in all",
-                "",
-                cut.words("length_difference"),
-                f"at most {head.most_off.value.text}",
-                verdict,
-                str(head.cited(head.most_off) or ""),
-            )
-        ]
-    least = _one_end(head.least_height)
-    condition = "as found" if asked else "as left"
-    heights = [
-        found
-        for (name, _, state), one in bench.state.readings.items()
-        if name == head.measured_as and state == condition and (found := middle(one, "length")) is not None
-    ]
-    if not heights:
-        return []
-    height = min(heights) - (cut.middle if asked else 0.0)
-    spare = height - least
-    verdict = f"{_mm(spare)} may still come off" if spare >= 0 else f"too thin by {_mm(-spare)}"
-    limit = f"at least {head.least_height.value.text.removeprefix('min ')}"
-    shown = both(height, kind="length", decimals=2)
-    return [
-        Line("Head height, least place", "", shown, limit, verdict, str(head.cited(head.least_height) or ""))
-    ]
-
-
-def _cited(cylinder: Cylinder, figure: Stated | None) -> str:
-    cited = cylinder.cited(figure)
-    return str(cited) if cited is not None else ""
-
-
-def _gaps(bench: Bench) -> list[str]:
-    """Consequences that this form does not work out, said so that nobody takes silence for a yes."""
-    cylinder = bench.sheet.cylinder
-    said = []
-    if cylinder is not None and cylinder.squish_pad_recess is None:
-        said.append("squish: the recess of the squish pad is not stated")
-    said.append(
-        "valve-to-piston clearance, bolts reaching the bottom of their holes and cam timing: look at them yourself"
-    )
-    return said
+SAME_MM = 0.0005
+"""What differs by less is the same to any shop."""

@@ -32,6 +32,7 @@ class Given:
     state: State = ""
     path: str = ""
     line: int | None = None
+    unit: str = "mm"
 
     @property
     def value(self) -> float:
@@ -104,7 +105,11 @@ class Deviation:
 
 @dataclass(frozen=True, slots=True)
 class GasketGiven:
-    """One head gasket that can be had; `low` and `high` are the cuts [mm] that it is meant for, where stated."""
+    """One head gasket that can be had.
+
+    `low` and `high` are the cuts [mm], `least_piston` and `most_piston` the piston heights [mm] that it is meant for,
+    None where nothing is stated.
+    """
 
     name: str
     mark: str
@@ -112,8 +117,16 @@ class GasketGiven:
     low: float | None
     high: float | None
     for_cut: str
+    least_piston: float | None
+    most_piston: float | None
     for_piston_height: str
     source: str
+
+    @property
+    def called(self) -> str:
+        """`repair (three notches), 1.10 mm (0.0433 in)`."""
+        mark = f" ({self.mark})" if self.mark else ""
+        return f"{self.name}{mark}, {self.thickness.text}"
 
 
 @dataclass(frozen=True, slots=True)

@@ -108,6 +108,8 @@ def _gasket(bench: Bench, name: str, gasket: HeadGasket, wanted: LookedFor) -> G
         cut.value.low_in("mm") if cut is not None else None,
         cut.value.high_in("mm") if cut is not None else None,
         cut.value.text if cut is not None else "",
+        height.value.low_in("mm") if height is not None else None,
+        height.value.high_in("mm") if height is not None else None,
         height.value.text if height is not None else "",
         str(source or "the data sheet"),
     )

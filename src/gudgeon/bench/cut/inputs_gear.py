@@ -123,7 +123,13 @@ def _valves(bench: Bench, gear: ValveGear, which: str, wanted: LookedFor) -> Val
 def lifters(bench: Bench, wanted: LookedFor) -> LifterGiven | None:
     """What the camshaft in the block moves: the head comes down on its pushrods."""
     gear = bench.sheet.valve_gear
-    if gear is None or gear.camshaft != "in the block" or gear.adjustment == "none":
+    if gear is None or gear.adjustment == "none":
+        return None
+    if gear.camshaft is None and gear.adjustment == "hydraulic lifters":
+        path = "valve_gear.camshaft"
+        wanted.missing.append(Missing("where the camshaft sits", path, "not stated", line_of(bench, path)))
+        return LifterGiven(gear.adjustment, None, None, None)
+    if gear.camshaft != "in the block":
         return None
 
     def figure(field: str, words: str, kind: str) -> Given | None:

@@ -49,7 +49,7 @@ def stated(
         return Missing(
             name, path, f"`{value.text}` is a bound; a value is needed", line_of(bench, path)
         )  # fmt: skip
-    return Given(name, known, value.text, _source(source), state, path, line_of(bench, path))
+    return Given(name, known, value.text, _source(source), state, path, line_of(bench, path), _unit(kind))
 
 
 def limit(
@@ -62,6 +62,10 @@ def limit(
         return None
     end = bound(value, unit=UNIT[kind], upper=upper)
     return Limit(name, end, value.text, _source(source), path, line_of(bench, path))
+
+
+def _unit(kind: str) -> str:
+    return "" if UNIT[kind] == "1" else UNIT[kind]
 
 
 def _source(cited: Cited | None) -> str:
@@ -154,7 +158,7 @@ def by_cylinder(bench: Bench, key: str, *, name: str, kind: str, highest: bool) 
     if len(groups) > 1:
         words += f", {chosen}"
     found = lumped(means[chosen], tag=key)
-    return Given(name, found, both(found.value, kind=kind), words, condition)
+    return Given(name, found, both(found.value, kind=kind), words, condition, unit=_unit(kind))
 
 
 def deviation(bench: Bench, keys: Sequence[str]) -> Deviation | None:

@@ -1,0 +1,72 @@
+"""The page of “What does the cut do?”, and its picture."""
+
+from urllib.parse import urlencode
+
+from starlette.responses import Response
+
+from gudgeon.bench.cut.consequences import CutAnswer, consequences
+from gudgeon.bench.errors import CannotWorkOut
+from gudgeon.bench.gaps import Gap, gaps
+from gudgeon.bench.pictures.cut import CutPicture, cut_picture
+from gudgeon.errors import GudgeonError
+from gudgeon.paper.svg_cut import cut_svg
+from gudgeon.web.desk import Address, Asked, Desk
+
+_RESTS_ON = ("cylinder", "head", "valve_gear", "drive")
+"""The parts of the sheet that a cut is worked out from."""
+
+
+def what_the_cut_does(desk: Desk, asked: Asked) -> Response:
+    """Answer “What does the cut do?”, for the cut that was made or for one asked about."""
+    off, gasket = _said(asked)
+    with desk.bench() as bench:
+        answer: CutAnswer | None = None
+        picture: CutPicture | None = None
+        error: GudgeonError | None = None
+        lacking, status = list[Gap](), 200
+        try:
+            answer = consequences(bench, off=off or None, gasket=gasket or None)
+            picture = cut_picture(bench, off=off or None, gasket=gasket or None)
+        except CannotWorkOut as refused:
+            error = refused if answer is None else None
+        except GudgeonError as refused:
+            error, status = refused, 422
+        if answer is None or answer.missing or any(one.missing for one in answer.tables):
+            lacking = [one for one in gaps(bench.sheet) if one.path.split(".")[0] in _RESTS_ON]
+        head = bench.sheet.head
+        cylinder = bench.sheet.cylinder
+        query = urlencode({name: value for name, value in (("off", off), ("gasket", gasket)) if value})
+        return desk.page(
+            "cut.html",
+            bench=bench,
+            asked=asked,
+            status=status,
+            answer=answer,
+            picture=picture.words if picture is not None else "",
+            drawn=f"/cut/picture.svg{'?' if query else ''}{query}",
+            error=error,
+            lacking=lacking,
+            nothing=isinstance(error, CannotWorkOut),
+            measured_as=head.measured_as if head is not None else None,
+            gaskets=[(name, name) for name in cylinder.gaskets] if cylinder is not None else [],
+            off=off,
+            gasket=gasket,
+        )
+
+
+def drawn(desk: Desk, asked: Asked) -> Response:
+    """Everything over the cut, as SVG."""
+    off, gasket = _said(asked)
+    with desk.bench() as bench:
+        svg = cut_svg(cut_picture(bench, off=off or None, gasket=gasket or None))
+    return Response(svg, media_type="image/svg+xml", headers={"Content-Disposition": "inline"})
+
+
+def _said(asked: Asked) -> tuple[str, str]:
+    return asked.query.get("off", "").strip(), asked.query.get("gasket", "").strip()
+
+
+ADDRESSES = (
+    Address("/cut", what_the_cut_does),
+    Address("/cut/picture.svg", drawn),
+)
