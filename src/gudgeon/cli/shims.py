@@ -22,7 +22,7 @@ def shims(chosen: Namespace) -> int:
         return code
     heading(answer.heading)
     _say(answer.said)
-    for remark in answer.remarks:
+    for remark in answer.measure_again:
         _say(remark, mark="! ")
     for one in answer.never:
         _say(f"{one.valve}: {one.words}: {one.nearest}, then {one.result}", mark="! ")
@@ -92,6 +92,7 @@ def _grounds(answer: "ShimAnswer") -> None:
         for what, value in answer.aims:
             _say(f"{what}: {value}", mark="  - ")
     for title, texts in (
+        ("Remarks", list(answer.remarks)),
         ("Missing", [f"{one.missing}: {one.therefore}" for one in answer.missing]),
         ("Taken", list(answer.taken)),
     ):

@@ -18,6 +18,7 @@ def shims_data(answer: ShimAnswer) -> dict[str, Any]:
         "page": page_words(answer.heading, about="Shims"),
         "question": answer.heading.question,
         "said": without_commands(answer.said),
+        "again": [without_commands(text) for text in answer.measure_again],
         "remarks": [without_commands(text) for text in answer.remarks],
         "never": [f"{one.valve}: {one.words}: {one.nearest}, then {one.result}." for one in answer.never],
         "work": [

@@ -11,7 +11,7 @@ from gudgeon.calc.engine.lash import NM
 from gudgeon.calc.engine.shim_choice import Choice, Fitted
 from gudgeon.calc.engine.shim_moves import runs
 from gudgeon.calc.engine.shim_valves import Shim, Supply
-from gudgeon.quantity.format import both, known_between, number
+from gudgeon.quantity.format import both, known_between
 
 
 def thickness(size_nm: int) -> str:
@@ -61,10 +61,9 @@ def origin(valves: Sequence[ValveRead], shim: Shim, *, kept: bool) -> str:
     """Where a shim comes from, in words."""
     if kept:
         return "stays"
-    return {
-        "place": f"from {valves[shim.at].name}" if shim.origin == "place" else "",
-        "stock": "from stock",
-    }.get(shim.origin, "to buy")
+    if shim.origin == "place":
+        return f"from {valves[shim.at].name}"
+    return "from stock" if shim.origin == "stock" else "to buy"
 
 
 def _verdict(one: ValveRead, got: Fitted) -> tuple[str, str]:
@@ -155,8 +154,7 @@ def aims(chosen: Choice, *, kit: KitShims) -> tuple[tuple[str, str], ...]:
         ("valves inside", f"{chosen.inside} of {count}"),
         ("valves outside", str(chosen.total[1])),
         ("shims bought", str(chosen.bought)),
-        ("money", money if chosen.bought else "none"),
+        *((("money", money),) if chosen.bought else ()),
         ("off the middle of the range, all valves added up", middle),
-        ("off the middle, on average", f"{number(chosen.from_the_middle_nm / count / 1000, decimals=1)} µm"),
         ("places that get another shim", str(chosen.moved)),
     )

@@ -102,6 +102,7 @@ class ShimAnswer:
     """The answer about the shims, or about what the engine has instead of them.
 
     `aims` is what the choice comes to, in the order in which it was sought; `proof` says how sure it is.
+    `measure_again` says which readings are older than work that moves them.
     """
 
     heading: Heading
@@ -117,6 +118,7 @@ class ShimAnswer:
     aims: tuple[tuple[str, str], ...] = ()
     proof: str = ""
     missing: tuple[NotSaid, ...] = ()
+    measure_again: tuple[str, ...] = ()
     remarks: tuple[str, ...] = ()
     taken: tuple[str, ...] = ()
     sources: tuple[str, ...] = ()

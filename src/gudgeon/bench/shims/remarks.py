@@ -16,16 +16,17 @@ _NOT_THOSE = re.compile(r"\b(gasket|bolts?|seals?|springs?|covers?)\b", re.IGNOR
 _CHANGED = ("rework", "renew")
 
 
-def remarks(bench: Bench, gear: ValveGear, known: Read, *, moved: bool, bought: int) -> tuple[str, ...]:
-    """Everything, the gravest first."""
-    return tuple(_all(bench, gear, known, moved=moved, bought=bought))
+def measure_again(bench: Bench, known: Read) -> tuple[str, ...]:
+    """Which clearances were read before work that moves them."""
+    return tuple(_shops(bench, known) or _parts(bench, known))
 
 
-def _all(bench: Bench, gear: ValveGear, known: Read, *, moved: bool, bought: int) -> Iterator[str]:
-    before_shops = _shops(bench, known)
-    yield from before_shops
-    if not before_shops:
-        yield from _parts(bench, known)
+def remarks(gear: ValveGear, known: Read, *, moved: bool) -> tuple[str, ...]:
+    """What holds for any choice: the temperature, a rocker in between, the last check."""
+    return tuple(_remarks(gear, known, moved=moved))
+
+
+def _remarks(gear: ValveGear, known: Read, *, moved: bool) -> Iterator[str]:
     if known.valves:
         at = (
             f"Clearances are set {gear.set_at}"

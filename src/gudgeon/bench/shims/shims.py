@@ -13,7 +13,7 @@ from gudgeon.bench.shims.lines import (
 )
 from gudgeon.bench.shims.model import NotSaid, ShimAnswer
 from gudgeon.bench.shims.read import Read, read
-from gudgeon.bench.shims.remarks import remarks
+from gudgeon.bench.shims.remarks import measure_again, remarks
 from gudgeon.bench.shims.screws import screw_lines
 from gudgeon.bench.shims.work import work
 from gudgeon.calc.engine.shim_choice import Choice, choose
@@ -67,7 +67,8 @@ def _with_shims(bench: Bench, gear: ValveGear) -> ShimAnswer:
         aims=aims(chosen, kit=kit),
         proof=PROOF if known.valves else "",
         missing=(*known.missing, *can_be_had.missing),
-        remarks=remarks(bench, gear, known, moved=chosen.moved > 0, bought=chosen.bought),
+        measure_again=measure_again(bench, known),
+        remarks=remarks(gear, known, moved=chosen.moved > 0),
         taken=_taken(known, kit, can_be_had),
         sources=_sources(gear, known),
     )
@@ -84,7 +85,8 @@ def _with_screws(bench: Bench, gear: ValveGear) -> ShimAnswer:
     )
     return ShimAnswer(
         bench.heading(QUESTION), gear.adjustment, said, screws=lines, missing=known.missing,
-        remarks=remarks(bench, gear, known, moved=turned > 0, bought=0), sources=_sources(gear, known),
+        measure_again=measure_again(bench, known),
+        remarks=remarks(gear, known, moved=turned > 0), sources=_sources(gear, known),
     )  # fmt: skip
 
 
