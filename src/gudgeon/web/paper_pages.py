@@ -8,11 +8,14 @@ from gudgeon.bench.answer import Heading
 from gudgeon.bench.pull_list import card, loosening_card
 from gudgeon.bench.ready import ready
 from gudgeon.bench.shims.shims import shims
+from gudgeon.bench.shop.order import shop_order
 from gudgeon.paper.card import card_pdf
+from gudgeon.paper.order import order_pdf
 from gudgeon.paper.shims import shims_pdf
 from gudgeon.paper.why_not import why_not_pdf
 from gudgeon.web.desk import Address, Asked, Desk
 from gudgeon.web.questions import milestone_of
+from gudgeon.web.shop_page import part_of
 
 _SIZE = "a4"
 
@@ -43,6 +46,14 @@ def shims_on_paper(desk: Desk, asked: Asked) -> Response:
     return _file(shims_pdf(answer, size=asked.query.get("size", _SIZE)), answer.heading, "shims")
 
 
+def order_on_paper(desk: Desk, asked: Asked) -> Response:
+    """The shop order as a PDF, `?part=head` or `block`, `size=a4` or `letter`."""
+    with desk.bench() as bench:
+        answer = shop_order(bench, part=part_of(asked))
+    made = order_pdf(answer, size=asked.query.get("size", _SIZE))
+    return _file(made, answer.heading, f"shop-order-{answer.kind}")
+
+
 def _file(made: bytes, heading: Heading, what: str) -> Response:
     """A file to be saved, under a name that every header and file system takes."""
     name = re.sub(r"[^A-Za-z0-9_-]+", "-", f"{heading.build}-{what}").strip("-")
@@ -56,5 +67,6 @@ def _file(made: bytes, heading: Heading, what: str) -> Response:
 ADDRESSES = (
     Address("/paper/card/{joint}.pdf", card_on_paper),
     Address("/paper/why-not.pdf", why_not_on_paper),
+    Address("/paper/shop-order.pdf", order_on_paper),
     Address("/paper/shims.pdf", shims_on_paper),
 )

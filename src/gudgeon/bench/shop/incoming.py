@@ -205,4 +205,4 @@ def _accepted(bench: Bench, part: PartKind) -> Iterator[str]:
     """What a named person lets be of this part."""
     for one in bench.state.accepted:
         if part in one.what.lower().split():
-            yield f"{one.what}: accepted by {one.by}, {one.why}"
+            yield f"{one.what}, by {one.by}: {one.why}"

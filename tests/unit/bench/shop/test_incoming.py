@@ -209,6 +209,6 @@ def test_the_demo_says_what_was_taken(tmp_path: Path) -> None:
         "roughness Ra of the face",
     ]
     assert found.accepted == (
-        "Cylinder head with 0.14 mm off instead of 0.10 mm: accepted by owner, 0.13 mm above the least height; ratio about "
+        "Cylinder head with 0.14 mm off instead of 0.10 mm, by owner: 0.13 mm above the least height; ratio about "
         "9.9, squish still about 1.0 mm",
     )
