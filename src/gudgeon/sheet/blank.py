@@ -131,6 +131,16 @@ characteristics:
 #     limits:
 #       - {{shape: difference between places, limit: max 4 g}}   # within: cylinder compares inside each
 #     source: manual p. 21
+#   main_bore: {{name: Main bore without shells, part: block, places: {{bearing: [1, 2, 3]}}, source: manual p. 23}}
+#   main_journal: {{name: Main journal, part: crankshaft, places: {{bearing: [1, 2, 3]}}, source: manual p. 23}}
+#   rod_mass: {{name: Mass of the rod, part: rods, quantity: mass, places: {{cylinder: [{numbers}]}}, source: manual p. 21}}
+#   top_ring_gap:
+#     name: End gap of the top ring
+#     part: piston rings
+#     method: gap
+#     places: {{cylinder: [{numbers}]}}
+#     new_range: 0.25–0.40 mm
+#     source: manual p. 21
 #   compression:
 #     name: Compression
 #     part: cylinders
@@ -238,6 +248,25 @@ valve_gear:
 #   source: manual p. 30
 """
 
+_FITS = """
+# Parts that are chosen to fit: bores and journals are characteristics, place by place in the same order.
+fits:
+#   bearings:
+#     main:
+#       name: Main bearings
+#       bore: main_bore               # measured without shells, caps tightened
+#       journal: main_journal
+#       clearance: 0.020–0.050 mm
+#       worn_clearance: max 0.080 mm
+#       grades: {red: {thickness: 1.490 mm}, blue: {thickness: 1.500 mm, mark: "2"}}
+#       codes: {A 1: red, A 2: blue}  # stamped on the engine: bore first, then journal
+#       mixed_halves: no              # yes where the maker lets two grades share a place
+#       source: manual p. 23
+#   ring_gaps: [top_ring_gap]         # characteristics; ring_bore is that of the bores
+#   ring_bore: cylinder_bore
+#   weights: {pistons: piston_mass, rods: rod_mass, most_difference: max 4 g, source: manual p. 21}
+"""
+
 _REST = """
 fluids:
 #   engine_oil: {{name: SAE 10W-40, capacity: 4.0 L, source: manual p. 3}}
@@ -288,6 +317,7 @@ def blank_sheet(*, layout: str, cylinders: int, drive: str, valves: str, cooling
         _JOINTS,
         _DRIVES[drive],
         _GEAR.format(adjustment=_ADJUSTERS[valves]),
+        _FITS,
         _REST.format(coolant=coolant),
     )
     return "".join(parts)
