@@ -133,7 +133,7 @@ characteristics:
 #     source: manual p. 21
 #   main_bore: {{name: Main bore without shells, part: block, places: {{bearing: [1, 2, 3]}}, source: manual p. 23}}
 #   main_journal: {{name: Main journal, part: crankshaft, places: {{bearing: [1, 2, 3]}}, source: manual p. 23}}
-#   rod_mass: {{name: Mass of the rod, part: rods, quantity: mass, places: {{cylinder: [{numbers}]}}, source: manual p. 21}}
+#   rod_mass: {{name: Rod, part: rods, quantity: mass, places: {{cylinder: [{numbers}]}}, source: manual p. 21}}
 #   top_ring_gap:
 #     name: End gap of the top ring
 #     part: piston rings
