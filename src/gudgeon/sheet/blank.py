@@ -214,30 +214,54 @@ joints:
 
 _DRIVES = {
     "belt": """
+# Centers from the crankshaft, x to the right and y upward as seen from `viewed_from`; measured ones do. 0° is up, 90°
+# to the right. A wheel `on` a head comes nearer when that head is cut; `back` runs on the back of the belt.
 drive:
 #   kind: timing belt
-#   pitch: 9.525 mm
-#   belt_teeth: 120
-#   wheels:
-#     crank: {name: crankshaft sprocket, teeth: 20, mark: notch at the pointer}
-#     intake: {name: intake camshaft sprocket, teeth: 40}
-#   tensioner_pin: pin through the tensioner plate
 #   source: manual p. 40
+#   viewed_from: timing end
+#   turns: clockwise                  # or counterclockwise, as it is seen
+#   pitch: 9.525 mm
+#   belt_teeth: 115
+#   wheels:
+#     crank: {name: crankshaft sprocket, teeth: 20, turns: crankshaft, x: 0 mm, y: 0 mm, mark: notch, mark_at: 180°}
+#     roller: {name: tensioner roller, diameter: 60 mm, back: yes, x: -34.0 mm, y: 200 mm}
+#     cam: {name: camshaft sprocket, teeth: 40, turns: camshaft, on: head, x: 0 mm, y: 398.9 mm, mark: dot, mark_at: 0°}
+#   heads: {head: 0°}                 # where each head lies from the crankshaft
+#   path: [crank, roller, cam]        # as the belt runs, begun at the crankshaft
+#   rise: 1.5 mm                      # from the back of the belt to its pitch line
+#   tensioner: roller
+#   tensioner_pin: pin through the tensioner plate
+#   tensioner_takes_up: 3 mm
+#   teeth_between_marks:              # from mark to mark, as the belt runs
+#     - {from: cam, to: crank, teeth: 57}
+#     - {from: crank, to: cam, teeth: 58}
 """,
     "chain": """
+# Centers from the crankshaft, x to the right and y upward as seen from `viewed_from`; measured ones do. 0° is up, 90°
+# to the right. A sprocket `on` a head comes nearer when that head is cut.
 drive:
 #   kind: timing chain
-#   wheels:
-#     crank: {name: crankshaft sprocket, teeth: 21}
-#     camshaft: {name: camshaft sprocket, teeth: 42}
 #   source: manual p. 40
+#   viewed_from: timing end
+#   turns: clockwise                  # or counterclockwise, as it is seen
+#   pitch: 9.525 mm
+#   belt_teeth: 112                   # links of the chain
+#   wheels:
+#     crank: {name: crankshaft sprocket, teeth: 21, turns: crankshaft, x: 0 mm, y: 0 mm, mark: dot, mark_at: 180°}
+#     cam: {name: camshaft sprocket, teeth: 42, turns: camshaft, on: head, x: 0 mm, y: 382.1 mm, mark: dot, mark_at: 0°}
+#   heads: {head: 0°}                 # where each head lies from the crankshaft
+#   path: [crank, cam]                # as the chain runs, begun at the crankshaft
+#   teeth_between_marks:              # from mark to mark, as the chain runs
+#     - {from: cam, to: crank, teeth: 56}
+#     - {from: crank, to: cam, teeth: 56}
 """,
     "gears": """
 drive:
 #   kind: timing gears
 #   wheels:
-#     crank: {name: crankshaft gear, teeth: 24, mark: dot}
-#     camshaft: {name: camshaft gear, teeth: 48, mark: dot against dot}
+#     crank: {name: crankshaft gear, teeth: 24, turns: crankshaft, mark: dot}
+#     camshaft: {name: camshaft gear, teeth: 48, turns: camshaft, mark: dot against dot}
 #   source: manual p. 40
 """,
 }

@@ -6,6 +6,7 @@ from typing import get_args
 import pytest
 
 from gudgeon.bench.proof.run import proofread
+from gudgeon.bench.timing.drive import drive_of
 from gudgeon.sheet.blank import blank_sheet
 from gudgeon.sheet.load import parse_sheet
 from gudgeon.sheet.shapes import SHAPES
@@ -69,6 +70,16 @@ def test_every_example_in_the_comments_loads(choice: tuple[str, int, str, str, s
     shown = {shape.shape for item in sheet.characteristics.values() for shape in item.limits}
     told = {get_args(one.model_fields["shape"].annotation)[0] for one in SHAPES} - shown
     assert told == {"whole face", "per length", "sum with another part", "replace always"}
-    assert [one for one in proofread(sheet) if one.path.startswith(("characteristics", "faces"))] == []
+    assert [
+        one for one in proofread(sheet) if one.path.startswith(("characteristics", "faces", "drive"))
+    ] == []
+    drive = drive_of(sheet)
+    assert drive is not None
+    assert [str(one) for one in drive.remarks if one.grade == "missing"] == []
+    if drive.kind != "timing gears":
+        assert drive.loop_teeth == pytest.approx(drive.belt_teeth, abs=0.05)
+        assert [one.by_path for one in drive.counts] == pytest.approx(
+            [one.printed for one in drive.counts], abs=0.05
+        )
     assert sheet.cylinder is not None
     assert sheet.valve_gear is not None

@@ -6,6 +6,7 @@ from dataclasses import replace
 from gudgeon.bench.proof.again import check_again
 from gudgeon.bench.proof.angles import check_angle
 from gudgeon.bench.proof.derived import check_derived
+from gudgeon.bench.proof.drive import check_drive
 from gudgeon.bench.proof.faces import check_faces
 from gudgeon.bench.proof.figures import figures
 from gudgeon.bench.proof.findings import GRADES, Finding, Settled
@@ -55,3 +56,4 @@ def _all(sheet: DataSheet) -> Iterator[Finding]:
     yield from check_derived(sheet)
     yield from check_torques(sheet)
     yield from check_again(sheet)
+    yield from check_drive(sheet)

@@ -1,6 +1,6 @@
 """Teeth counted along the path of the drive against those that the sheet prints."""
 
-from gudgeon.bench.timing.drive_model import DriveWheel, Remarks, TeethCounted
+from gudgeon.bench.timing.drive_model import DriveWheel, Grade, Remarks, TeethCounted
 from gudgeon.calc.engine.drive_errors import MarkOffBelt, WheelNotOnPath
 from gudgeon.calc.engine.drive_path import DrivePath, length_between
 from gudgeon.quantity.format import number
@@ -56,6 +56,7 @@ def _between(
             "doubt",
             ("drive", "wheels", key, "mark_at"),
             error.message.replace(f"mark of {key} ", f"mark of {name} "),
+            printed=f"{dict(angles)[key]:g}°",
         )
     except WheelNotOnPath as error:
         remarks.add("missing", ("drive", "path"), error.message)
@@ -85,7 +86,8 @@ def _remark_count(
         hint = "With the marked tooth counted at both ends it would be one more: count from mark to mark."
     else:
         hint = "A count, a mark's angle, or a center is wrong: count on the engine before the belt comes off."
-    remarks.add("doubt", field, f"{said} {hint}")
+    printed = f"{one.start} to {one.end}: {one.printed}"
+    remarks.add("doubt", field, f"{said} {hint}", printed=printed)
 
 
 def remark_length(drive: Drive, loop_teeth: float | None, remarks: Remarks) -> None:
@@ -105,7 +107,8 @@ def remark_length(drive: Drive, loop_teeth: float | None, remarks: Remarks) -> N
         f"{number(abs(off), decimals=2)} {'too many' if off > 0 else 'too few'}. Check centers, diameters and teeth "
         "of the wheels; a tensioner stands where it works, not where it is let go."
     )
-    remarks.add("error" if abs(off) >= 1 - NEAR_TEETH else "doubt", ("drive", "belt_teeth"), why)
+    grade: Grade = "error" if abs(off) >= 1 - NEAR_TEETH else "doubt"
+    remarks.add(grade, ("drive", "belt_teeth"), why, printed=str(drive.belt_teeth))
 
 
 def remark_counts(drive: Drive, counts: tuple[TeethCounted, ...], remarks: Remarks) -> None:
@@ -123,7 +126,7 @@ def remark_counts(drive: Drive, counts: tuple[TeethCounted, ...], remarks: Remar
     why = f"{sums} = {total} {units} lead once around, but the belt has {drive.belt_teeth}. {hint}"
     if drive.kind == "timing chain":
         why = why.replace("the belt has", "the chain has").replace("for the belt", "for the chain")
-    remarks.add("error", ("drive", "teeth_between_marks"), why)
+    remarks.add("error", ("drive", "teeth_between_marks"), why, printed=f"{sums}; {drive.belt_teeth}")
 
 
 def around(counts: tuple[TeethCounted, ...]) -> int | None:
@@ -156,14 +159,12 @@ def remark_ratio(
             f"{one.name} has {one.teeth} teeth, {crank.name} {crank.teeth}: a camshaft turns half as fast as the "
             f"crankshaft, so {2 * crank.teeth} were expected"
         )
-        both = crank.key in order and one.key in order
-        if both:
-            remarks.add(
-                "error", ("drive", "wheels", one.key, "teeth"), f"{why}. One of the two numbers is wrong."
-            )
-        else:
-            remarks.add(
-                "doubt",
-                ("drive", "wheels", one.key, "teeth"),
-                f"{why}, unless a wheel between them changes the ratio.",
-            )
+        together = crank.key in order and one.key in order
+        grade: Grade = "error" if together else "doubt"
+        rest = (
+            ". One of the two numbers is wrong."
+            if together
+            else ", unless a wheel between them changes the ratio."
+        )
+        field = ("drive", "wheels", one.key, "teeth")
+        remarks.add(grade, field, f"{why}{rest}", printed=f"{one.teeth}; {crank.teeth}")

@@ -105,7 +105,7 @@ def _path(
         return None, clockwise, source
     either = {way: _try(known, way) for way in (True, False)}
     if clockwise is None:
-        return _without_turning(either, remarks, contradicted=bool(source))
+        return _without_turning(either, order, remarks)
     found = either[clockwise]
     if isinstance(found, DrivePath):
         return found, clockwise, source
@@ -117,28 +117,27 @@ def _path(
             f"It says {way}, but a belt that runs over the wheels in the order of `path` runs {back}. One of them is "
             "wrong: exchange it. Which side is pulled tight, and so the cam timing after a cut, is left open."
         )
-        remarks.add("error", field, why)
+        remarks.add("error", field, why, printed=way)
         return other, None, ""
-    remarks.add("error", ("drive", "path"), _told(wheels, order, clockwise))
+    remarks.add("error", ("drive", "path"), _told(wheels, order, clockwise), printed=", ".join(order))
     return None, clockwise, source
 
 
 def _without_turning(
-    either: dict[bool, DrivePath | InputError], remarks: Remarks, *, contradicted: bool
+    either: dict[bool, DrivePath | InputError], order: tuple[str, ...], remarks: Remarks
 ) -> tuple[DrivePath | None, bool | None, str]:
     """The loop where the sheet does not say which way it turns: its order may tell."""
     possible = [one for one in either.values() if isinstance(one, DrivePath)]
     if not possible:
         error = either[True]
         assert isinstance(error, InputError)
-        remarks.add("error", ("drive", "path"), error.message)
+        remarks.add("error", ("drive", "path"), error.message, printed=", ".join(order))
         return None, None, ""
     if len(possible) == 1:
         return possible[0], possible[0].clockwise, "drive.path"
-    if not contradicted:
-        why = "Which way the crankshaft turns is not stated"
-        left_open = "the tight side, and the cam timing after a cut, are left open"
-        remarks.add("missing", ("drive", "turns"), f"{why}: {left_open}.")
+    why = "Which way the crankshaft turns is not known"
+    left_open = "the tight side, and the cam timing after a cut, are left open"
+    remarks.add("missing", ("drive", "turns"), f"{why}: {left_open}.")
     return possible[0], None, ""
 
 
@@ -175,7 +174,7 @@ def _tight(
             "side that the crankshaft pulls, where no tensioner can be. The order of `path`, or the running direction, "
             "is the wrong way round."
         )
-        remarks.add("error", ("drive", "path"), why)
+        remarks.add("error", ("drive", "path"), why, printed=", ".join(order))
     return tight
 
 
@@ -185,7 +184,7 @@ def _in_block(sheet: DataSheet, wheels: dict[str, DriveWheel], remarks: Remarks)
     where = gear.camshaft if gear is not None else None
     if where == "in the block" and carried:
         why = "The camshaft is in the block, but its wheel is said to sit `on` a head. Mend the wrong one."
-        remarks.add("error", ("valve_gear", "camshaft"), why)
+        remarks.add("error", ("valve_gear", "camshaft"), why, printed="in the block")
     if where == "in the head" or (where is None and carried):
         for one in wheels.values():
             if one.is_camshaft and not one.on:

@@ -15,12 +15,14 @@ class DriveRemark:
     """What contradicts itself in the sheet's drive (error), may be wrong (doubt), is missing, or a note.
 
     `path` is the field, dotted as it is typed, `place` the file and line where it stands; the text repeats neither.
+    `printed` is what stands there.
     """
 
     grade: Grade
     path: str
     place: str
     text: str
+    printed: str = ""
 
     def __str__(self) -> str:
         where = f"{self.path} ({self.place})" if self.place else self.path
@@ -132,12 +134,12 @@ class Remarks:
         self._written = written
         self._all: list[DriveRemark] = []
 
-    def add(self, grade: Grade, path: Path, text: str) -> None:
+    def add(self, grade: Grade, path: Path, text: str, *, printed: str = "") -> None:
         """One remark; a field that is not there is placed at the nearest part that is."""
         from gudgeon.bench.proof.figures import path_text
 
         place = str(self._written.place(path)) if self._written is not None else ""
-        self._all.append(DriveRemark(grade, path_text(path), place, text))
+        self._all.append(DriveRemark(grade, path_text(path), place, text, printed))
 
     def all(self) -> tuple[DriveRemark, ...]:
         """All of them, each once."""

@@ -2,7 +2,7 @@
 
 import re
 
-from gudgeon.bench.timing.drive_model import DriveWheel, Remarks
+from gudgeon.bench.timing.drive_model import DriveWheel, Grade, Remarks
 from gudgeon.calc.engine.drive_path import WheelAt
 from gudgeon.calc.engine.drive_wheels import belt_radius, chain_radius, smooth_radius
 from gudgeon.quantity.written import Printed
@@ -94,7 +94,8 @@ def _begun_at_crankshaft(keys: list[str], wheels: dict[str, DriveWheel], remarks
     if len(cranks) != 1:
         count = "No wheel of the path turns" if not cranks else f"{len(cranks)} wheels of the path turn"
         why = f"{count} with the crankshaft, not one. Write `turns: crankshaft` at that wheel alone."
-        remarks.add("missing" if not cranks else "error", ("drive", "path"), why)
+        grade: Grade = "error" if cranks else "missing"
+        remarks.add(grade, ("drive", "path"), why, printed=", ".join(keys))
         return ()
     at = keys.index(cranks[0])
     return (*keys[at:], *keys[:at])
@@ -109,7 +110,7 @@ def running(sheet: DataSheet, drive: Drive, remarks: Remarks) -> tuple[bool | No
             f"The drive turns {drive.turns}, but `engine.rotation` says “{sheet.engine.rotation}”, seen from the same "
             "side. Mend the wrong one: the tight side depends on it."
         )
-        remarks.add("error", ("drive", "turns"), why)
+        remarks.add("error", ("drive", "turns"), why, printed=f"{drive.turns}; {sheet.engine.rotation}")
         return None, ""
     if own is not None:
         return own, "drive.turns"
