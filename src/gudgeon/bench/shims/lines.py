@@ -116,7 +116,9 @@ def stock_lines(chosen: Choice, *, valves: Sequence[ValveRead], supply: Supply) 
     after = Counter(before)
     for run in runs([one.shim for one in chosen.fitted], old_nm=[one.valve.shim_nm for one in valves]):
         for step in run.steps:
-            after[step.shim.thickness_nm] += (step.to == "stock") - (step.frm == "stock")
+            change = (step.to == "stock") - (step.frm == "stock")
+            if change:
+                after[step.shim.thickness_nm] += change
     return tuple(StockLine(thickness(size), before[size], after[size]) for size in sorted({*before, *after}))
 
 

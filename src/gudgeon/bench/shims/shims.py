@@ -99,9 +99,11 @@ def _said(known: Read, chosen: Choice, *, inside: int) -> str:
         one.valve.verdict(one.valve.shim_nm, kept=True) != "inside" or bool(one.unsure)
         for one in known.valves
     )
-    are = "valve is" if now == 1 else "valves are"
+    are = "is" if now == 1 else "are"
     before = (
-        f"{now} of {count} {are} not proved inside now." if now else f"All {count} valves are inside now."
+        f"{now} of {count} valves {are} not proved inside now."
+        if now
+        else f"All {count} valves are inside now."
     )
     after = f"all {count} come inside" if inside == count else f"{inside} of {count} come inside"
     buy = "nothing is bought" if not chosen.bought else f"{chosen.bought} {_shims(chosen.bought)} bought"
