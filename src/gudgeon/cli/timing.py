@@ -133,9 +133,26 @@ def _write(chosen: Namespace, bench: "Bench", answer: "TimingAnswer") -> None:
     from gudgeon.cli.picture import svg_file
 
     path = svg_file(chosen.picture)
+    path.write_text(_drawn(chosen.drawn, bench, answer), encoding="utf-8")
+    print(f"Picture: {path}", file=sys.stderr if chosen.json else sys.stdout)
+
+
+def _drawn(what: str, bench: "Bench", answer: "TimingAnswer") -> str:
+    """The drive, or the wheel of the valve events; refused where the sheet states nothing of it."""
+    if what == "drive":
+        from gudgeon.bench.pictures.drive import drive_picture
+        from gudgeon.bench.timing.drive import drive_model
+        from gudgeon.bench.timing.errors import NoDrive
+        from gudgeon.paper.svg_drive import drive_svg
+
+        model = drive_model(bench)
+        if model is None:
+            raise NoDrive
+        return drive_svg(drive_picture(model))
     from gudgeon.bench.pictures.events import events_picture
+    from gudgeon.bench.timing.errors import NoEvents
     from gudgeon.paper.svg_events import events_svg
 
-    drawn = events_svg(events_picture(answer.events, engine=bench.sheet.engine.name))
-    path.write_text(drawn, encoding="utf-8")
-    print(f"Picture: {path}", file=sys.stderr if chosen.json else sys.stdout)
+    if not answer.events.lines:
+        raise NoEvents
+    return events_svg(events_picture(answer.events, engine=bench.sheet.engine.name))

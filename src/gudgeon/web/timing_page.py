@@ -2,6 +2,7 @@
 
 from starlette.responses import Response
 
+from gudgeon.bench.context import Bench
 from gudgeon.errors import GudgeonError, InputError
 from gudgeon.web.desk import Address, Asked, Desk
 
@@ -17,39 +18,73 @@ def is_it_timed(desk: Desk, asked: Asked) -> Response:
         try:
             answer = timing(bench, seen_off=(off,) if off else ())
         except InputError as refused:
-            if not off:
-                raise
             error, status, answer = refused, 422, timing(bench)
         except GudgeonError as refused:
             error, status = refused, 422
+        drawn = _pictures_in_words(bench) if answer is not None else ("", "")
         return desk.page(
-            "timing.html", bench=bench, asked=asked, status=status, answer=answer, error=error, off=off,
-            drawn_events=_events_words(answer),
-        )  # fmt: skip
+            "timing.html",
+            bench=bench,
+            asked=asked,
+            status=status,
+            answer=answer,
+            error=error,
+            off=off,
+            drive_words=drawn[0],
+            events_words=drawn[1],
+        )
 
 
-def _events_words(answer: object) -> str:
+def _pictures_in_words(bench: Bench) -> tuple[str, str]:
+    """The drive and the events for somebody who does not see them; empty where there is nothing to draw."""
+    from gudgeon.bench.pictures.drive import drive_picture
     from gudgeon.bench.pictures.events import events_picture
-    from gudgeon.bench.timing.answer import TimingAnswer
+    from gudgeon.bench.timing.answer import events_of
+    from gudgeon.bench.timing.drive import drive_model
 
-    if not isinstance(answer, TimingAnswer) or not answer.events.lines:
-        return ""
-    return events_picture(answer.events, engine=answer.heading.engine).words
+    model, found = drive_model(bench), events_of(bench)
+    return (
+        drive_picture(model).words if model is not None else "",
+        events_picture(found, engine=bench.sheet.engine.name).words if found.lines else "",
+    )
+
+
+def drive_drawn(desk: Desk, asked: Asked) -> Response:
+    """The drive of the camshafts to scale, as SVG."""
+    from gudgeon.bench.pictures.drive import drive_picture
+    from gudgeon.bench.timing.drive import drive_model
+    from gudgeon.bench.timing.errors import NoDrive
+    from gudgeon.paper.svg_drive import drive_svg
+
+    with desk.bench() as bench:
+        bench.unlock()
+        model = drive_model(bench)
+        if model is None:
+            raise NoDrive
+        return _svg(drive_svg(drive_picture(model)))
 
 
 def events_drawn(desk: Desk, asked: Asked) -> Response:
     """The wheel of the valve events, as SVG."""
     from gudgeon.bench.pictures.events import events_picture
-    from gudgeon.bench.timing.answer import timing
+    from gudgeon.bench.timing.answer import events_of
+    from gudgeon.bench.timing.errors import NoEvents
     from gudgeon.paper.svg_events import events_svg
 
     with desk.bench() as bench:
-        answer = timing(bench)
-        svg = events_svg(events_picture(answer.events, engine=answer.heading.engine))
-    return Response(svg, media_type="image/svg+xml", headers={"Content-Disposition": "inline"})
+        bench.unlock()
+        found = events_of(bench)
+        if not found.lines:
+            raise NoEvents
+        return _svg(events_svg(events_picture(found, engine=bench.sheet.engine.name)))
+
+
+def _svg(drawn: str) -> Response:
+    return Response(drawn, media_type="image/svg+xml", headers={"Content-Disposition": "inline"})
 
 
 ADDRESSES = (
     Address("/timing", is_it_timed),
+    Address("/timing/drive.svg", drive_drawn),
     Address("/timing/events.svg", events_drawn),
 )

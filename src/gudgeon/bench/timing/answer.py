@@ -109,9 +109,10 @@ def timing(bench: Bench, *, seen_off: Sequence[str] = ()) -> TimingAnswer:
     )
 
 
-def shift_by_cut(bench: Bench, model: DriveModel | None) -> DriveShift | None:
-    """What the cut in the book does to the camshafts; None where it is not known."""
-    return _cut(bench, model).shift
+def events_of(bench: Bench) -> Events:
+    """The valve events alone, as printed and as the cut in the book leaves them."""
+    model = drive_model(bench)
+    return events(bench, model, _cut(bench, model).shift)
 
 
 def _cut(bench: Bench, model: DriveModel | None) -> _Cut:
@@ -180,7 +181,9 @@ def _wheel(one: DriveWheel, model: DriveModel) -> WheelLine:
 
 
 def _count(one: TeethCounted, model: DriveModel) -> CountLine:
-    by_path = number(one.by_path, decimals=1) if one.by_path is not None else "not worked out"
+    by_path = (
+        f"{number(one.by_path, decimals=1)} {model.units}" if one.by_path is not None else "not worked out"
+    )
     off = one.off
     agree = off is not None and abs(off) < 0.5
     note = (

@@ -15,6 +15,16 @@ class NoDrive(InputError):
         )
 
 
+class NoEvents(InputError):
+    """A sheet that does not say when the valves open and close."""
+
+    def __init__(self) -> None:
+        super().__init__(
+            "The data sheet does not say when the valves open and close, so nothing is drawn. Write two of `opens`, "
+            "`closes`, `duration` and `centerline` below `valve_gear: intake:` and `exhaust:`."
+        )
+
+
 class OffsetUnreadable(InputError):
     """A seen offset that is no wheel with an amount."""
 

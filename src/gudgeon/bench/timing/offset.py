@@ -306,9 +306,7 @@ def _advice(rest_teeth: float, model: DriveModel) -> str:
         count = f"a whole {unit}" if whole == 1 else f"{whole} {model.units}"
         return f"What is left is {count}: set it right before anything turns. No cut explains a whole {unit}."
     keyless = (
-        " a wheel without a key that has moved,"
-        if any(one.keyless for one in model.wheels.values())
-        else ""
+        " a wheel without a key that has moved," if any(one.keyless for one in model.wheels.values()) else ""
     )
     return (
         f"What is left is no cut, and it is no whole {unit} either: a mark seen from aside, slack on the pulled side,"

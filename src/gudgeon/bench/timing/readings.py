@@ -18,6 +18,7 @@ from gudgeon.errors import InputError
 from gudgeon.quantity.format import number
 from gudgeon.quantity.written import Printed
 from gudgeon.sheet.drive import Valves
+from gudgeon.written.located import Path
 
 FACTOR = 2.0
 """By this the standard uncertainty is expanded: about 95 of 100 such statements are true."""
@@ -83,7 +84,7 @@ def _top(bench: Bench, remarks: Remarks) -> tuple[_Read | None, Center]:
         why = "no characteristic holds where the crank stood at a piston stop (`crank_stops`)"
         remarks.add("missing", ("drive", "crank_stops"), f"Top dead center is not worked out: {why}.")
         return None, _none(what, "the sheet names no characteristic for the crank at a piston stop")
-    found = _pair(bench, key)
+    found = _pair(bench, key, ("drive", "crank_stops"), remarks)
     if isinstance(found, str):
         return None, _none(what, found)
     error, notes = _of_offset(bench, found.middle.half_angle_deg)
@@ -99,10 +100,14 @@ def _moved(read: _Read, at: float) -> _Read:
     return _Read(Middle(at, half, read.middle.u_deg), read.components, read.known, read.entries)
 
 
-def _pair(bench: Bench, key: str) -> _Read | str:
+def _pair(bench: Bench, key: str, path: Path, remarks: Remarks) -> _Read | str:
     """The middle of both readings of a characteristic; what is missing in words."""
+    item = bench.sheet.characteristics[key]
+    name = item.name
+    if item.kind != "angle":
+        remarks.add("error", path, f"`{key}` holds no angles. Say so there: `quantity: angle`.")
+        return f"{name}: the sheet does not say that it is an angle (`quantity: angle`)"
     read = measured(bench, key)
-    name = bench.sheet.characteristics[key].name
     command = f"gudgeon record reading {key}"
     closed = {place: one for place, one in read.items() if math.isfinite(one.low + one.high)}
     if len(closed) != 2:
@@ -165,7 +170,7 @@ def _lobe(bench: Bench, valve: Valve, top: _Read | None, late_by: float, remarks
             "missing", ("valve_gear", valve, "lobe"), f"The {valve} lobe center is not worked out: {why}."
         )
         return _none(what, f"the sheet names no characteristic for the {valve} lobe")
-    found = _pair(bench, key)
+    found = _pair(bench, key, ("valve_gear", valve, "lobe"), remarks)
     if isinstance(found, str):
         return _none(what, found)
     zero = top.middle.middle_deg if top is not None else 0.0
