@@ -143,7 +143,9 @@ def _one(
     laws: Laws, cut: Known, words: str, limits: Most, *, named: bool, first: tuple[Line, ...] = ()
 ) -> Table:
     """One cut under the gasket that was named, else under the one that its maker means for it."""
-    meant = None if named else choice(laws.inputs, in_all=laws.in_all(cut))
+    # A thickness that is none of the list is one that he chose himself.
+    own = laws.gasket is None and laws.thickness is not None
+    meant = None if named or own else choice(laws.inputs, in_all=laws.in_all(cut))
     if meant is not None and meant.gasket is not None and meant.gasket is not laws.gasket:
         laws = Laws(laws.inputs, laws.camshafts, meant.gasket)
         limits = most(laws)
@@ -181,6 +183,8 @@ def _missing(inputs: Inputs, low: Least | None, high: Most, tables: tuple[Table,
         said.append(f"the least that cleans up: missing: {lacking}")
     if inputs.head.least_height is None and inputs.head.most_off is None:
         said.append("how much the head may lose: missing: head.least_height or head.most_off")
+    if inputs.head.made is None:
+        said.append(f"the cut that was made: missing: {_no_made(inputs)}, or ask about a cut with --off")
     said += [f"limit not worked out: {one}" for one in high.not_worked_out if str(one) not in named]
     unlimited = {
         "cylinder.most_ratio": inputs.cylinder.most_ratio,
@@ -191,6 +195,16 @@ def _missing(inputs: Inputs, low: Least | None, high: Most, tables: tuple[Table,
     if without:
         said.append(f"no limit is stated, so none can bind: {', '.join(without)}")
     yield from dict.fromkeys(said)
+
+
+def _no_made(inputs: Inputs) -> str:
+    """Which heights are not in the book."""
+    lacking = [
+        name
+        for name, heights in (("as found", inputs.head.found), ("as left", inputs.head.left))
+        if heights is None
+    ]
+    return f"the height of the head {' and '.join(lacking)}"
 
 
 def _input_lines(inputs: Inputs) -> Iterator[InputLine]:

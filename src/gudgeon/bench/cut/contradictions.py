@@ -51,6 +51,13 @@ def _cylinder(one: CylinderGiven) -> Found:
             "cylinder.squish_pad_recess",
             f"squish pad recess {recess.text} cannot be: a pad lies above the face, or is flush with it (0)",
         )
+    own, listed = one.gasket_thickness, [gasket.thickness for gasket in one.gaskets]
+    if own is not None and own.path and listed and all(gasket.value != own.value for gasket in listed):
+        texts = "; ".join(gasket.text for gasket in listed)
+        yield (
+            own.path,
+            f"a gasket of {own.text} is none of those that are listed ({texts}); it is taken as it stands",
+        )
     for gasket in one.gaskets:
         if gasket.thickness.value <= 0:
             yield gasket.thickness.path, f"{gasket.thickness.name} {gasket.thickness.text} cannot be"

@@ -26,7 +26,9 @@ def line_of(bench: Bench, path: str) -> int | None:
     if written is None:
         return None
     parts: Path = tuple(path.split("."))
-    return written.place(parts).line
+    while parts and parts not in written.values:
+        parts = parts[:-1]
+    return written.place(parts, key=True).line
 
 
 def stated(
