@@ -105,6 +105,14 @@ turning:
 #    name: breaker bar
 #    kind: bar
 
+shims_in_stock:
+#  2.30 mm: 1                 # thickness as you measured it, and how many; not the number etched on them
+#  2.35 mm: 2
+
+# shim_price: 4.80 EUR         # what any shim costs
+shim_prices:
+#  2.60 mm: 6.20 EUR          # those that cost something else
+
 hours:
 #  evenings: Tuesday and Thursday, 2 h
 #  weekend: Saturday, 6 h

@@ -162,6 +162,15 @@ _VALVES = """\
 #     source: manual p. 30
 """
 
+_SHIMS = """\
+#   shim_intake:
+#     name: Shim, intake
+#     part: shims
+#     places: {{valve: [{numbers}]}}
+#     how: micrometer, in the middle
+#     source: manual p. 31
+"""
+
 _FACES = """
 # Faces that must be flat: from the same zero as the bolts, seen from the same side.
 faces:
@@ -272,6 +281,20 @@ valve_gear:
 #   source: manual p. 30
 """
 
+_SET_BY = {
+    "shims": """\
+#   set_at: cold
+#   intake: {clearance: valve_clearance_intake, shim: shim_intake}
+#   shim_thickness: 2.00–2.80 mm      # from the thinnest to the thickest that is made
+#   shim_step: 0.05 mm
+""",
+    "screws": """\
+#   set_at: cold
+#   intake: {clearance: valve_clearance_intake}
+""",
+    "hydraulic": "",
+}
+
 _FITS = """
 # Parts that are chosen to fit: bores and journals are characteristics, place by place in the same order.
 fits:
@@ -328,6 +351,7 @@ def blank_sheet(*, layout: str, cylinders: int, drive: str, valves: str, cooling
         features=", ".join(get_args(Feature)),
     )
     valve_lines = "" if valves == "hydraulic" else _VALVES.format(numbers=numbers)
+    valve_lines += _SHIMS.format(numbers=numbers) if valves == "shims" else ""
     coolant = (
         ""
         if cooling == "air"
@@ -340,7 +364,7 @@ def blank_sheet(*, layout: str, cylinders: int, drive: str, valves: str, cooling
         _FACES,
         _JOINTS,
         _DRIVES[drive],
-        _GEAR.format(adjustment=_ADJUSTERS[valves]),
+        _GEAR.format(adjustment=_ADJUSTERS[valves]) + _SET_BY[valves],
         _FITS,
         _REST.format(coolant=coolant),
     )

@@ -18,6 +18,7 @@ from gudgeon.errors import GudgeonError
 from gudgeon.paper.svg_picture import picture_svg
 from gudgeon.sheet.inspections import Characteristic
 from gudgeon.web.desk import Address, Asked, Desk, sheet_name
+from gudgeon.web.shims_page import shims_decide
 
 
 @dataclass(frozen=True, slots=True)
@@ -124,6 +125,7 @@ def reading_page(
         decides=can_decide(bench, item).words,
         picture=_picture_words(bench, item),
         table=table_address(form.part, only=item),
+        shims=shims_decide(bench, item),
         bench_sources=bench.sheet.sources,
         names={key: bench.sheet.characteristics[key].name for key in form.computed_from},
         error=error,
