@@ -29,6 +29,14 @@ class LeakWords:
 
 
 @dataclass(frozen=True, slots=True)
+class Acceptance:
+    """What one maker accepts, in words."""
+
+    words: str
+    source: Source
+
+
+@dataclass(frozen=True, slots=True)
 class Heard:
     """Where the air of a leak-down test is heard, what that means, and what is done next."""
 
@@ -56,6 +64,12 @@ def leak_words() -> tuple[LeakWords, ...]:
     """What shares lost are called, the least first."""
     data, found = _first_run()
     return tuple(LeakWords(row["below"], row["words"], found[row["source"]]) for row in data["leak"])
+
+
+def acceptance() -> Acceptance:
+    """What one maker accepts of a leak-down test."""
+    data, found = _first_run()
+    return Acceptance(data["acceptance"]["words"], found[data["acceptance"]["source"]])
 
 
 def heard() -> tuple[Heard, ...]:

@@ -21,6 +21,10 @@ from gudgeon.sheet.inspections import place_names
 from gudgeon.sources.first_run import balance_rules, run_figure
 
 BETWEEN = "difference between cylinders"
+AT_THE_SEA = (
+    "Printed pressures are taken as those at the level of the sea. Where the manual names another altitude: "
+    "gudgeon calc engine.cranking-pressure, with minimum and minimum_altitude."
+)
 WORST = ("outside", "in doubt", "inside", "not measured")
 
 
@@ -53,7 +57,7 @@ def compression(bench: Bench, air: Air, wanted: Gathered) -> Compression:
         return Compression(band, (), _how(bench, None), (), (), (), ())
     read = _read(bench, key, wanted)
     seen = tuple(_seen(bench, read, place, band, air) for place in read.places if place in read.dry)
-    notes = list(_notes(read))
+    notes = [*_notes(read), *([AT_THE_SEA] if air.known else [])]
     if len(seen) == len(read.places) and _all_found(read):
         notes.append("These pressures are as found, before the work. What it gives now: add --as-left.")
     return Compression(

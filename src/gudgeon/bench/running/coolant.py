@@ -5,8 +5,9 @@ from dataclasses import dataclass
 from gudgeon.bench.context import Bench
 from gudgeon.bench.features import has
 from gudgeon.bench.running.answers import CoolantMix
-from gudgeon.bench.running.gathered import Gathered, after_start
+from gudgeon.bench.running.gathered import Gathered, after_start, stated_in
 from gudgeon.calc.engine.coolant import Mixing, freeze_point_c, freezing_table, mixing, share_for_freeze_point
+from gudgeon.calc.input_errors import InputRefused
 from gudgeon.errors import InputError
 from gudgeon.quantity.format import both
 from gudgeon.quantity.units import convert
@@ -16,7 +17,7 @@ from gudgeon.sources.coolants import least_against_corrosion
 from gudgeon.sources.first_run import run_figure
 
 HALF = 0.5
-OF_THE_CAN = "Concentrate holds inhibitors and some water: where its can prints a table, that comes before these figures."
+OF_THE_CAN = "Concentrate holds inhibitors and some water: a table on its can comes before these figures."
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,9 +70,10 @@ def _share(stated: Coolant, wanted: Gathered) -> tuple[float | None, tuple[str, 
         )
     if stated.glycol is None or stated.guards_to is None:
         return None, ()
-    table = freezing_table(stated.glycol, basis="volume")
+    table, cold = freezing_table(stated.glycol, basis="volume"), stated_in(stated.guards_to, "°C")
+    assert cold is not None  # it is stated, and has one end at least
     try:
-        share = share_for_freeze_point(stated.guards_to.value.middle_in("°C"), table=table)
+        share = share_for_freeze_point(cold, table=table)
     except InputError as error:
         return None, (str(error),)
     least = least_against_corrosion()
@@ -93,16 +95,23 @@ def _capacity(bench: Bench, wanted: Gathered) -> float | None:
             path="fluids.coolant.capacity",
         )
         return None
-    return fluid.capacity.value.middle_in("L")
+    return stated_in(fluid.capacity, "L")
 
 
 def _mixed(capacity: float | None, share: float | None, left: LeftIn) -> Mixing | None:
     """Volumes to drain and to pour in; what he wrote of the rest in the system is read here."""
-    residual = parse_amount(left.volume, kind="volume").to("L") if left.volume else 0.0
-    present = parse_amount(left.share, kind="ratio").to("1") if left.share else 0.0
+    residual = _asked("coolant still in it", left.volume, kind="volume", unit="L")
+    present = _asked("glycol in it", left.share, kind="ratio", unit="1")
     if capacity is None or share is None:
         return None
     return mixing(capacity, residual_l=residual, present=present, target=share)
+
+
+def _asked(what: str, given: str, *, kind: str, unit: str) -> float:
+    try:
+        return parse_amount(given, kind=kind).to(unit) if given else 0.0
+    except InputError as error:
+        raise InputRefused(what, error) from None
 
 
 def _left_words(left: LeftIn) -> str:

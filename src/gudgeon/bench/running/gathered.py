@@ -7,6 +7,7 @@ from gudgeon.bench.running.answers import Air, Missing
 from gudgeon.calc.engine.atmosphere import standard_air
 from gudgeon.quantity.format import both
 from gudgeon.sheet.after_start import AfterStart
+from gudgeon.sheet.figures import Stated
 
 READ = "gudgeon record reading"
 
@@ -31,6 +32,16 @@ def line_of(bench: Bench, path: str) -> int | None:
     if written is None:
         return None
     return written.place(tuple(path.split("."))).line
+
+
+def stated_in(figure: Stated | None, unit: str) -> float | None:
+    """The middle of a stated figure; of a bound, as `max 1.1 bar`, the one end that it has."""
+    if figure is None:
+        return None
+    low, high = figure.value.low_in(unit), figure.value.high_in(unit)
+    if low is None or high is None:
+        return high if low is None else low
+    return figure.value.middle_in(unit)
 
 
 def after_start(bench: Bench) -> AfterStart:

@@ -5,12 +5,13 @@ import math
 from gudgeon.bench.context import Bench
 from gudgeon.bench.measured import Measured, measured
 from gudgeon.bench.running.answers import Air, HeardLine, LeakDown, LeakLine
-from gudgeon.bench.running.gathered import READ, Gathered, after_start
+from gudgeon.bench.running.gathered import READ, Gathered, after_start, stated_in
 from gudgeon.calc.engine.leak_down import cylinder_behind_orifice_kpa, leak_down
 from gudgeon.errors import GudgeonError
 from gudgeon.quantity.format import both
-from gudgeon.sources.first_run import heard, leak_words, run_figure
+from gudgeon.sources.first_run import acceptance, heard, leak_words, run_figure
 
+DRILL_MM = 0.02
 NOTE = (
     "The share depends on the orifice: the same leak shows less on a larger one. Two testers are compared by the "
     "equivalent hole."
@@ -21,11 +22,11 @@ def leaks(bench: Bench, air: Air, wanted: Gathered) -> LeakDown:
     """What the leak-down test says of every cylinder."""
     after = after_start(bench)
     supply, orifice = after.leak_down_supply, after.orifice
-    supply_kpa = supply.value.middle_in("kPa") if supply is not None else None
-    orifice_mm = orifice.value.middle_in("mm") if orifice is not None else None
+    supply_kpa = stated_in(supply, "kPa")
+    orifice_mm = stated_in(orifice, "mm")
     usual, why = _usual_orifice(bench)
-    other = usual if orifice_mm is None or abs(orifice_mm - usual) > 0.02 else _other_than(usual)
-    notes = [NOTE]
+    other = usual if orifice_mm is None or not same(orifice_mm, usual) else _other_than(usual)
+    notes = [NOTE, _acceptance()]
     if orifice_mm is None:
         wanted.lacks(
             "the orifice of the leak-down tester",
@@ -33,7 +34,7 @@ def leaks(bench: Bench, air: Air, wanted: Gathered) -> LeakDown:
             path="after_start.orifice",
             do=f"Measure it with a drill shank; usual is {both(usual, kind='length')} {why}.",
         )
-    elif abs(orifice_mm - usual) > 0.02:
+    elif not same(orifice_mm, usual):
         notes.append(f"For this bore the usual orifice is {both(usual, kind='length')} {why}; yours differs.")
     readings = _readings(bench, wanted)
     if readings and supply_kpa is None:
@@ -44,7 +45,7 @@ def leaks(bench: Bench, air: Air, wanted: Gathered) -> LeakDown:
         )
     percent = _in_percent(bench)
     lines = tuple(
-        _line(one, supply_kpa, orifice_mm, other, air, percent=percent)
+        _line(one, supply_kpa, orifice_mm, other, air, percent=percent, usual=usual)
         for one in readings.values()
         if supply_kpa is not None
     )
@@ -59,20 +60,25 @@ def leaks(bench: Bench, air: Air, wanted: Gathered) -> LeakDown:
     )
 
 
+def same(orifice: float, other: float) -> bool:
+    """Whether two orifices are one size: drills are told apart by some hundredths of a millimeter."""
+    return abs(orifice - other) <= DRILL_MM
+
+
 def _usual_orifice(bench: Bench) -> tuple[float, str]:
     """The orifice that is usual for this bore, in mm, and why."""
     edge = run_figure("bore_of_larger_orifice_mm")
     cylinder = bench.sheet.cylinder
-    bore = cylinder.bore.value.middle_in("mm") if cylinder is not None and cylinder.bore is not None else 0.0
-    found = run_figure("larger_orifice_mm" if bore >= edge.value else "orifice_mm")
-    side = "from" if bore >= edge.value else "below"
+    bore = stated_in(cylinder.bore, "mm") if cylinder is not None else None
+    found = run_figure("larger_orifice_mm" if bore is not None and bore >= edge.value else "orifice_mm")
+    side = "from" if bore is not None and bore >= edge.value else "below"
     return found.value, f"for bores {side} {both(edge.value, kind='length', decimals=0)} ({found.source})"
 
 
 def _other_than(usual: float) -> float:
     """The other one of the two usual orifices."""
     small, large = run_figure("orifice_mm").value, run_figure("larger_orifice_mm").value
-    return large if abs(usual - small) < 0.02 else small
+    return large if same(usual, small) else small
 
 
 def _readings(bench: Bench, wanted: Gathered) -> dict[str, Measured]:
@@ -101,7 +107,14 @@ def _in_percent(bench: Bench) -> bool:
 
 
 def _line(
-    one: Measured, supply: float, orifice: float | None, other: float, air: Air, *, percent: bool
+    one: Measured,
+    supply: float,
+    orifice: float | None,
+    other: float,
+    air: Air,
+    *,
+    percent: bool,
+    usual: float,
 ) -> LeakLine:
     middle = (one.low + one.high) / 2
     cylinder = supply * (1 - middle) if percent else middle
@@ -113,12 +126,12 @@ def _line(
     except GudgeonError as error:
         return LeakLine(one.place, one.text, "", "", "", str(error))
     lost = f"{100 * found.leak_share:.1f} %"
-    verdict = _verdict(found.leak_share)
     if orifice is None:
-        return LeakLine(one.place, one.text, lost, "", "", verdict)
+        return LeakLine(one.place, one.text, lost, "", "", "not judged: the orifice is not known")
     behind = cylinder_behind_orifice_kpa(
         supply, hole_mm=found.equivalent_hole_mm, orifice_mm=other, ambient_kpa=air.pressure_kpa
     )
+    verdict = _verdict(found.leak_share if same(orifice, usual) else 1 - behind / supply)
     there = f"{both(behind, kind='pressure_gauge')}, {100 * (1 - behind / supply):.1f} % lost"
     hole = both(found.equivalent_hole_mm, kind="length", decimals=2)
     return LeakLine(one.place, one.text, lost, hole, there, verdict)
@@ -127,6 +140,11 @@ def _line(
 def _verdict(lost: float) -> str:
     found = next(one for one in leak_words() if lost < one.below)
     return f"{found.words} ({found.source.provenance.lower()})"
+
+
+def _acceptance() -> str:
+    found = acceptance()
+    return f"{found.words} ({found.source})"
 
 
 def _words() -> str:

@@ -6,7 +6,7 @@ from gudgeon.bench.context import Bench
 from gudgeon.bench.judging.decision import decide, value_of
 from gudgeon.bench.measured import measured
 from gudgeon.bench.running.answers import Oil, OilLine
-from gudgeon.bench.running.gathered import READ, Gathered, after_start
+from gudgeon.bench.running.gathered import READ, Gathered, after_start, stated_in
 from gudgeon.quantity.format import both
 from gudgeon.sheet.after_start import OilPressure
 from gudgeon.sources.first_run import run_figure
@@ -34,7 +34,7 @@ def oil_pressure(bench: Bench, wanted: Gathered) -> Oil:
 def _line(bench: Bench, one: OilPressure, index: int, wanted: Gathered) -> OilLine:
     at = one.at.value.text + (f", oil {one.temperature.value.text}" if one.temperature is not None else "")
     source = str(one.cited(one.least) or after_start(bench).source or "the data sheet")
-    least = _least_kpa(one)
+    least = one.least.value.low_in("kPa") or stated_in(one.least, "kPa")
     key = one.measured_as
     if key is None or key not in bench.sheet.characteristics:
         wanted.lacks(
@@ -54,14 +54,6 @@ def _line(bench: Bench, one: OilPressure, index: int, wanted: Gathered) -> OilLi
     lowest = min(read, key=lambda it: it.low)
     verdict = decide(value_of(lowest), low=least, high=None).verdict
     return OilLine(at, one.least.value.text, lowest.text, verdict, source)
-
-
-def _least_kpa(one: OilPressure) -> float:
-    """The least: the lower end of what is printed; a figure written as most is taken as the least all the same."""
-    low, high = one.least.value.low_in("kPa"), one.least.value.high_in("kPa")
-    found = low if low is not None else high
-    assert found is not None  # a printed figure has one end at least
-    return found
 
 
 def _stop(bench: Bench) -> str:

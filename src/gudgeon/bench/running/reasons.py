@@ -63,16 +63,16 @@ def _advice(bench: Bench, seen: Sequence[Seen], wet_known: bool) -> Iterator[Adv
         )
     for one in low:
         yield _one_low(one, wet_known)
-    for one in below:
-        if one not in low:
-            yield Advice(
-                f"{one.place} is inside its limits and below what a sound engine gives",
-                "read it again: engine warm, throttle wide open, four turns, the starter at its speed",
-            )
+    weak = [one.place for one in below if one not in low]
+    if weak:
+        yield Advice(
+            f"{_listed(weak)}: no reason to take anything apart, but below what a sound engine gives",
+            "read again: engine warm, throttle wide open, the starter at its speed until the gauge rises no more",
+        )
     above = [one.place for one in seen if one.against.startswith("above")]
     if above:
         yield Advice(
-            f"{', '.join(above)} above what is expected: carbon or oil in the chamber, a head cut more than the "
+            f"{_listed(above)}: above what is expected – carbon or oil in the chamber, a head cut more than the "
             "book knows, or a gauge that reads high",
             "look in with a lamp, and try another gauge",
         )
@@ -80,6 +80,11 @@ def _advice(bench: Bench, seen: Sequence[Seen], wet_known: bool) -> Iterator[Adv
         yield Advice(
             "no cylinder stands out", "go on to the leak-down test only if something else asks for it"
         )
+
+
+def _listed(places: Sequence[str]) -> str:
+    """Places as they stand in a sentence."""
+    return " and ".join(filter(None, [", ".join(places[:-1]), places[-1]]))
 
 
 def _all_low(bench: Bench) -> Advice:

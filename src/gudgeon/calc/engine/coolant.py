@@ -130,12 +130,13 @@ def share_for_freeze_point(freeze_c: float, *, table: FreezingTable) -> float:
     """
     if finite(freeze_c, "Cold to stand") >= 0:
         raise WarmerThanWater(freeze_c)
-    if freeze_c < table.freeze_c[-1]:
-        raise ColderThanAny(freeze_c, table.freeze_c[-1], table.shares[-1], table.name)
+    coldest = table.freeze_c[-1]
+    if freeze_c < coldest - 1e-9:
+        raise ColderThanAny(freeze_c, coldest, table.shares[-1], table.name)
     from scipy.optimize import brentq
 
-    curve = _curve(table)
-    return float(brentq(lambda share: float(curve(share)) - freeze_c, 0.0, table.shares[-1], xtol=1e-12))
+    curve, cold = _curve(table), max(freeze_c, float(_curve(table)(table.shares[-1])))
+    return float(brentq(lambda share: float(curve(share)) - cold, 0.0, table.shares[-1], xtol=1e-12))
 
 
 def volume_share(mass_share: float, *, gravity: float) -> float:

@@ -144,11 +144,13 @@ def cylinder_behind_orifice_kpa(
     supply = positive(supply_kpa, "Supply pressure", unit="kPa")
     hole, orifice = not_negative(hole_mm, "Hole", unit="mm"), positive(orifice_mm, "Orifice", unit="mm")
     ambient = positive(ambient_kpa, "Pressure of the air", unit="kPa")
+    if hole == 0:
+        return supply
     low, high = 0.0, supply
     while True:
         middle = (low + high) / 2
         if not low < middle < high:  # no number lies between them any more
-            return high if hole == 0 else middle
+            return middle
         into = orifice**2 * orifice_flow(supply + ambient, behind_kpa=middle + ambient)
         out = hole**2 * orifice_flow(middle + ambient, behind_kpa=ambient)
         low, high = (middle, high) if into > out else (low, middle)
