@@ -1,0 +1,71 @@
+"""The page “What does the cut do?”, asked as a browser asks. Figures are derived in tests/unit/bench/cut."""
+
+from collections.abc import Iterator
+from html import unescape
+from pathlib import Path
+from xml.etree import ElementTree
+
+import pytest
+from starlette.testclient import TestClient
+
+from gudgeon.bench.cut.consequences import consequences
+from gudgeon.web.app import create_app
+from tests.unit.bench.benches import Job
+from tests.unit.bench.stories import invented
+
+
+@pytest.fixture
+def of(tmp_path: Path) -> Job:
+    return invented(tmp_path)
+
+
+@pytest.fixture
+def pages(of: Job) -> Iterator[TestClient]:
+    with TestClient(create_app(of.book), base_url="http://127.0.0.1") as client:
+        yield client
+
+
+def test_it_gives_the_answer_of_the_terminal(pages: TestClient, of: Job) -> None:
+    text = unescape(pages.get("/cut", params={"off": "0.20 mm"}).text)
+    answer = consequences(of.bench(), off="0.20 mm")
+    (table,) = answer.tables
+    for said in (
+        answer.verdict, answer.basis, table.cut, table.gasket, *answer.missing, *answer.most.other_gaskets,
+        *(part for one in table.lines for part in (one.after, one.limit, one.verdict, one.source)),
+        *(part for one in answer.most.limits for part in (one.surely, one.source)),
+        *(one.text for one in answer.inputs),
+    ):  # fmt: skip
+        assert said in text
+
+
+def test_another_cut_and_another_gasket_can_be_asked_about(pages: TestClient) -> None:
+    text = pages.get("/cut", params={"off": "0.008 in", "gasket": "standard"}).text
+    assert 'name="off" value="0.008 in"' in text
+    assert '<option value="standard" selected>' in text
+    assert 'src="/cut/picture.svg?off=0.008+in&amp;gasket=standard"' in text
+
+
+def test_the_picture(pages: TestClient) -> None:
+    answer = pages.get("/cut/picture.svg", params={"off": "0.20 mm"})
+    assert answer.headers["content-type"] == "image/svg+xml"
+    said = "".join(ElementTree.fromstring(answer.text).itertext())
+    assert "asked about: 0.20 mm" in said
+
+
+@pytest.mark.parametrize(
+    ("off", "said"),
+    [("0.2", "has no unit"), ("-0.1 mm", "Cut -0.1 mm cannot be"), ("thick", "`thick`")],
+)
+def test_what_cannot_be_read_is_refused_and_stays_in_the_form(pages: TestClient, off: str, said: str) -> None:
+    answer = pages.get("/cut", params={"off": off})
+    assert answer.status_code == 422
+    assert said in unescape(answer.text)
+    assert f'value="{off}"' in answer.text
+
+
+def test_a_cut_that_leaves_no_volume_takes_only_what_rests_on_it(pages: TestClient) -> None:
+    answer = pages.get("/cut", params={"off": "20 mm"})
+    assert answer.status_code == 200
+    text = unescape(answer.text)
+    assert "cannot be" in text
+    assert "more than may surely come off" in text
