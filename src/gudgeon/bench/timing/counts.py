@@ -145,9 +145,7 @@ def around(counts: tuple[TeethCounted, ...]) -> int | None:
     )
 
 
-def remark_ratio(
-    drive: Drive, wheels: dict[str, DriveWheel], order: tuple[str, ...], remarks: Remarks
-) -> None:
+def remark_ratio(wheels: dict[str, DriveWheel], remarks: Remarks, *, order: tuple[str, ...]) -> None:
     """A camshaft turns half as fast as the crankshaft: its wheel has twice the teeth."""
     crank = next((one for one in wheels.values() if one.is_crankshaft and one.teeth), None)
     if crank is None or crank.teeth is None:

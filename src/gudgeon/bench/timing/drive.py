@@ -47,7 +47,7 @@ def drive_of(sheet: DataSheet, *, written: Written | None = None) -> DriveModel 
     gears = drive.kind == "timing gears"
     order = () if gears else order_of(drive, wheels, remarks)
     if not gears:
-        remark_places(drive, wheels, order, remarks)
+        remark_places(drive, wheels, remarks, order=order)
     clockwise, source = running(sheet, drive, remarks)
     path, clockwise, source = _path(wheels, order, (clockwise, source), remarks)
     tight = _tight(wheels, order, clockwise, remarks)
@@ -57,7 +57,7 @@ def drive_of(sheet: DataSheet, *, written: Written | None = None) -> DriveModel 
     if not tensioner_off_path(drive, wheels, order):
         remark_length(drive, loop, remarks)
     remark_counts(drive, counts, remarks)
-    remark_ratio(drive, wheels, order, remarks)
+    remark_ratio(wheels, remarks, order=order)
     if gears:
         _remark_gears(remarks)
     crank = next((one.teeth for one in wheels.values() if one.is_crankshaft), None)

@@ -36,7 +36,7 @@ def wheels_of(drive: Drive) -> dict[str, DriveWheel]:
 
 
 def remark_places(
-    drive: Drive, wheels: dict[str, DriveWheel], order: tuple[str, ...], remarks: Remarks
+    drive: Drive, wheels: dict[str, DriveWheel], remarks: Remarks, *, order: tuple[str, ...]
 ) -> None:
     """What each wheel of the path lacks to be placed, and a tensioner that is no wheel of it."""
     for key in order or wheels:

@@ -86,7 +86,7 @@ def _shaft(
         example = f"{shaft}_teeth={'20' if shaft == 'crank' else '40'}"
         raise InputNeeded(f"{shaft}_teeth or {shaft}_radius", SHIFT, example)
     needed(values, "pitch", calculator=SHIFT, example="pitch='9.525 mm'")
-    return carrier.wheel(name, at, teeth=count(values, f"{shaft}_teeth"))
+    return carrier.wheel(name, at=at, teeth=count(values, f"{shaft}_teeth"))
 
 
 def _shifted(crank: WheelAt, banks: Sequence[Bank], between: Sequence[Listed], carrier: Carrier) -> Worked:
@@ -154,7 +154,7 @@ def length(values: Mapping[str, Value]) -> Worked:
         places = ((0.0, 0.0), (0.0, _distance(values, teeth, carrier)))
     pairs = zip(teeth, places, strict=True)
     return _looped(
-        [carrier.wheel(f"wheel {at}", place, teeth=one) for at, (one, place) in enumerate(pairs, start=1)],
+        [carrier.wheel(f"wheel {at}", at=place, teeth=one) for at, (one, place) in enumerate(pairs, start=1)],
         carrier,
     )
 
@@ -165,7 +165,7 @@ def _distance(values: Mapping[str, Value], teeth: Sequence[int], carrier: Carrie
     if given is not None:
         return given
     pitch, links = figure(values, "pitch"), count(values, "belt_teeth")
-    first, second = (carrier.wheel("", (0.0, 0.0), teeth=one) for one in teeth)
+    first, second = (carrier.wheel("", at=(0.0, 0.0), teeth=one) for one in teeth)
     return center_distance(
         pitch * links,
         first_mm=first.radius_mm,

@@ -31,7 +31,7 @@ class Carrier:
     chain: bool = False
     rise_mm: float | None = None
 
-    def wheel(self, name: str, at: tuple[float, float], *, teeth: int, back: bool = False) -> WheelAt:
+    def wheel(self, name: str, *, at: tuple[float, float], teeth: int, back: bool = False) -> WheelAt:
         """A toothed wheel of this belt or chain."""
         assert self.pitch_mm is not None  # who gives teeth has been asked for the pitch
         if self.chain:
@@ -91,7 +91,7 @@ def _wheel(part: str, carrier: Carrier, name: str) -> Listed:
         teeth = teeth_list(given["teeth"])
         if len(teeth) != 1:
             raise WheelUnreadable(part)
-        return Listed(carrier.wheel(name, at, teeth=teeth[0], back=back), "head" in words)
+        return Listed(carrier.wheel(name, at=at, teeth=teeth[0], back=back), "head" in words)
     size = _mm(part, given[sizes[0]])
     if sizes == ["diameter"]:
         if carrier.rise_mm is None:
