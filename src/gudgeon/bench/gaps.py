@@ -4,7 +4,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from gudgeon.bench.features import has
+from gudgeon.bench.gaps_cut import cut_gaps
 from gudgeon.bench.gaps_measuring import measuring_gaps
+from gudgeon.bench.gaps_running import running_gaps
 from gudgeon.sheet.inspections import Characteristic
 from gudgeon.sheet.joints import Joint
 from gudgeon.sheet.model import DataSheet
@@ -28,10 +30,12 @@ def gaps(sheet: DataSheet) -> tuple[Gap, ...]:
     """Every gap of a sheet; what the engine is said not to have leaves none."""
     return (
         *_engine(sheet),
+        *(Gap(*found) for found in cut_gaps(sheet)),
         *_characteristics(sheet),
         *(Gap(*found) for found in measuring_gaps(sheet)),
         *_joints(sheet),
         *_rest(sheet),
+        *(Gap(*found) for found in running_gaps(sheet)),
     )
 
 

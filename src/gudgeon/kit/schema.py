@@ -105,6 +105,8 @@ turning:
 #    name: breaker bar
 #    kind: bar
 
+# altitude: 500 m             # how high above the sea you work: cranking pressure falls with it
+
 shims_in_stock:
 #  2.30 mm: 1                 # thickness as you measured it, and how many; not the number etched on them
 #  2.35 mm: 2

@@ -52,12 +52,22 @@ cylinder:
 #   gasket_thickness: 1.20 mm         # crushed
 #   squish_pad_recess: 0.00 mm        # squish pad above the head face; 0 is flush
 #   least_squish: min 0.80 mm
+#   most_ratio: max 10.0:1
+#   measured_as: {bore: cylinder_bore}  # also chamber_volume, crown_volume, piston_height: readings come first
+#   gaskets:                          # those that can be had: thickness tightened, mark, cuts they are meant for
+#     standard: {thickness: 1.20 mm, mark: one hole, for_cut: max 0.10 mm}
+#     repair: {thickness: 1.40 mm, mark: two holes, for_cut: 0.10–0.30 mm}
 #   source: manual p. 12
 
 head:
 #   measured_as: head_height          # the characteristic below that holds its height
 #   height: 120.00 mm ± 0.05 mm
 #   least_height: min 119.70 mm
+#   most_off: max 0.30 mm             # in all, over its life
+#   taken_off_before: 0.00 mm         # else worked out from the height as found
+#   face: head_gasket                 # its gasket face, below: flatness as found says what cleans it up
+#   straighten_above: 0.10 mm
+#   finish: max 1.6 µm
 #   source: manual p. 14
 """
 
@@ -150,6 +160,19 @@ characteristics:
 #     limits:
 #       - {{shape: difference between cylinders, percent_of_highest: min 75 %}}   # or limit, percent_below_mean
 #     source: manual p. 22
+#   compression_wet:
+#     name: Compression with oil
+#     part: cylinders
+#     quantity: pressure_gauge
+#     places: {{cylinder: [{numbers}]}}
+#     source: manual p. 22
+#   leak_down:
+#     name: Leak-down
+#     part: cylinders
+#     quantity: pressure_gauge
+#     places: {{cylinder: [{numbers}]}}
+#     source: manual p. 22
+#   oil_pressure_idle: {{name: Oil pressure at idle, part: oil pump, quantity: pressure_gauge, source: manual p. 24}}
 {valves}"""
 
 _VALVES = """\
@@ -186,6 +209,7 @@ faces:
 #     points:                         # for heights over a plate
 #       a: {x: -40 mm, y: 50 mm}
 #     source: manual p. 20
+#   head_gasket: {name: Head gasket face of the head, viewed_from: above, bolts_of: head, source: manual p. 20}
 """
 
 _JOINTS = """
@@ -314,6 +338,29 @@ fits:
 #   weights: {pistons: piston_mass, rods: rod_mass, most_difference: max 4 g, source: manual p. 21}
 """
 
+_AFTER = """
+after_start:
+#   cranking_pressure: compression    # characteristics that hold what was read
+#   wet: compression_wet              # the same with oil in the cylinder
+#   cranking_speed: 250 r/min
+#   leak_down: leak_down              # what the tester shows behind its orifice
+#   leak_down_supply: 5.5 bar (80 psi)
+#   orifice: 1.0 mm (0.040 in)        # the hole in your tester
+#   oil_pressure:
+#     - {{at: 850 r/min, least: min 1.0 bar, temperature: 90 °C, measured_as: oil_pressure_idle}}
+{mix}#   look_again:
+#     - {{what: valve clearances, when: after 1000 km, basis: manual p. 20}}
+#   source: manual p. 24
+"""
+
+_MIX = """\
+#   coolant:
+#     glycol: ethylene
+#     guards_to: -30 °C
+#     cap: 1.1 bar
+#     bleed: [heater on, bleed screw open until no bubbles come]
+"""
+
 _REST = """
 fluids:
 #   engine_oil: {{name: SAE 10W-40, capacity: 4.0 L, source: manual p. 3}}
@@ -366,6 +413,7 @@ def blank_sheet(*, layout: str, cylinders: int, drive: str, valves: str, cooling
         _DRIVES[drive],
         _GEAR.format(adjustment=_ADJUSTERS[valves]) + _SET_BY[valves],
         _FITS,
+        _AFTER.format(mix="" if cooling == "air" else _MIX),
         _REST.format(coolant=coolant),
     )
     return "".join(parts)
