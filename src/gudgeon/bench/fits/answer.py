@@ -89,7 +89,7 @@ def middle_of(value: Value) -> float | None:
     return (value.low + value.high) / 2 if math.isfinite(value.low + value.high) else None
 
 
-def numbered(count: int, one: str, many: str) -> str:
+def numbered(count: int, one: str, *, many: str) -> str:
     """`1 place` or `3 places`."""
     return f"{count} {one if count == 1 else many}"
 

@@ -141,7 +141,7 @@ def _halves_for(bearing: Bearing, place: _Place) -> Halves | None:
     """The halves nearest to the middle; nothing where the place was not measured."""
     if place.lacking:
         return None
-    middle = middle_of(clearance_between(place.bore, place.journal).value)
+    middle = middle_of(clearance_between(place.bore, shaft=place.journal).value)
     if middle is None:
         return None
     names = tuple(bearing.grades)
@@ -165,7 +165,7 @@ def _choice(bearing: Bearing, place: _Place, halves: Halves | None) -> Choice:
         by_code = f"{_grade(bearing, place.by_code)}, by its code alone" if place.by_code is not None else ""
         why = f"not measured: {named(place.lacking)}" if place.lacking else "a reading is open at one end"
         return Choice(place.name, _found(place), by_code, "", "", NOT_MEASURED, reason=why)
-    room, limits = clearance_between(place.bore, place.journal).value, _limits(bearing)
+    room, limits = clearance_between(place.bore, shaft=place.journal).value, _limits(bearing)
     value = _with(bearing, room, halves)
     before = place.fitted_now or place.by_code
     was = None if before is None else _with(bearing, room, (before, before))
@@ -242,7 +242,7 @@ def _to_have(bearing: Bearing, halves: Sequence[Halves | None]) -> Iterator[str]
     """How many halves of each grade he needs, when something was chosen."""
     count = Counter(name for pair in halves if pair is not None for name in pair)
     if count:
-        said = (numbered(count[name], f"half of {_grade(bearing, name)}", f"halves of {_grade(bearing, name)}")
+        said = (numbered(count[name], f"half of {_grade(bearing, name)}", many=f"halves of {_grade(bearing, name)}")
                 for name in bearing.grades if count[name])  # fmt: skip
         yield f"Shells to have: {', '.join(said)}"
 

@@ -16,7 +16,7 @@ class Between:
     terms: Terms
 
 
-def clearance_between(hole: Sequence[Measured], shaft: Sequence[Measured]) -> Between:
+def clearance_between(hole: Sequence[Measured], *, shaft: Sequence[Measured]) -> Between:
     """The least clearance is the smallest hole about the thickest shaft; the most is the other way round."""
     tight = ((1.0, min(hole, key=lambda one: one.low)), (-1.0, max(shaft, key=lambda one: one.high)))
     loose = ((1.0, max(hole, key=lambda one: one.high)), (-1.0, min(shaft, key=lambda one: one.low)))

@@ -127,7 +127,7 @@ def _pair(
     holes: Mapping[str, list[Measured]],
     shafts: Mapping[str, list[Measured]],
 ) -> Pair:
-    between = clearance_between(holes[hole], shafts[shaft])
+    between = clearance_between(holes[hole], shaft=shafts[shaft])
     value = between.value
     shown = f"{shown_value(value, 'length_difference')} with that of {shaft}"
     found = decide(value, low=case.criterion.low, high=case.criterion.high, as_read=case.as_read)
