@@ -13,6 +13,7 @@ from gudgeon.bench.context import Bench
 from gudgeon.bench.timing.counts import counted, remark_counts, remark_length, remark_ratio
 from gudgeon.bench.timing.drive_model import DriveModel, DriveWheel, Remarks
 from gudgeon.bench.timing.shift import CamShift, DriveShift, Lowered, cam_shift
+from gudgeon.bench.timing.sound import sound
 from gudgeon.bench.timing.wheels import order_of, remark_places, running, tensioner_off_path, wheels_of
 from gudgeon.calc.engine.drive_path import DrivePath, WheelAt, drive_path
 from gudgeon.calc.engine.drive_wheels import marks_realign
@@ -39,10 +40,10 @@ def drive_model(bench: Bench) -> DriveModel | None:
 
 def drive_of(sheet: DataSheet, *, written: Written | None = None) -> DriveModel | None:
     """The drive of a sheet; None where it has none. With `written` every remark names its line."""
-    drive = sheet.drive
-    if drive is None:
+    if sheet.drive is None:
         return None
     remarks = Remarks(written)
+    drive = sound(sheet.drive, remarks)
     wheels = wheels_of(drive)
     gears = drive.kind == "timing gears"
     order = () if gears else order_of(drive, wheels, remarks)

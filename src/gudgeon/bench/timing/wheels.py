@@ -171,7 +171,8 @@ def _placed(drive: Drive, key: str, wheel: Wheel) -> tuple[WheelAt | None, str, 
         per_turn = pitch * wheel.teeth if chain else None
         return WheelAt(key, x, y, radius, wheel.back, per_turn), "", own
     diameter = middle(wheel.diameter, "mm")
-    assert diameter is not None  # the sheet wants teeth or a diameter
+    if diameter is None:
+        return None, "pitch radius (`diameter`)", own
     if not wheel.back:
         return (
             None,

@@ -212,6 +212,39 @@ def test_path_and_turning_both_the_wrong_way_round_put_the_tensioner_on_the_tigh
     )
 
 
+@pytest.mark.parametrize(
+    ("old", "new", "path", "text"),
+    [
+        ("pitch: 8.00 mm (0.315 in)", "pitch: 0 mm", "drive.pitch", "0 mm cannot be: a pitch is above 0."),
+        (
+            "belt_teeth: 142",
+            "belt_teeth: -142",
+            "drive.belt_teeth",
+            "-142 cannot be: a belt has teeth, a chain links.",
+        ),
+        (
+            "rise: {value: 1.5 mm",
+            "rise: {value: -1.5 mm",
+            "drive.rise",
+            "-1.5 mm cannot be: the pitch line lies above the roller, so it is 0 or more.",
+        ),
+        (
+            "name: Idler, diameter: 60.0 mm",
+            "name: Idler, diameter: 0 mm",
+            "drive.wheels.idler.diameter",
+            "0 mm cannot be: a diameter is above 0.",
+        ),
+    ],
+)
+def test_a_figure_that_cannot_be_counts_as_not_stated(old: str, new: str, path: str, text: str) -> None:
+    found = model((old, new))
+    first = next(one for one in found.remarks if one.grade == "error")
+    assert (first.path, first.text) == (path, f"{text} Look at the figure and its sign.")
+    assert first.place.startswith(at(path.split(".")[2] + ": {" if "wheels" in path else old.split(":")[0]))
+    assert (found.path is None) == (path != "drive.belt_teeth")
+    assert cam_shift(found, CUT).missing != () or path == "drive.belt_teeth"
+
+
 def test_a_belt_of_another_length() -> None:
     found = model(("belt_teeth: 142", "belt_teeth: 141"))
     assert said(found, "error") == [
