@@ -20,7 +20,7 @@ def thickness(size_nm: int) -> str:
     return both(size_nm / NM, kind="length", decimals=decimals)
 
 
-def clearance(low_nm: int, high_nm: int) -> str:
+def clearance(low_nm: int, *, high_nm: int) -> str:
     """A clearance in both systems, as far as it is known; below zero the valve is held open."""
     decimals = 2 if low_nm % 10_000 == 0 and high_nm % 10_000 == 0 else 3
     return known_between(low_nm / NM, high=high_nm / NM, kind="length_difference", decimals=decimals)
@@ -49,7 +49,7 @@ def _line(valves: Sequence[ValveRead], one: ValveRead, got: Fitted) -> ValveLine
         thickness(shim.thickness_nm),
         origin(valves, shim, kept=not got.moved),
         got.moved,
-        clearance(got.low_nm, got.high_nm),
+        clearance(got.low_nm, high_nm=got.high_nm),
         verdict,
         why,
         shim.thickness_nm / NM,
@@ -137,7 +137,7 @@ def never_lines(valves: Sequence[ValveRead], chosen: Choice) -> tuple[NeverLine,
         comes = origin(valves, one.shim, kept=one.shim.origin == "place" and one.shim.at == one.at)
         words = f"no shim in the places, in stock or in the series {NEVER[one.verdict != 'outside']}"
         nearest = f"{thickness(one.shim.thickness_nm)}, {comes}"
-        found.append(NeverLine(valve.name, words, nearest, clearance(one.low_nm, one.high_nm)))
+        found.append(NeverLine(valve.name, words, nearest, clearance(one.low_nm, high_nm=one.high_nm)))
     return tuple(found)
 
 

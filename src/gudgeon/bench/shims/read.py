@@ -60,7 +60,7 @@ class Read:
     parts: tuple[str, ...]
 
 
-def valve_name(side: str, place: str) -> str:
+def valve_name(side: str, *, place: str) -> str:
     """How a valve is called wherever both sides are listed together."""
     return f"{side}, {place}" if place else side
 
@@ -219,7 +219,7 @@ def _valve(
     thickness = (shim.low + shim.high) / 2 if shim is not None else 1.0
     half = (shim.high - shim.low) / 2 if shim is not None else 0.0
     made = Valve(
-        valve_name(side, place), round(thickness * NM), round((gap.low) * NM), round((gap.high) * NM),
+        valve_name(side, place=place), round(thickness * NM), round((gap.low) * NM), round((gap.high) * NM),
         round(wanted.low_mm * NM), round(wanted.high_mm * NM), round(kept * NM), round((kept + half) * NM),
     )  # fmt: skip
     unsure = (
