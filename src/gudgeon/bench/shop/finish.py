@@ -58,8 +58,8 @@ def finish_of(bench: Bench, *, part: str = "head") -> Finish:
 
 def metal_of(material: str | None) -> str:
     """`aluminum` or `iron`, where the words for the material leave no doubt; else nothing."""
-    words = set(re.findall(r"[a-z]+", (material or "").lower()))
-    aluminum, iron = bool(words & {"aluminum", "aluminium"}), "iron" in words
+    words = re.findall(r"[a-z]+", (material or "").lower())
+    aluminum, iron = any(word.startswith("alumin") for word in words), "iron" in words
     if aluminum == iron:
         return ""
     return "aluminum" if aluminum else "iron"
