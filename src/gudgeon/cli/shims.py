@@ -41,7 +41,7 @@ def _valves(answer: "ShimAnswer") -> None:
             ("valve", "found", "now", "shim in it", "exactly right", "fitted", "from", "results in", "verdict", "why"),
             [
                 (
-                    f"{one.side}, {one.place}", one.found, one.now, one.shim, one.exact,
+                    _valve(one.side, place=one.place), one.found, one.now, one.shim, one.exact,
                     one.fitted, one.comes_from, one.result, one.verdict, one.why,
                 )
                 for one in answer.valves
@@ -51,10 +51,14 @@ def _valves(answer: "ShimAnswer") -> None:
         table(
             ("valve", "found", "wanted", "now", "set it"),
             [
-                (f"{one.side}, {one.place}", one.found, one.wanted, one.now, one.change)
+                (_valve(one.side, place=one.place), one.found, one.wanted, one.now, one.change)
                 for one in answer.screws
             ],
         )
+
+
+def _valve(side: str, *, place: str) -> str:
+    return f"{side}, {place}" if place else side
 
 
 def _work(answer: "ShimAnswer") -> None:

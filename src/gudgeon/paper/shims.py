@@ -40,7 +40,7 @@ def shims_data(answer: ShimAnswer) -> dict[str, Any]:
         ],
         "screws": [
             {
-                "name": f"{one.side}, {one.place}",
+                "name": ", ".join(filter(None, (one.side, one.place))),
                 "found": one.found,
                 "wanted": one.wanted,
                 "now": one.now,

@@ -219,7 +219,7 @@ def _valve(
     thickness = (shim.low + shim.high) / 2 if shim is not None else 1.0
     half = (shim.high - shim.low) / 2 if shim is not None else 0.0
     made = Valve(
-        valve_name(side, place=place), round(thickness * NM), round((gap.low) * NM), round((gap.high) * NM),
+        valve_name(side, place=place), round(thickness * NM), round(gap.low * NM), round(gap.high * NM),
         round(wanted.low_mm * NM), round(wanted.high_mm * NM), round(kept * NM), round((kept + half) * NM),
     )  # fmt: skip
     unsure = (
@@ -230,8 +230,17 @@ def _valve(
 
 def _guarded(valves: Sequence[ValveRead]) -> tuple[ValveRead, ...]:
     """With another shim two thicknesses come in; what one micrometer errs in both of them cancels in part."""
-    thick = [one.shim for one in valves if one.shim is not None]
+    thick = _least_sure([one.shim for one in valves if one.shim is not None])
     return tuple(replace(one, valve=_with_guard(one, thick)) for one in valves)
+
+
+def _least_sure(shims: Sequence[Measured]) -> list[Measured]:
+    """Of each gauge the two least sure readings: each shim is held against one of them that is another."""
+    by_gauge: dict[str, list[Measured]] = {}
+    for one in shims:
+        by_gauge.setdefault(one.instrument, []).append(one)
+    ordered = (sorted(ones, key=lambda one: -one.u) for ones in by_gauge.values())
+    return [one for ones in ordered for one in ones[:2]]
 
 
 def _with_guard(one: ValveRead, others: Sequence[Measured]) -> Valve:
