@@ -15,6 +15,7 @@ from gudgeon.bench.proof.loops import check_clearances
 from gudgeon.bench.proof.pairs import check_pair
 from gudgeon.bench.proof.shapes import check_shapes
 from gudgeon.bench.proof.torques import check_torques
+from gudgeon.bench.proof.valve_events import check_valve_events
 from gudgeon.sheet.model import DataSheet
 from gudgeon.sheet.write import NoSuchFigure, parse_path
 from gudgeon.written.located import Written
@@ -57,3 +58,4 @@ def _all(sheet: DataSheet) -> Iterator[Finding]:
     yield from check_torques(sheet)
     yield from check_again(sheet)
     yield from check_drive(sheet)
+    yield from check_valve_events(sheet)

@@ -79,7 +79,7 @@ def events(bench: Bench, model: DriveModel | None, shift: DriveShift | None) -> 
     lines = []
     for valve in _VALVES:
         stated = (gear.intake if valve == "intake" else gear.exhaust) if gear is not None else None
-        found = _of_sheet(valve, stated, remarks)
+        found = stated_events(valve, stated, remarks)
         if found is None or stated is None:
             continue
         moved = _shift_of(valve, model, shift)
@@ -90,20 +90,21 @@ def events(bench: Bench, model: DriveModel | None, shift: DriveShift | None) -> 
     return Events(tuple(lines), _overlap(pairs), _separation(pairs), remarks.all())
 
 
-def _of_sheet(valve: Valve, stated: Valves | None, remarks: Remarks) -> ValveEvents | None:
+def stated_events(valve: Valve, stated: Valves | None, remarks: Remarks) -> ValveEvents | None:
+    """The events of one valve as its part of the sheet states them; what is wrong or missing becomes a remark."""
     path = ("valve_gear", valve)
     given: dict[str, float] = {}
-    slack = 0.0
-    for name, argument in _NAMES.items():
+    half: dict[str, float] = {}
+    for name in _NAMES:
         figure: Stated | None = getattr(stated, name) if stated is not None else None
         if figure is None:
             continue
         try:
-            given[argument] = figure.value.middle_in("°")
+            given[name] = figure.value.middle_in("°")
         except BoundOpen:
             remarks.add("doubt", (*path, name), f"`{figure.value.text}` is a bound; an angle is needed.")
             continue
-        slack += _half(figure.value)
+        half[name] = _half(figure.value)
     if len(given) < 2:
         needed = "two of opening, closing, duration and centerline"
         remarks.add(
@@ -113,14 +114,17 @@ def _of_sheet(valve: Valve, stated: Valves | None, remarks: Remarks) -> ValveEve
     try:
         return valve_events(
             valve,
-            opens_deg=given.get("opens_deg"),
-            closes_deg=given.get("closes_deg"),
-            duration_deg=given.get("duration_deg"),
-            centerline_deg=given.get("centerline_deg"),
-            slack_deg=slack,
+            opens_deg=given.get("opens"),
+            closes_deg=given.get("closes"),
+            duration_deg=given.get("duration"),
+            centerline_deg=given.get("centerline"),
+            slack_deg=sum(half.get(name, 0.0) for name in ("opens", "closes", "duration")),
+            # halfway between two events is off by half of what either is
+            center_slack_deg=half.get("centerline", 0.0)
+            + max((half.get("opens", 0.0) + half.get("closes", 0.0)) / 2, half.get("duration", 0.0) / 2),
         )
     except InputError as error:
-        field = "duration" if "duration_deg" in given else "opens"
+        field = "duration" if "duration" in given else "opens"
         remarks.add("error", (*path, field), error.message)
         return None
 

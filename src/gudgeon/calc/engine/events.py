@@ -44,6 +44,7 @@ def valve_events(
     duration_deg: float | None = None,
     centerline_deg: float | None = None,
     slack_deg: float = 0.0,
+    center_slack_deg: float = 0.0,
 ) -> ValveEvents:
     """The events of one valve from any two figures that determine them.
 
@@ -56,7 +57,8 @@ def valve_events(
         closes_deg: intake after bottom, exhaust after top dead center; minus is before it [crank °]
         duration_deg: how long it is open [crank °]
         centerline_deg: full lift; intake after, exhaust before top dead center [crank °]
-        slack_deg: by how much rounding alone may make the figures differ [crank °]
+        slack_deg: by how much rounding alone may make opening, closing and duration differ [crank °]
+        center_slack_deg: by how much it may make the centerline differ from halfway [crank °]
 
     Returns:
         opening, closing, duration and centerline [crank °]
@@ -87,7 +89,8 @@ def valve_events(
     }
     if len(given) < 2:
         raise TooFewEvents(valve, tuple(given))
-    slack = not_negative(slack_deg, "Slack") + SAME_DEG
+    slack = not_negative(slack_deg, "Slack", unit="°") + SAME_DEG
+    center_slack = not_negative(center_slack_deg, "Slack of the centerline", unit="°") + SAME_DEG
     opens, closes = _both(valve, given)
     duration = opens + 180 + closes
     stated = given.get("duration")
@@ -97,7 +100,7 @@ def valve_events(
     if not 0 < duration < 720:
         raise DurationImpossible(valve, duration)
     middle = duration / 2 - (opens if valve == "intake" else closes)
-    flags = (*_unusual(valve, duration), *_off_middle(valve, given, middle, (opens, closes), slack))
+    flags = (*_unusual(valve, duration), *_off_middle(valve, given, middle, (opens, closes), center_slack))
     return ValveEvents(valve, opens, closes, duration, middle, flags)
 
 
