@@ -223,7 +223,14 @@ joints:
 #   head:
 #     name: Cylinder head bolts
 #     role: cylinder head
-#     fastener: {thread: M10x1.25, strength_class: "10.9", hole_kind: blind}
+#     fastener:
+#       thread: M10x1.25
+#       strength_class: "10.9"
+#       hole_kind: blind
+#       free_length: 100.0 mm         # from under the head to the end
+#       grip: 72.0 mm                 # washer, head and gasket: from under its head to the block
+#       hole_depth: 34.0 mm           # below the face of the block
+#       least_below: 2.0 mm           # what stays free below its end
 #     bolts: 4                        # how many; or each with its place: {1: {x: 0 mm, y: 0 mm, where: rear left}}
 #     numbered_from: flywheel end
 #     viewed_from: above
@@ -300,8 +307,16 @@ drive:
 }
 
 _GEAR = """
+# `camshaft: in the head` or `in the block` says what a cut does to lifters, `lifter_preload` and `rocker_ratio` how much.
 valve_gear:
 #   adjustment: {adjustment}
+#   exhaust:                          # intake in the same way; `piston_margin` is square to the face of the valve
+#     opens: 46°
+#     closes: 10°
+#     lift: 8.60 mm
+#     angle: 20°                      # between stem and cylinder
+#     piston_margin: 2.20 mm
+#     least_piston_margin: min 1.60 mm
 #   source: manual p. 30
 """
 
