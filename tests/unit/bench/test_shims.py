@@ -169,8 +169,10 @@ def test_work_on_the_head_since_then(tmp_path: Path) -> None:
     job.record("shop-back", part="cylinder head", found="seats cut")
     came = shims(job.bench()).measure_again
     rest = "cut seats, ground valves or a straightened head move them. Measure them again before you buy or move a shim."
-    assert went == (f"All clearances were read before the cylinder head went to Kern: {rest}",)
-    assert came == (f"All clearances were read before the cylinder head came back from Kern: {rest}",)
+    assert went == (f"All clearances were read before the cylinder head went to the shop (Kern): {rest}",)
+    assert came == (
+        f"All clearances were read before the cylinder head came back from the shop (Kern): {rest}",
+    )
     for side in ("intake", "exhaust"):
         for place in ("front", "rear"):
             clearance(job, side, place, *GOOD[f"{side} {place}"][:2], condition="as left")

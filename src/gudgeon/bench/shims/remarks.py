@@ -54,7 +54,7 @@ def _shops(bench: Bench, known: Read) -> list[str]:
             whole = len(old) == len(known.valves)
             which = "All clearances were" if whole else f"{len(old)} of {len(known.valves)} clearances were"
             said.append(
-                f"{which} read before the {part.lower()} {back} {'from' if shop.back else 'to'} {shop.shop}: "
+                f"{which} read before the {part.lower()} {back} {'from' if shop.back else 'to'} the shop ({shop.shop}): "
                 "cut seats, ground valves or a straightened head move them. Measure them again before you "
                 "buy or move a shim."
             )
