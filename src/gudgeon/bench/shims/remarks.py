@@ -50,11 +50,11 @@ def _shops(bench: Bench, known: Read) -> list[str]:
     for part, shop in bench.state.shop.items():
         old = [one for one in known.valves if _before(bench, one, shop)] if _counts(part, known) else []
         if old:
-            back = "came back" if shop.back else "went"
+            way = "came back from" if shop.back else "went to"
             whole = len(old) == len(known.valves)
             which = "All clearances were" if whole else f"{len(old)} of {len(known.valves)} clearances were"
             said.append(
-                f"{which} read before the {part.lower()} {back} {'from' if shop.back else 'to'} the shop ({shop.shop}): "
+                f"{which} read before the {part.lower()} {way} the shop ({shop.shop}): "
                 "cut seats, ground valves or a straightened head move them. Measure them again before you "
                 "buy or move a shim."
             )
