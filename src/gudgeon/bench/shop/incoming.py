@@ -5,13 +5,14 @@ Nothing here is worked out from what was ordered: an order is a wish.
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from datetime import datetime
 
 from gudgeon.bench.answer import Heading
 from gudgeon.bench.context import Bench
 from gudgeon.bench.judging.decision import Value, decide
 from gudgeon.bench.shop.after import After, after_the_cut
 from gudgeon.bench.shop.back_lines import Check, NotBack, of_the_face, of_the_head
-from gudgeon.bench.shop.found import PartKind
+from gudgeon.bench.shop.found import PartKind, face_key
 from gudgeon.bench.shop.order import part_name, shop_of
 from gudgeon.bench.shop.room import DECK
 from gudgeon.bench.shop.taken import Askew, PlaceTaken, Taken, mm, spread_words, taken
@@ -69,10 +70,11 @@ def incoming(bench: Bench, *, part: PartKind = "head") -> IncomingCheck:
     lines = tuple(one for one in checks if isinstance(one, Check))
     made = cut is not None and cut.value is not None
     after = after_the_cut(bench, made=made) if part == "head" else After((), (DECK,))
+    standing = " ".join(filter(None, [_standing(order, name), _older(bench, order, part)]))
     return IncomingCheck(
         bench.heading(QUESTION), part, name, order.shop if order is not None else "",
         order.ordered if order is not None else "", order.found if order is not None else "",
-        _standing(order, name), tuple(_plain(cut, order, after)), lines, cut.places if cut is not None else (),
+        standing, tuple(_plain(cut, order, after)), lines, cut.places if cut is not None else (),
         cut.askew if cut is not None else None, after, tuple(_accepted(bench, part)),
         (*lacking, *(one for one in checks if isinstance(one, NotBack))),
     )  # fmt: skip
@@ -88,6 +90,30 @@ def _standing(order: ShopState | None, name: str) -> str:
             "--found …"
         )
     return ""
+
+
+def _older(bench: Bench, order: ShopState | None, part: PartKind) -> str:
+    """Whether figures as left are older than the order: of another visit, or of an order that was written down late."""
+    head = bench.sheet.head
+    keys = {face_key(bench, part=part), head.measured_as if head is not None and part == "head" else None}
+    if order is None:
+        return ""
+    out = datetime.fromisoformat(order.out)
+    older = sum(
+        key in keys and condition == "as left" and datetime.fromisoformat(one.time) < out
+        for (key, _, condition), one in bench.state.readings.items()
+    )
+    if not older:
+        return ""
+    return (
+        f"{_numbered(older)} older than this order: of an earlier visit to a shop, unless the order was written "
+        "down late. Read again what is of an earlier visit; what came off is counted from the heights as found."
+    )
+
+
+def _numbered(readings: int) -> str:
+    """`1 reading as left is`, `4 readings as left are`."""
+    return "1 reading as left is" if readings == 1 else f"{readings} readings as left are"
 
 
 def _quoted(name: str) -> str:
@@ -108,7 +134,12 @@ def _taken_line(
 ) -> tuple[Check | None, list[NotBack]]:
     """How much came off against the most that was ordered."""
     most = most_of(order)
-    asked = f"at most {order.most_off}" if order is not None and order.most_off else "no most was ordered"
+    said = (order.most_off or "") if order is not None else ""
+    asked = (
+        f"at most {said.removeprefix('max').removeprefix('at most').strip()}"
+        if said
+        else "no most was ordered"
+    )
     lacking = []
     if cut is None or cut.value is None:
         how = f"gudgeon record reading {key}" if key is not None else ""

@@ -174,6 +174,17 @@ def test_still_away(tmp_path: Path) -> None:
     )
 
 
+def test_figures_of_an_earlier_visit_are_told(tmp_path: Path) -> None:
+    job = sent(tmp_path)
+    assert returned(job, *["99.920"] * 4).standing == ""
+    job.record("shop-out", part="Cylinder head", shop="mill", ordered="once more", most_off="0.02 mm")
+    job.record("shop-back", part="Cylinder head", found="done")
+    assert incoming(job.bench()).standing == (
+        "4 readings as left are older than this order: of an earlier visit to a shop, unless the order was written down "
+        "late. Read again what is of an earlier visit; what came off is counted from the heights as found."
+    )
+
+
 def test_an_order_without_a_most(tmp_path: Path) -> None:
     found = returned(sent(tmp_path, most=None), *["99.900"] * 4)
     assert line(found, "Taken off").asked == "no most was ordered"
