@@ -4,10 +4,14 @@ U.S. Standard Atmosphere 1976; TM 5-3895-359-14&P, TM 10-3930-653-14&P, TM 5-421
 AC 43.13-1B; ASHRAE and Melinder as the library CoolProp has them; Lange's Handbook of Chemistry, 15th edition.
 """
 
+import re
+
 import pytest
 
 from gudgeon.calc.calculator import run
+from gudgeon.sources.first_run import acceptance, run_figure
 from tests.published.cases import Case, cases, check
+from tests.reference import reference_rows
 
 
 @pytest.mark.parametrize("case", cases("engine_running"), ids=[case.id for case in cases("engine_running")])
@@ -73,3 +77,25 @@ def test_too_little_glycol_against_corrosion_is_said(share: str, told: bool) -> 
         "(TM 5-3805-254-14&P-2, least share of glycol that protects against corrosion)."
     )
     assert (words in flags) is told
+
+
+def test_every_row_of_the_proofs_after_the_start_is_carried_over() -> None:
+    carried = {case.id for case in cases("engine_running")}
+    rows = [row["id"] for row in reference_rows("engine.csv") if re.match(r"[ACL]\d|F(\d|M\d)", row["id"])]
+    assert len(rows) > 45
+    missing = [row for row in rows if not any(own.startswith(row) for own in carried)]
+    # Held as rules and look-ups: spreads (above), the orifice and what one maker accepts (tests/unit/bench/running), the
+    # law of weak solutions and the least share of glycol (above).
+    assert missing == ["C06", "C08", "C11", "L01", "L10", "F19", "F20"]
+
+
+def test_the_orifice_of_a_tester_and_what_one_maker_accepts_are_on_file() -> None:
+    # L01: AC 43.13-1B, paragraph 8-14: 0.040 in below a bore of 5.00 in, 0.060 in from there. L10: in words.
+    assert run_figure("orifice_mm").value == pytest.approx(0.040 * 25.4)
+    assert run_figure("larger_orifice_mm").value == pytest.approx(0.060 * 25.4)
+    assert run_figure("bore_of_larger_orifice_mm").value == pytest.approx(5.00 * 25.4)
+    words = acceptance().words
+    assert all(
+        part in words for part in ("70 psi or more and all within 5 psi is good", "under 65 psi, test again")
+    )
+    assert "under 60 psi, or more than 15 psi apart" in words

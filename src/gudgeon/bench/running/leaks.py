@@ -25,7 +25,7 @@ def leaks(bench: Bench, air: Air, wanted: Gathered) -> LeakDown:
     supply_kpa = stated_in(supply, "kPa")
     orifice_mm = stated_in(orifice, "mm")
     usual, why = _usual_orifice(bench)
-    other = usual if orifice_mm is None or not same(orifice_mm, usual) else _other_than(usual)
+    other = usual if orifice_mm is None or not same(orifice_mm, other=usual) else _other_than(usual)
     notes = [NOTE, _acceptance()]
     if orifice_mm is None:
         wanted.lacks(
@@ -34,7 +34,7 @@ def leaks(bench: Bench, air: Air, wanted: Gathered) -> LeakDown:
             path="after_start.orifice",
             do=f"Measure it with a drill shank; usual is {both(usual, kind='length')} {why}.",
         )
-    elif not same(orifice_mm, usual):
+    elif not same(orifice_mm, other=usual):
         notes.append(f"For this bore the usual orifice is {both(usual, kind='length')} {why}; yours differs.")
     readings = _readings(bench, wanted)
     if readings and supply_kpa is None:
@@ -60,7 +60,7 @@ def leaks(bench: Bench, air: Air, wanted: Gathered) -> LeakDown:
     )
 
 
-def same(orifice: float, other: float) -> bool:
+def same(orifice: float, *, other: float) -> bool:
     """Whether two orifices are one size: drills are told apart by some hundredths of a millimeter."""
     return abs(orifice - other) <= DRILL_MM
 
@@ -78,7 +78,7 @@ def _usual_orifice(bench: Bench) -> tuple[float, str]:
 def _other_than(usual: float) -> float:
     """The other one of the two usual orifices."""
     small, large = run_figure("orifice_mm").value, run_figure("larger_orifice_mm").value
-    return large if same(usual, small) else small
+    return large if same(usual, other=small) else small
 
 
 def _readings(bench: Bench, wanted: Gathered) -> dict[str, Measured]:
@@ -131,7 +131,7 @@ def _line(
     behind = cylinder_behind_orifice_kpa(
         supply, hole_mm=found.equivalent_hole_mm, orifice_mm=other, ambient_kpa=air.pressure_kpa
     )
-    verdict = _verdict(found.leak_share if same(orifice, usual) else 1 - behind / supply)
+    verdict = _verdict(found.leak_share if same(orifice, other=usual) else 1 - behind / supply)
     there = f"{both(behind, kind='pressure_gauge')}, {100 * (1 - behind / supply):.1f} % lost"
     hole = both(found.equivalent_hole_mm, kind="length", decimals=2)
     return LeakLine(one.place, one.text, lost, hole, there, verdict)
