@@ -6,7 +6,7 @@ from typing import TypeAlias
 Commands: TypeAlias = "argparse._SubParsersAction[argparse.ArgumentParser]"
 
 
-def add_command(
+def _add_command(
     commands: Commands, name: str, run: str, text: str, *parents: argparse.ArgumentParser
 ) -> argparse.ArgumentParser:
     """One command: its name, the function that answers it, and what it is for."""
@@ -21,7 +21,7 @@ def add_engine(commands: Commands, common: argparse.ArgumentParser) -> None:
     """The questions between the bolts and the start, in the order of the work."""
     _shop(_cut(commands, common))
     _timing(commands, common)
-    add_command(
+    _add_command(
         commands,
         "shims",
         "shims:shims",
@@ -33,7 +33,7 @@ def add_engine(commands: Commands, common: argparse.ArgumentParser) -> None:
 
 def add_running(commands: Commands, common: argparse.ArgumentParser) -> None:
     """`gudgeon running`, which is asked after all others."""
-    asked = add_command(
+    asked = _add_command(
         commands,
         "running",
         "running:running",
@@ -49,7 +49,7 @@ def add_running(commands: Commands, common: argparse.ArgumentParser) -> None:
 
 
 def _timing(commands: Commands, common: argparse.ArgumentParser) -> None:
-    timing = add_command(
+    timing = _add_command(
         commands,
         "timing",
         "timing:timing",
@@ -82,7 +82,7 @@ def _shop(cut: argparse.ArgumentParser) -> None:
 
 
 def _cut(commands: Commands, common: argparse.ArgumentParser) -> argparse.ArgumentParser:
-    cut = add_command(
+    cut = _add_command(
         commands,
         "cut",
         "cutting:cut",
@@ -109,7 +109,7 @@ def _cut(commands: Commands, common: argparse.ArgumentParser) -> argparse.Argume
 
 def _fits(commands: Commands, common: argparse.ArgumentParser) -> None:
     text = "what fits where: shells by grade, parts matched to places, rings among the bores, equal weights"
-    fits = add_command(commands, "fits", "fits:fits", text, common)
+    fits = _add_command(commands, "fits", "fits:fits", text, common)
     fits.add_argument("what", nargs="?", default=None, metavar="WHAT", help="one fit (else all of them)")
     fits.add_argument(
         "--codes",
