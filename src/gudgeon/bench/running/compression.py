@@ -167,6 +167,8 @@ def _against(dry: Measured, band: Expected | None) -> str:
     verdict = decide(value_of(dry), low=band.low_kpa, high=band.high_kpa).verdict
     if verdict == "inside":
         return "as expected"
+    if not dry.u_known and band.low_kpa <= dry.low <= dry.high <= band.high_kpa:
+        return "as expected as read; how far the gauge may be off is not known"
     side = "below" if (dry.low + dry.high) / 2 < (band.low_kpa + band.high_kpa) / 2 else "above"
     return f"{side} what is expected" if verdict == "outside" else f"about the {_end(side)} end of it"
 

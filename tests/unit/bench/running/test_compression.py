@@ -151,6 +151,14 @@ def test_a_sound_engine_stands_out_nowhere(tmp_path: Path) -> None:
     assert said(found) == ["no cylinder stands out"]
 
 
+def test_a_gauge_of_which_nothing_is_known_proves_no_more_than_it_read(tmp_path: Path) -> None:
+    job = engine(tmp_path)
+    read(job, "cranking", "11.6", "11.8", "11.7", "11.5", gauge="")
+    assert {one.expected for one in pressures(job).cylinders} == {
+        "as expected as read; how far the gauge may be off is not known"
+    }
+
+
 def test_two_low_neighbors_are_the_gasket_between_them(tmp_path: Path) -> None:
     job = engine(tmp_path)
     read(job, "cranking", "11.6", "6.0", "6.2", "11.5")
