@@ -79,7 +79,7 @@ def consequences(bench: Bench, *, off: str | None = None, gasket: str | None = N
         least=least_said(low, inputs) if low is not None else None,
         most=limits_said(laws, high),
         verdict=verdict_of(low, high),
-        ways_out=ways_of(laws, low, high, bench),
+        ways_out=ways_of(laws, low, high, bench=bench),
         ordered=order.ordered if order is not None else "",
         tables=tables,
         missing=tuple(_missing(inputs, low, high, tables)),

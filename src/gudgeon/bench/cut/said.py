@@ -153,7 +153,7 @@ def verdict_of(low: Least | None, high: Most) -> str:
     return f"Not possible: {bottom} is needed to be sure that it cleans up, only {top} may come off; the {binds} binds."
 
 
-def ways_of(laws: Laws, low: Least | None, high: Most, bench: Bench) -> tuple[str, ...]:
+def ways_of(laws: Laws, low: Least | None, high: Most, *, bench: Bench) -> tuple[str, ...]:
     """What can be done where the least that cleans up is more than may come off."""
     if low is None or high.surely_mm is None or low.surely_mm <= high.surely_mm:
         return ()
