@@ -2,7 +2,6 @@
 
 import re
 from contextlib import closing
-from pathlib import Path
 
 import pytest
 
@@ -24,7 +23,7 @@ SHEET = (ROOT / "docs" / "data-sheet.md").read_text("utf-8")
 
 @pytest.fixture(scope="module")
 def answer(tmp_path_factory: pytest.TempPathFactory) -> CutAnswer:
-    book: Path = open_demo(tmp_path_factory.mktemp("demo"), now=START).book
+    book = open_demo(tmp_path_factory.mktemp("demo"), now=START).book
     bench = open_bench(book, now=START)
     with closing(bench.store):
         return consequences(bench)
