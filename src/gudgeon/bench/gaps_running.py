@@ -26,7 +26,7 @@ def running_gaps(sheet: DataSheet) -> Found:
             "what the gauge shows cannot be judged",
             "after_start.oil_pressure",
         )
-    for index, one in enumerate(after.oil_pressure):
+    for index, one in enumerate(after.oil_pressure, start=1):
         if one.measured_as is None:
             yield (
                 AFTER,

@@ -36,7 +36,17 @@ CRITICAL = (
 OWN_KIND = ("new_range", "wear_limit", "required", "grades")
 """Figures of a characteristic that are of the kind that it reads."""
 
-COUNTED = ("program", "loosening", "also", "segments", "clamped", "limits", "outline", "openings")
+COUNTED = (
+    "program",
+    "loosening",
+    "also",
+    "segments",
+    "clamped",
+    "limits",
+    "outline",
+    "openings",
+    "oil_pressure",
+)
 """Lists whose places a person counts from one."""
 
 

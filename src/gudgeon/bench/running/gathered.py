@@ -27,11 +27,11 @@ class Gathered:
 
 
 def line_of(bench: Bench, path: str) -> int | None:
-    """The line of the sheet on which a field stands, or its nearest parent."""
+    """The line of the sheet on which a field stands, or its nearest parent; list places count from one."""
     written = bench.papers.written
     if written is None:
         return None
-    return written.place(tuple(path.split("."))).line
+    return written.place(tuple(int(step) - 1 if step.isdigit() else step for step in path.split("."))).line
 
 
 def stated_in(figure: Stated | None, unit: str) -> float | None:

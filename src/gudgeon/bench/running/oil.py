@@ -27,7 +27,7 @@ def oil_pressure(bench: Bench, wanted: Gathered) -> Oil:
             f"Where the manual is silent the trade asks for {both(per_thousand.value, kind='pressure_gauge')} for each "
             f"1000 r/min, hot ({per_thousand.source.provenance.lower()}); no verdict is given by it."
         )
-    lines = tuple(_line(bench, one, index, wanted) for index, one in enumerate(stated))
+    lines = tuple(_line(bench, one, index, wanted) for index, one in enumerate(stated, start=1))
     return Oil(lines, _stop(bench), tuple(notes))
 
 

@@ -27,7 +27,7 @@ def test_a_sheet_without_it_lacks_it_whole() -> None:
         ("  rod_length: 143.0 mm\n", "cylinder.rod_length"),
         ("  intake: {closes: 60°}\n", "valve_gear.intake.closes"),
         ("  orifice: 0.040 in\n", "after_start.orifice"),
-        (", measured_as: oil_idle", "after_start.oil_pressure.0.measured_as"),
+        (", measured_as: oil_idle", "after_start.oil_pressure.1.measured_as"),
         ("guards_to: -30 °C, ", "after_start.coolant"),
     ],
 )
