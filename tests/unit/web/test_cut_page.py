@@ -1,5 +1,6 @@
 """The page “What does the cut do?”, asked as a browser asks. Figures are derived in tests/unit/bench/cut."""
 
+import re
 from collections.abc import Iterator
 from html import unescape
 from pathlib import Path
@@ -69,3 +70,18 @@ def test_a_cut_that_leaves_no_volume_takes_only_what_rests_on_it(pages: TestClie
     text = unescape(answer.text)
     assert "cannot be" in text
     assert "more than may surely come off" in text
+
+
+def test_what_the_sheet_does_not_state_can_be_written_where_it_is_a_figure(tmp_path: Path) -> None:
+    job = invented(
+        tmp_path,
+        ("  measured_as: head_height\n", ""),
+        ("      hole_depth: 36.0 mm\n", ""),
+    )
+    with TestClient(create_app(job.book), base_url="http://127.0.0.1") as client:
+        text = unescape(client.get("/cut", params={"off": "0.1 mm"}).text)
+        links = re.findall(r'href="(/sheet/figure\?path=[^"]*)"', text)
+        assert links == ["/sheet/figure?path=joints.head.fastener.hole_depth"]
+        assert client.get(links[0]).status_code == 200
+    assert "No characteristic for its height" in text
+    assert "It is written in the file" in text
