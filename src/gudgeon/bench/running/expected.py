@@ -1,22 +1,19 @@
 """What a compression gauge should show of this engine here, and the printed pressures as they are here."""
 
 from collections.abc import Iterator
-from statistics import mean
 
 from gudgeon.bench.context import Bench
+from gudgeon.bench.cut.camshafts import camshafts
+from gudgeon.bench.cut.inputs import gather
+from gudgeon.bench.cut.known import EXACTLY_ZERO, Known
+from gudgeon.bench.cut.laws import Laws
 from gudgeon.bench.judging.criteria import criteria
-from gudgeon.bench.measured import middle
 from gudgeon.bench.running.answers import Air, Expected, PrintedLimit
 from gudgeon.bench.running.gathered import Gathered
 from gudgeon.calc.engine.atmosphere import standard_air
 from gudgeon.calc.engine.cranking import EXPONENTS, at_other_air_kpa, cranking_pressure, dynamic_ratio
 from gudgeon.calc.engine.cut import after_cut
-from gudgeon.calc.engine.cylinder import (
-    CylinderGeometry,
-    clearance_of_ratio,
-    compression_ratio,
-    swept_volume_cm3,
-)
+from gudgeon.calc.engine.cylinder import clearance_of_ratio, swept_volume_cm3
 from gudgeon.quantity.errors import BoundOpen
 from gudgeon.quantity.format import both, both_ends, number
 from gudgeon.sheet.engine import Cylinder
@@ -24,16 +21,6 @@ from gudgeon.sheet.figures import Stated
 from gudgeon.sheet.inspections import Characteristic
 
 NO_BAND = "what the gauge should show cannot be worked out"
-VOLUMES = (
-    "bore",
-    "stroke",
-    "chamber_volume",
-    "gasket_bore",
-    "gasket_thickness",
-    "crown_volume",
-    "piston_height",
-)
-UNITS = {"chamber_volume": "cm³", "crown_volume": "cm³"}
 
 
 def expected(bench: Bench, air: Air, wanted: Gathered) -> Expected | None:
@@ -89,65 +76,35 @@ def _needed(figure: Stated | None, name: str, wanted: Gathered) -> float | None:
 
 
 def _ratio(bench: Bench, cylinder: Cylinder, wanted: Gathered) -> tuple[float, str] | None:
-    """The ratio after the cut that the heights in the book show, and in words where it comes from."""
-    before = _ratio_before(cylinder)
-    if before is None:
+    """The ratio of today as “What does the cut do?” has it; else the printed one, with what a cut made of it."""
+    inputs = gather(bench)
+    made = inputs.head.made
+    shown = both(made.value, kind="length_difference", decimals=2) if made is not None else ""
+    found = Laws(inputs, camshafts(bench)).ratio(made.known if made is not None else EXACTLY_ZERO)
+    if isinstance(found, Known):
+        cut = f", with the cut of {shown} in the book" if made is not None else ""
+        return found.value, f"worked out from the volumes as for “What does the cut do?”{cut}"
+    stated = _value(cylinder.compression_ratio, "1")
+    if stated is None:
         wanted.lacks("compression ratio", therefore=NO_BAND, path="cylinder.compression_ratio")
         return None
-    value, words = before
-    cut = cut_made_mm(bench)
-    if cut is None or cut <= 0:
-        return before
+    words = f"as printed, {cylinder.cited(cylinder.compression_ratio) or 'the data sheet'}"
+    if made is None or made.value <= 0:
+        return stated, words
     bore, stroke, mouth = (
         _value(cylinder.bore, "mm"), _value(cylinder.stroke, "mm"), _value(cylinder.chamber_mouth_area, "mm²"),
     )  # fmt: skip
-    shown = both(cut, kind="length_difference", decimals=2)
     if bore is None or stroke is None or mouth is None:
         wanted.lacks(
             "chamber mouth area, bore or stroke",
             therefore=f"the cut of {shown} in the book raised the ratio, and is not counted in the band",
             path="cylinder.chamber_mouth_area",
         )
-        return value, f"{words}, without the cut"
+        return stated, f"{words}, without the cut"
     swept = swept_volume_cm3(bore, stroke_mm=stroke)
-    clearance = clearance_of_ratio(swept, ratio=value)
-    made = after_cut(cut, swept_cm3=swept, clearance_cm3=clearance, mouth_area_mm2=mouth)
-    return (
-        made.new_ratio,
-        f"{number(value, decimals=2)} ({words}) before a cut of {shown}, by the heights in the book",
-    )
-
-
-def _ratio_before(cylinder: Cylinder) -> tuple[float, str] | None:
-    """As the sheet states it, else from the volumes of the sheet."""
-    stated = _value(cylinder.compression_ratio, "1")
-    if stated is not None:
-        return stated, f"as printed, {cylinder.cited(cylinder.compression_ratio) or 'the data sheet'}"
-    found = {name: _value(getattr(cylinder, name), UNITS.get(name, "mm")) for name in VOLUMES}
-    known = {name: one for name, one in found.items() if one is not None}
-    if len(known) < len(VOLUMES):
-        return None
-    geometry = CylinderGeometry(
-        **{f"{name}_{'cm3' if name in UNITS else 'mm'}": one for name, one in known.items()}
-    )
-    return compression_ratio(geometry).ratio, "worked out from the volumes of the data sheet"
-
-
-def cut_made_mm(bench: Bench) -> float | None:
-    """Mean height of the head as found less as left, over the places read both times; nothing where none was."""
-    head = bench.sheet.head
-    key = head.measured_as if head is not None else None
-    if key is None or key not in bench.sheet.characteristics:
-        return None
-    kind = bench.sheet.characteristics[key].kind
-    differences = []
-    for (name, place, condition), before in bench.state.readings.items():
-        after = bench.state.readings.get((key, place, "as left"))
-        if name == key and condition == "as found" and after is not None:
-            ends = middle(before, kind), middle(after, kind)
-            if ends[0] is not None and ends[1] is not None:
-                differences.append(ends[0] - ends[1])
-    return mean(differences) if differences else None
+    clearance = clearance_of_ratio(swept, ratio=stated)
+    new = after_cut(made.value, swept_cm3=swept, clearance_cm3=clearance, mouth_area_mm2=mouth).new_ratio
+    return new, f"{number(stated, decimals=2)} ({words}) before a cut of {shown}, by the heights in the book"
 
 
 def printed_limits(bench: Bench, key: str, air: Air) -> tuple[PrintedLimit, ...]:

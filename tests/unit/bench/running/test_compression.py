@@ -276,3 +276,20 @@ def test_no_figure_is_shown_before_the_code_was_read(tmp_path: Path) -> None:
     job = make_job(tmp_path, sheet=ENGINE, kit=KIT.replace("ALTITUDE", "0 m"))
     with pytest.raises(EngineNotRead):
         running(job.bench())
+
+
+def test_the_ratio_is_that_of_the_cut(tmp_path: Path) -> None:
+    """Two questions about one engine never give two ratios."""
+    from datetime import UTC, datetime
+
+    from gudgeon.bench.begin import open_demo
+    from gudgeon.bench.context import open_bench
+    from gudgeon.bench.cut.consequences import consequences
+
+    begun = open_demo(tmp_path, now=datetime(2026, 3, 7, 10, 0, tzinfo=UTC))
+    bench = open_bench(begun.book)
+    bench.store.close()
+    band = running(bench).compression.expected
+    line = next(one for one in consequences(bench).tables[0].lines if one.what == "Compression ratio")
+    assert band is not None
+    assert line.after.startswith(f"{band.ratio} ± ")
