@@ -43,7 +43,7 @@ def test_every_consequence_has_a_band_with_its_limit(job: Job, picture: CutPictu
     # 0.90 + 0.05 + 0.20 mm uncut, 0.95 mm with a flush pad (HAND).
     assert squish.points[0][1] == pytest.approx(1.15)
     assert squish.points[-1][1] == pytest.approx(0.95)
-    assert (squish.limit, squish.crossed_words) == (0.90, "no cut meets it")
+    assert (squish.limit, squish.crossed_words) == (0.90, "any cut keeps it")
     assert picture.gasket_binds
 
 

@@ -20,7 +20,7 @@ _HALVINGS = 50
 class Bound:
     """One limit, and the cut at which it is met: at the middle of all figures, and surely, with k = 2.
 
-    None means that no cut meets it. `passed` says that it is passed, or surely kept no more, without any cut.
+    None means that any cut keeps it. `passed` says that it is passed, or surely kept no more, without any cut.
     """
 
     what: str

@@ -31,7 +31,7 @@ class LeastSaid:
 
 @dataclass(frozen=True, slots=True)
 class LimitSaid:
-    """One limit with its own cut, surely kept and at the middle of all figures; None where no cut meets it."""
+    """One limit with its own cut, surely kept and at the middle of all figures; None where any cut keeps it."""
 
     what: str
     limit: str
@@ -120,7 +120,7 @@ def _limit(one: Bound, binds: bool) -> LimitSaid:
 
 
 def _cut(value: float | None) -> str:
-    return "no cut meets it" if value is None else mm(down(value))
+    return "any cut keeps it" if value is None else mm(down(value))
 
 
 def _others(laws: Laws) -> Iterator[str]:

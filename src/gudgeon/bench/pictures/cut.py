@@ -30,7 +30,7 @@ class Band:
     """One consequence: points (cut, value, U) in mm and in its unit, its limit, and where it is met.
 
     `ends` are the values in words without a cut and at the end of the picture; `crossed_mm` is the cut at which the
-    limit is surely kept no more, None where no cut meets it. `upper` says that the limit is a most.
+    limit is surely kept no more, None where any cut keeps it. `upper` says that the limit is a most.
     """
 
     name: str
@@ -178,7 +178,7 @@ def _met(bound: Bound | None, reach: float) -> str:
     if bound is None:
         return ""
     if bound.surely_mm is None:
-        return "no cut meets it"
+        return "any cut keeps it"
     if bound.passed:
         return (
             "passed before anything is cut" if bound.middle_mm == 0.0 else "in doubt before anything is cut"

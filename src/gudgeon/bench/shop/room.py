@@ -218,7 +218,7 @@ def _least_words(inputs: Inputs, need: Least | None, off: float) -> _Told:
 def _bound(one: CutBound, off: float) -> Bound:
     """One limit by what it surely lets come off; by the middle of all figures too, where that is another."""
     if one.surely_mm is None:
-        text = "never met by a cut"
+        text = "any cut keeps it"
     else:
         surely = max(0.0, one.surely_mm - off)
         text = f"{amount(shop_mm(surely, up=False))}" + (" (passed already)" if one.passed else "")
