@@ -91,7 +91,8 @@ def standard_air(altitude_m: float) -> Air:
         EARTH_RADIUS_M * altitude / (EARTH_RADIUS_M + altitude) if altitude > -EARTH_RADIUS_M else -math.inf
     )
     if not LOWEST_M <= height <= HIGHEST_M:
-        raise AltitudeOutside(altitude, LOWEST_M, HIGHEST_M)
+        ends = (EARTH_RADIUS_M * end / (EARTH_RADIUS_M - end) for end in (LOWEST_M, HIGHEST_M))
+        raise AltitudeOutside(altitude, *ends)
     kelvin = STANDARD_TEMPERATURE_K - LAPSE_K_PER_M * height
     power = GRAVITY_M_PER_S2 * MOLAR_MASS_KG_PER_MOL / (GAS_CONSTANT_J_PER_MOL_K * LAPSE_K_PER_M)
     pressure = STANDARD_PRESSURE_PA * (kelvin / STANDARD_TEMPERATURE_K) ** power

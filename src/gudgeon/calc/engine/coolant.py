@@ -244,8 +244,10 @@ def mixing(
         _share(target, "Share wanted"),
         _share(added, "Share added"),
     )
-    if wanted > max(now if residual == capacity else 0.0, rich):
-        raise NotReached(wanted, now, rich)
+    kept = residual / capacity  # all that is in it stays, and the rest is filled with what is poured in
+    richest = max(rich, kept * now + (1 - kept) * rich)
+    if wanted > richest * (1 + 1e-12):
+        raise NotReached(wanted, now, rich, richest)
     drain = 0.0
     if rich > now:
         drain = max(drain, residual - capacity * (rich - wanted) / (rich - now))

@@ -81,7 +81,7 @@ _SPREAD = Calculator(
     ),
     results=(
         Result("verdict", None, None, "inside or outside"),
-        Result("spread_kpa", "pressure_gauge", "kPa", "lowest to highest", 0),
+        Result("spread", "pressure_gauge", "kPa", "lowest to highest", 0),
         Result("lowest_to_highest", "ratio", "1", "the lowest of the highest", 3),
         Result("below_mean", "ratio", "1", "the lowest below the mean of all", 3),
         Result("lowest_cylinder", None, None, "counted in the order given"),

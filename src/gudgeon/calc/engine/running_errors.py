@@ -8,7 +8,7 @@ class AltitudeOutside(InputError):
 
     def __init__(self, altitude_m: float, lowest_m: float, highest_m: float) -> None:
         super().__init__(
-            f"Altitude {altitude_m:g} m is outside {lowest_m:g} to {highest_m:g} m, the lowest layer of the "
+            f"Altitude {altitude_m:g} m is outside {lowest_m:.0f} to {highest_m:.0f} m, the lowest layer of the "
             "standard atmosphere (U.S. Standard Atmosphere 1976, ISO 2533). "
             "Give the altitude above the sea, with its unit."
         )
@@ -131,11 +131,10 @@ class TableUnknown(InputError):
 class NotReached(InputError):
     """What is poured in can never bring the mix to the target."""
 
-    def __init__(self, target: float, present: float, added: float) -> None:
-        low, high = sorted((present, added))
+    def __init__(self, target: float, present: float, added: float, most: float) -> None:
         super().__init__(
-            f"Target {100 * target:g} % cannot be reached: mixing {100 * present:g} % with {100 * added:g} % "
-            f"gives {100 * low:g} to {100 * high:g} %. Pour in something richer, or drain all of it first."
+            f"Target {100 * target:g} % cannot be reached: what is in it, with {100 * present:g} %, and what is "
+            f"poured in, with {100 * added:g} %, give {100 * most:.3g} % at most. Pour in something richer."
         )
 
 

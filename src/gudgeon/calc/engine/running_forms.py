@@ -106,7 +106,7 @@ def spread(values: Mapping[str, Value]) -> Worked:
     rule, limit = text(values, "rule"), _limit(values)
     results: dict[str, Found] = {
         "verdict": "inside" if within(found, rule=rule, limit=limit) else "outside",
-        "spread_kpa": found.difference,
+        "spread": found.difference,
         "lowest_to_highest": found.share,
         "below_mean": found.below,
         "lowest_cylinder": str(found.lowest_cylinder),

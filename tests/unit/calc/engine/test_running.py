@@ -26,7 +26,8 @@ from gudgeon.errors import InputError
         (
             "engine.atmosphere",
             {"altitude": "20000 m"},
-            "Altitude 20000 m is outside -5000 to 11000 m, the lowest layer of the standard atmosphere "
+            # Geometric: 6,356,766 · 11,000 / (6,356,766 − 11,000) = 11,019.07 m; so for −5,000: −4,996.07 m.
+            "Altitude 20000 m is outside -4996 to 11019 m, the lowest layer of the standard atmosphere "
             "(U.S. Standard Atmosphere 1976, ISO 2533). Give the altitude above the sea, with its unit.",
         ),
         (
@@ -115,8 +116,8 @@ from gudgeon.errors import InputError
         (
             "engine.coolant",
             {"target": "50 %", "capacity": "8 L", "residual": "8 L", "present": "20 %", "added": "40 %"},
-            "Target 50 % cannot be reached: mixing 20 % with 40 % gives 20 to 40 %. Pour in something richer, or drain "
-            "all of it first.",
+            "Target 50 % cannot be reached: what is in it, with 20 %, and what is poured in, with 40 %, give 40 % at "
+            "most. Pour in something richer.",
         ),
         (
             "engine.coolant",
@@ -224,6 +225,29 @@ def test_thin_premix_in_a_half_empty_system() -> None:
     assert found.drain_l == pytest.approx(1 / 3)
     assert found.concentrate_l == pytest.approx(16 / 3)
     assert found.water_l == pytest.approx(0.0, abs=1e-12)
+
+
+def test_what_is_in_it_may_be_richer_than_what_is_poured_in() -> None:
+    # 8 L, 5 L of 60 % in it, 30 % premix, target 45 %: 3.6 L of glycol, 3.0 are there, 0.6 / 0.3 = 2 L of premix,
+    # and water for the last liter (HAND)
+    found = mixing(8.0, residual_l=5.0, present=0.60, target=0.45, added=0.30)
+    assert (found.drain_l, found.concentrate_l, found.water_l) == pytest.approx((0.0, 2.0, 1.0))
+    # At most (5 · 0.6 + 3 · 0.3) / 8 = 48.75 %
+    with pytest.raises(InputError) as refused:
+        mixing(8.0, residual_l=5.0, present=0.60, target=0.49, added=0.30)
+    assert str(refused.value) == (
+        "Target 49 % cannot be reached: what is in it, with 60 %, and what is poured in, with 30 %, give 48.8 % at "
+        "most. Pour in something richer."
+    )
+
+
+def test_the_ends_of_the_air_are_told_as_they_hold() -> None:
+    # 11,000 m of geopotential altitude are 11,019.07 m: p of the tables there is 22,632.06 Pa (U.S. Standard
+    # Atmosphere 1976, table I)
+    assert standard_air(11_019.06).pressure_pa == pytest.approx(22_632.1, abs=0.2)
+    assert standard_air(-4_996.0).temperature_k == pytest.approx(288.15 + 32.5, abs=0.01)
+    with pytest.raises(InputError, match="outside -4996 to 11019 m"):
+        standard_air(-5_000.0)
 
 
 def test_shares_by_mass_are_mixed_by_volume() -> None:
