@@ -50,7 +50,8 @@ def input_row(parameter: Parameter) -> tuple[str, ...]:
         absent = f"`{parameter.default}`"
     else:
         absent = "may be left out" if parameter.optional else "needed"
-    return f"`{parameter.name}`", f"{parameter.text}{choices}{example}", unit(parameter), absent
+    also = "".join(f"; also `{name}`" for name in parameter.also)
+    return f"`{parameter.name}`", f"{parameter.text}{choices}{example}{also}", unit(parameter), absent
 
 
 def result_row(result: Result) -> tuple[str, ...]:

@@ -11,6 +11,7 @@ from importlib import import_module
 from gudgeon.calc.input_errors import (
     BareNumber,
     ChoiceUnknown,
+    GivenBoth,
     InputNeeded,
     InputRefused,
     UnknownCalculator,
@@ -27,7 +28,8 @@ class Parameter:
     """An input: a figure of a kind, whose bare number is in `unit`; a kind of None is text.
 
     A bare number must lie in `bare`, where people write other units than the base unit: a compliance of 7.5 is
-    meant in µm/kN and would be a million times that in mm/N. With its unit any figure is taken.
+    meant in µm/kN and would be a million times that in mm/N. With its unit any figure is taken. `also` are other
+    names of the input, `spelled` other words for its choices.
     """
 
     name: str
@@ -39,6 +41,8 @@ class Parameter:
     optional: bool = False
     example: str = ""
     bare: tuple[float, float] | None = None
+    also: tuple[str, ...] = ()
+    spelled: tuple[tuple[str, str], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,10 +118,7 @@ class Calculator:
         )
 
     def _read(self, inputs: Mapping[str, str]) -> tuple[dict[str, Value], dict[str, str]]:
-        known = [parameter.name for parameter in self.parameters]
-        for key in inputs:
-            if key not in known:
-                raise UnknownInput(key, self.name, known)
+        inputs = self._by_own_names(inputs)
         values: dict[str, Value] = {}
         understood: dict[str, str] = {}
         for parameter in self.parameters:
@@ -130,6 +131,19 @@ class Calculator:
             values[parameter.name], shown = _read_one(parameter, given)
             understood[parameter.name] = shown if parameter.name in inputs else f"{shown} (default)"
         return values, understood
+
+    def _by_own_names(self, inputs: Mapping[str, str]) -> dict[str, str]:
+        """The inputs under their own names, whichever of their names was written."""
+        own = {name: one.name for one in self.parameters for name in (one.name, *one.also)}
+        found: dict[str, str] = {}
+        for key, given in inputs.items():
+            name = own.get(key.replace("-", "_"))
+            if name is None:
+                raise UnknownInput(key, self.name, [one.name for one in self.parameters])
+            if name in found:
+                raise GivenBoth(name, key)
+            found[name] = given
+        return found
 
 
 def names() -> tuple[str, ...]:
@@ -160,9 +174,8 @@ def _read_one(parameter: Parameter, given: str) -> tuple[float | str, str]:
         text = given.strip()
         if not text:
             raise InputNeeded(parameter.name, "The calculator", f"{parameter.name}={parameter.example!r}")
-        if parameter.choices and text not in parameter.choices:
-            raise ChoiceUnknown(parameter.name, text, parameter.choices)
-        return text, text
+        chosen = _chosen(parameter, text) if parameter.choices else text
+        return chosen, chosen
     from gudgeon.quantity.written import parse_amount
 
     try:
@@ -175,6 +188,23 @@ def _read_one(parameter: Parameter, given: str) -> tuple[float | str, str]:
             parameter.name, given.strip(), parameter.unit or "1", parameter.bare, parameter.example
         )
     return value, _shown(value, parameter.kind, parameter.unit or "1", None)
+
+
+def _chosen(parameter: Parameter, given: str) -> str:
+    """The choice that is written: in capitals or not, with hyphens or spaces, or so begun that only one is meant."""
+    word = _plain(given)
+    word = {_plain(other): _plain(choice) for other, choice in parameter.spelled}.get(word, word)
+    same = [one for one in parameter.choices if _plain(one) == word]
+    begun = [one for one in parameter.choices if f"{_plain(one)} ".startswith(f"{word} ")]
+    longer = [one for one in parameter.choices if word.startswith(f"{_plain(one)} ")]
+    for found in (same, begun, longer):
+        if len(found) == 1:
+            return found[0]
+    raise ChoiceUnknown(parameter.name, given, parameter.choices)
+
+
+def _plain(words: str) -> str:
+    return words.casefold().replace("-", " ").replace("_", " ").strip()
 
 
 def _is_bare(given: str) -> bool:

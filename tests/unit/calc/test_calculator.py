@@ -32,9 +32,22 @@ def test_the_names() -> None:
         "engine.compression-ratio",
         "engine.cut",
         "engine.piston-position",
+        "engine.cam-shift",
+        "engine.belt-length",
+        "engine.marks-realign",
+        "engine.valve-events",
+        "engine.tdc",
+        "engine.lobe-center",
+        "engine.rocker-ratio",
         "engine.oil-clearance",
         "engine.ring-gap",
         "engine.pin-for-hole",
+        "engine.atmosphere",
+        "engine.cranking-pressure",
+        "engine.compression-spread",
+        "engine.leak-down",
+        "engine.coolant",
+        "engine.shim",
         "metrology.conformity",
         "metrology.flatness",
         "metrology.roundness",
@@ -219,6 +232,70 @@ def test_refusals(name: str, inputs: dict[str, str], cause: type[InputError], te
     with pytest.raises(cause) as caught:
         run(name, inputs)
     assert str(caught.value) == text
+
+
+@pytest.mark.parametrize(
+    ("name", "inputs", "result", "value"),
+    [
+        # HAND: lcm(111, 18) = 666 teeth, 37 turns of the crankshaft, 74 with the camshaft's mark
+        (
+            "engine.marks-realign",
+            {"belt_teeth": "111", "crank_teeth": "18", "with_cam": "true"},
+            "crank_turns",
+            74,
+        ),
+        (
+            "engine.marks-realign",
+            {"belt-teeth": "111", "crank-teeth": "18", "with-cam": "No"},
+            "crank_turns",
+            37,
+        ),
+        # OTHER TOOL: CoolProp 6, AEG and APG at 0.5
+        ("engine.coolant", {"glycol": "EG", "fraction": "50 %"}, "freeze_c", -37.11),
+        ("engine.coolant", {"kind": "Propylene glycol", "fraction": "50 %"}, "freeze_c", -33.66),
+        # HAND: 12 − 9 bar
+        (
+            "engine.compression-spread",
+            {"readings": "12, 9.0, 11 bar", "rule": "ratio", "limit": "75 %"},
+            "spread",
+            300,
+        ),
+        (
+            "engine.compression-spread",
+            {"readings": "12; 9 bar", "rule": "difference", "limit": "3 bar"},
+            "spread",
+            300,
+        ),
+        # HAND: 53 − 2 · 1.49 − 50
+        (
+            "engine.oil-clearance",
+            {"bore": "53", "shells": "1.49", "journal": "50"},
+            "clearance_middle_mm",
+            0.02,
+        ),
+        # HAND: 15/64 in
+        ("engine.pin-for-hole", {"hole_diameter": "6 mm"}, "inch_series_mm", 5.953125),
+    ],
+)
+def test_inputs_may_be_written_otherwise(
+    name: str, inputs: dict[str, str], result: str, value: float
+) -> None:
+    assert run(name, inputs)[result] == pytest.approx(value, abs=1e-9)
+
+
+def test_an_input_written_under_two_names_is_refused() -> None:
+    with pytest.raises(input_errors.GivenBoth) as refused:
+        run("engine.pin-for-hole", {"hole": "6 mm", "diameter": "7 mm"})
+    assert str(refused.value) == "hole and diameter are both given, and each decides alone. Give one of them."
+
+
+def test_a_mouth_area_that_no_chamber_has_is_flagged() -> None:
+    # HAND: 48 mm² of π/4 · 86² = 5,808.8 mm² are 0.00826; 48 cm² are 0.826
+    assert run("engine.cut", {**CUT, "mouth_area": "48"}).flags == (
+        "The mouth area, 48 mm², is 0.00826 of the bore area, and 0.2 to 1.3 of it are usual (by hand, from chambers "
+        "with squish pads): check its unit.",
+    )
+    assert run("engine.cut", {**CUT, "mouth_area": "48 cm²"}).flags == ()
 
 
 TURN = {

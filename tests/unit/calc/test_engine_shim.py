@@ -29,6 +29,7 @@ def test_the_nearest_of_a_series() -> None:
     "series",
     [
         "2.00–2.80 mm step 0.05 mm", "2.00 to 2.80 mm in steps of 0.05 mm", "2.00-2.80 step 0.05", "2-2.8 mm by 0.05",
+        "2.00 to 2.80 in steps of 0.05", "2.00-2.80 in steps of 0.05 mm", "2.35, 2.40, 2.45", "2.35, 2.40, 2.45 mm",
         "2.40; 2.35; 2.45 mm", "2.35 mm; 2.40 mm; 2.45 mm", "2.35\n2.40\n2.45",
         "0.0787-0.1102 in step 0.00197 in",
     ],
@@ -67,6 +68,14 @@ def test_inches() -> None:
     # HAND: 0.096 + 0.010 − 0.012 = 0.094 in = 2.3876 mm.
     found = shim(old_shim="0.096 in", measured="0.010 in", wanted="0.012 in", series="0.090; 0.092; 0.094 in")
     assert figures(found) == (2.3876, 2.3876, 0.3048)
+
+
+def test_in_behind_a_number_below_half_an_inch_is_the_unit() -> None:
+    # HAND: 0.110 + (0.014 − 0.010) = 0.114 in = 2.8956 mm, a size of the series
+    found = shim(
+        old_shim="0.110 in", measured="0.014 in", wanted="0.010 in", series="0.100-0.130 in steps of 0.002"
+    )
+    assert figures(found) == (2.8956, 2.8956, 0.254)
 
 
 def test_without_a_series() -> None:

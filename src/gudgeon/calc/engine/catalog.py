@@ -35,7 +35,14 @@ _RATIO = Calculator(
             optional=True,
         ),
         length("gasket_thickness", words="gasket, tightened", example="1.2 mm"),
-        Parameter("crown_volume", "volume", "cm³", "piston crown: + dish, − dome", "0"),
+        Parameter(
+            "crown_volume",
+            "volume",
+            "cm³",
+            "piston crown: + dish, − dome",
+            "0",
+            also=("piston_crown_volume",),
+        ),
         Parameter("piston_height", "length_difference", "mm", "piston at the top: + proud of the deck", "0"),
     ),
     results=(
@@ -82,7 +89,7 @@ _POSITION = Calculator(
     module="gudgeon.calc.engine.forms:position",
     parameters=(
         _STROKE,
-        length("rod_length", words="connecting rod, center to center", example="143 mm"),
+        length("rod_length", words="connecting rod, center to center", example="143 mm", also=("rod",)),
         Parameter("crank_angle", "angle", "°", "from the throw pointing along the cylinder", example="90°"),
         Parameter("pin_offset", "length_difference", "mm",
                   "pin axis beside the crank axis; + where the throw goes down", "0"),

@@ -12,7 +12,8 @@ _OIL = Calculator(
              example="53.00–53.02 mm"),
         text("journal", words="journal, pin or stem, written the same way", example="49.97 ± 0.01 mm"),
         text("shell", words="thickness of a half in its middle; none where the shaft runs bare",
-             example="1.49–1.50 mm", optional=True),
+             example="1.49–1.50 mm", optional=True,
+             also=("shells", "shell_thickness", "shell_thicknesses")),
         text("other_shell", words="the other half, where it differs", example="1.48–1.49 mm", optional=True),
     ),
     results=(
@@ -57,7 +58,9 @@ _PIN = Calculator(
     name="engine.pin-for-hole",
     title="Drill shanks that go into a hole, as a pin",
     module="gudgeon.calc.engine.fits_forms:pin",
-    parameters=(length("hole", words="diameter of the hole", example="6 mm"),),
+    parameters=(
+        length("hole", words="diameter of the hole", example="6 mm", also=("hole_diameter", "diameter")),
+    ),
     results=(
         Result("nearest", None, None, "largest of all that is not larger than the hole"),
         Result("nearest_mm", "length", "mm", "its diameter", 3),

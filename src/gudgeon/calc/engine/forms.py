@@ -16,6 +16,8 @@ from gudgeon.calc.input_errors import GivenBoth, InputNeeded
 from gudgeon.calc.reading import count, figure, maybe, needed
 
 CUT = "engine.cut"
+USUAL_MOUTH = (0.2, 1.3)
+"""Mouth of a chamber over the bore area: less squish pads, or a little more than the bore."""
 MOUTH_ASSUMED = (
     "No mouth area is given: the bore area was taken, which overstates the rise where the chamber is smaller."
 )
@@ -97,13 +99,20 @@ def _clearance(values: Mapping[str, Value], swept: float) -> float:
 
 
 def _mouth(values: Mapping[str, Value]) -> tuple[float, tuple[str, ...]]:
-    given = maybe(values, "mouth_area")
+    given, bore = maybe(values, "mouth_area"), maybe(values, "bore")
     if given is not None:
-        return given, ()
-    bore = maybe(values, "bore")
+        share = given / bore_area_mm2(bore) if bore is not None else 1.0
+        return given, () if USUAL_MOUTH[0] <= share <= USUAL_MOUTH[1] else (_unusual_mouth(given, share),)
     if bore is None:
         raise InputNeeded("mouth_area, or bore", CUT, "mouth_area='48 cm²'")
     return bore_area_mm2(bore), (MOUTH_ASSUMED,)
+
+
+def _unusual_mouth(area_mm2: float, share: float) -> str:
+    return (
+        f"The mouth area, {area_mm2:g} mm², is {share:.3g} of the bore area, and {USUAL_MOUTH[0]:g} to "
+        f"{USUAL_MOUTH[1]:g} of it are usual (by hand, from chambers with squish pads): check its unit."
+    )
 
 
 def position(values: Mapping[str, Value]) -> Worked:

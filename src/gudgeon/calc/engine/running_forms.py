@@ -1,5 +1,6 @@
 """The calculators of the air, of cranking, of a leak and of coolant: from inputs to kernels and back."""
 
+import re
 from collections.abc import Mapping
 
 from gudgeon.calc.calculator import Found, Value, Worked
@@ -120,10 +121,10 @@ def spread(values: Mapping[str, Value]) -> Worked:
 
 
 def _readings(given: str) -> list[float]:
-    """Pressures that stand apart by semicolons, in kPa; a unit that is written once counts for all."""
-    if "," in given:
+    """Pressures that stand apart by semicolons, or commas and spaces, in kPa; a unit written once counts for all."""
+    parts = [one.strip() for one in re.split(r";|,\s", given) if one.strip()]
+    if any("," in one for one in parts):
         raise CommaAmongReadings(given)
-    parts = [one.strip() for one in given.split(";") if one.strip()]
     try:
         unit = next((word for one in reversed(parts) if (word := one.lstrip("-+.0123456789 "))), None)
         return [parse_amount(one, kind="pressure_gauge", default_unit=unit).to("kPa") for one in parts]

@@ -13,7 +13,9 @@ from gudgeon.quantity.format import both_ends
 from gudgeon.quantity.written import Span, parse_printed
 
 _STEP = re.compile(r"^(?P<ends>.+?)[\s,;]*\b(?:steps?(?:\s+of)?|by)\b\s*(?P<step>\S.*)$", re.IGNORECASE)
-_IN_STEPS = re.compile(r"(?<=[A-Za-z])\s+in$")  # `mm in steps of`; behind a number it is the unit
+_IN_STEPS = re.compile(r"(?<=[A-Za-z])\s+in$")  # `mm in steps of`
+_IN_AFTER_NUMBER = re.compile(r"(?P<last>\d*\.?\d+)\s+in$")
+_THICKEST_IN = 0.5  # no shim is thicker than half an inch, and no series ends below half a millimeter
 _HAS_UNIT = re.compile(r"[A-Za-zµ\"]")
 _UNIT = re.compile(r"[A-Za-zµ\"]+\.?\s*$")
 
@@ -60,7 +62,7 @@ def series_nm(written: str) -> tuple[int, ...]:
         if not sizes:
             raise SeriesUnreadable(written)
         return tuple(sizes)
-    between = _IN_STEPS.sub("", stepped["ends"])
+    between = _without_in(stepped["ends"])
     unit = _unit_of(between) or _unit_of(stepped["step"])
     ends, step = _span(between, unit, "series"), _span(stepped["step"], unit, "series")
     first, last, each = ends.low, ends.high, step.low
@@ -72,9 +74,17 @@ def series_nm(written: str) -> tuple[int, ...]:
     )  # fmt: skip
 
 
+def _without_in(ends: str) -> str:
+    """Without the `in` of `in steps of`; behind a bare number it may be the unit, which its size tells."""
+    bare = _IN_AFTER_NUMBER.search(ends)
+    if bare is not None:
+        return ends if float(bare["last"]) < _THICKEST_IN else ends[: bare.end("last")]
+    return _IN_STEPS.sub("", ends)
+
+
 def _items(written: str) -> list[str]:
     """The items of a list; a unit behind the last one is that of all, where no other has one."""
-    items = [one.strip() for one in re.split(r"[;\n]", written) if one.strip()]
+    items = [one.strip() for one in re.split(r"[;\n]|,\s", written) if one.strip()]
     if len(items) > 1 and not any(_HAS_UNIT.search(one) for one in items[:-1]):
         unit = _unit_of(items[-1])
         items = [f"{one} {unit}".strip() for one in items[:-1]] + items[-1:]
