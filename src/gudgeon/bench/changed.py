@@ -16,6 +16,7 @@ from gudgeon.bench.entries import entry_words, item_names
 from gudgeon.bench.held_against import differing
 from gudgeon.bench.holds import Hold, holds_of, joints_of
 from gudgeon.bench.reason import Reason
+from gudgeon.bench.sheet_place import line_of
 from gudgeon.book.state import HoldState, PullState, ReadingState, ScanState
 
 
@@ -90,11 +91,7 @@ def changes(bench: Bench) -> Changes:
 
 def _line(bench: Bench, one: Difference) -> int | None:
     """The line of the sheet in which the figure stands, or the part that it was taken out of."""
-    written = bench.papers.written
-    if one.paper != "data sheet" or written is None:
-        return None
-    path = tuple(int(name) - 1 if name.isdigit() else name for name in one.where.split("."))
-    return written.place(path).line
+    return line_of(bench.papers.written, one.where) if one.paper == "data sheet" else None
 
 
 def affected(bench: Bench) -> Affected:

@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 
 from gudgeon.bench.context import Bench
 from gudgeon.bench.cut.given import BoltGiven, Contradiction, CylinderGiven, Given, HeadGiven, ValvesGiven
-from gudgeon.bench.cut.reading import line_of
+from gudgeon.bench.sheet_place import line_of
 from gudgeon.quantity.format import both
 
 Found = Iterator[tuple[str, str]]
@@ -20,7 +20,7 @@ def contradictions(
 ) -> tuple[Contradiction, ...]:
     """Everything that cannot be, in the order of the sheet."""
     found = (*_cylinder(cylinder), *_head(head), *_bolts(bolts), *_valves(valves))
-    return tuple(Contradiction(path, line_of(bench, path), words) for path, words in found)
+    return tuple(Contradiction(path, line_of(bench.papers.written, path), words) for path, words in found)
 
 
 def _mm(value: float) -> str:

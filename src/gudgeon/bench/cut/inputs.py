@@ -11,7 +11,7 @@ from gudgeon.bench.cut.looked_for import LookedFor
 
 def gather(bench: Bench) -> Inputs:
     """Every figure that goes into the cut."""
-    wanted = LookedFor()
+    wanted = LookedFor(bench.papers.written)
     top = head(bench, wanted)
     below = cylinder(bench, wanted)
     screws = bolts(bench, wanted)

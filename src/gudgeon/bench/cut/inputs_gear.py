@@ -1,9 +1,9 @@
 """Head bolts, valves and lifters: what a head that comes down does not leave as it was."""
 
 from gudgeon.bench.context import Bench
-from gudgeon.bench.cut.given import BoltGiven, Given, LifterGiven, Limit, Missing, State, ValvesGiven
+from gudgeon.bench.cut.given import BoltGiven, Given, LifterGiven, Limit, State, ValvesGiven
 from gudgeon.bench.cut.looked_for import LookedFor
-from gudgeon.bench.cut.reading import by_cylinder, limit, line_of, stated
+from gudgeon.bench.cut.reading import by_cylinder, limit, stated
 from gudgeon.sheet.drive import ValveGear, Valves
 from gudgeon.sheet.fasteners import Fastener
 from gudgeon.sheet.joints import Joint
@@ -23,10 +23,7 @@ def bolts(bench: Bench, wanted: LookedFor) -> tuple[BoltGiven, ...]:
         if joint.fastener is not None:
             families[f"joints.{key}.fastener"] = joint.fastener
         if not families:
-            path = f"joints.{key}.fastener"
-            wanted.missing.append(
-                Missing(f"fasteners of {joint.name}", path, "not stated", line_of(bench, path))
-            )
+            wanted.lacks(f"fasteners of {joint.name}", path=f"joints.{key}.fastener", do="not stated")
         found += [
             _bolts(bench, joint, one, path, wanted)
             for path, one in families.items()
@@ -82,7 +79,7 @@ def valves(bench: Bench, wanted: LookedFor) -> tuple[ValvesGiven, ...]:
     """Intake and exhaust valves, where the sheet has them."""
     gear = bench.sheet.valve_gear
     if gear is None:
-        wanted.missing.append(Missing("valve gear", "valve_gear", "not stated", line_of(bench, "valve_gear")))
+        wanted.lacks("valve gear", path="valve_gear", do="not stated")
         return ()
     return (_valves(bench, gear, "intake", wanted), _valves(bench, gear, "exhaust", wanted))
 
@@ -126,8 +123,7 @@ def lifters(bench: Bench, wanted: LookedFor) -> LifterGiven | None:
     if gear is None or gear.adjustment == "none":
         return None
     if gear.camshaft is None and gear.adjustment == "hydraulic lifters":
-        path = "valve_gear.camshaft"
-        wanted.missing.append(Missing("where the camshaft sits", path, "not stated", line_of(bench, path)))
+        wanted.lacks("where the camshaft sits", path="valve_gear.camshaft", do="not stated")
         return LifterGiven(gear.adjustment, None, None, None)
     if gear.camshaft != "in the block":
         return None

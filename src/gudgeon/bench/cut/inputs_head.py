@@ -4,7 +4,7 @@ from gudgeon.bench.context import Bench
 from gudgeon.bench.cut.given import Deviation, Given, HeadGiven, Heights, Missing
 from gudgeon.bench.cut.known import EXACTLY_ZERO, total
 from gudgeon.bench.cut.looked_for import LookedFor
-from gudgeon.bench.cut.reading import deepest, deviation, heights, limit, line_of, stated
+from gudgeon.bench.cut.reading import deepest, deviation, heights, limit, stated
 from gudgeon.quantity.format import both
 from gudgeon.sheet.engine import Head
 
@@ -22,9 +22,7 @@ def head(bench: Bench, wanted: LookedFor) -> HeadGiven:
     left = heights(bench, key, condition="as left") if key is not None else None
     if found is None:
         do = f"measure it: gudgeon record reading {key}" if key else "no characteristic holds it"
-        wanted.missing.append(
-            Missing("height of the head as found", "head.measured_as", do, line_of(bench, "head.measured_as"))
-        )
+        wanted.lacks("height of the head as found", path="head.measured_as", do=do)
     new = stated(
         bench, sheet.height, name="height of a new head", path="head.height", kind="length",
         source=sheet.cited(sheet.height), state="new",
@@ -61,9 +59,7 @@ def _flatness(bench: Bench, sheet: Head, wanted: LookedFor) -> Deviation | None:
             if keys
             else "no characteristic of this face holds it"
         )
-        wanted.missing.append(
-            Missing("flatness of the head face as found", "head.face", do, line_of(bench, "head.face"))
-        )
+        wanted.lacks("flatness of the head face as found", path="head.face", do=do)
     return found
 
 
@@ -98,9 +94,7 @@ def _before(
         )  # fmt: skip
     if new is None or base is None:
         do = "write it, or the height of a new head and the height as found"
-        wanted.missing.append(
-            Missing("taken off before", "head.taken_off_before", do, line_of(bench, "head.taken_off_before"))
-        )
+        wanted.lacks("taken off before", path="head.taken_off_before", do=do)
         return None
     off = total([(1.0, new.known), (-1.0, base.mean.known)])
     least_new = sheet.height.value.low_in("mm") if sheet.height is not None else None

@@ -9,26 +9,15 @@ from gudgeon.bench.cut.given import Deviation, Given, Heights, Limit, Missing, S
 from gudgeon.bench.cut.known import Known, bound, lumped, printed, tagged, total
 from gudgeon.bench.measured import Measured, measured_in
 from gudgeon.bench.scans import scanned_in
+from gudgeon.bench.sheet_place import line_of
 from gudgeon.quantity.errors import BoundOpen
 from gudgeon.quantity.format import both, both_ends, known_between
 from gudgeon.quantity.written import Printed
 from gudgeon.sheet.figures import Cited, Stated
-from gudgeon.written.located import Path
 
 UNIT = {
     "length": "mm", "length_difference": "mm", "area": "mm²", "volume": "cm³", "angle": "°", "ratio": "1",
 }  # fmt: skip
-
-
-def line_of(bench: Bench, path: str) -> int | None:
-    """The line of the data sheet on which a field stands, or its nearest parent."""
-    written = bench.papers.written
-    if written is None:
-        return None
-    parts: Path = tuple(path.split("."))
-    while parts and parts not in written.values:
-        parts = parts[:-1]
-    return written.place(parts, key=True).line
 
 
 def stated(
@@ -43,15 +32,14 @@ def stated(
 ) -> Given | Missing:
     """A figure of the sheet as it goes in; a bound is no value and counts as missing."""
     value = figure.value if isinstance(figure, Stated) else figure
+    line = line_of(bench.papers.written, path)
     if value is None:
-        return Missing(name, path, "not stated", line_of(bench, path))
+        return Missing(name, path, "not stated", line)
     try:
         known = printed(value, unit=UNIT[kind], tag=path)
     except BoundOpen:
-        return Missing(
-            name, path, f"`{value.text}` is a bound; a value is needed", line_of(bench, path)
-        )  # fmt: skip
-    return Given(name, known, value.text, _source(source), state, path, line_of(bench, path), _unit(kind))
+        return Missing(name, path, f"`{value.text}` is a bound; a value is needed", line)
+    return Given(name, known, value.text, _source(source), state, path, line, _unit(kind))
 
 
 def limit(
@@ -63,7 +51,7 @@ def limit(
     if value is None:
         return None
     end = bound(value, unit=UNIT[kind], upper=upper)
-    return Limit(name, end, value.text, _source(source), path, line_of(bench, path))
+    return Limit(name, end, value.text, _source(source), path, line_of(bench.papers.written, path))
 
 
 def _unit(kind: str) -> str:

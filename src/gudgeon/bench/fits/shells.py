@@ -25,6 +25,7 @@ from gudgeon.bench.judging.clearances import by_part, clearance_between, less, p
 from gudgeon.bench.judging.decision import Value
 from gudgeon.bench.judging.finding import named
 from gudgeon.bench.measured import Measured, measured
+from gudgeon.bench.sheet_place import place_of
 from gudgeon.calc.engine.selective import shells_for
 from gudgeon.quantity.format import known_between
 from gudgeon.quantity.written import Printed
@@ -108,7 +109,8 @@ def _contradictions(bench: Bench, key: str, bearing: Bearing) -> Iterator[str]:
 def _where(bench: Bench, key: str, field: str = "") -> str:
     path = ("fits", "bearings", key, *((field,) if field else ()))
     name = ".".join(path)
-    return name if bench.papers.written is None else f"{name} ({bench.papers.written.place(path)})"
+    place = place_of(bench.papers.written, path)
+    return name if place is None else f"{name} ({place})"
 
 
 def _places(bench: Bench, key: str, bearing: Bearing, said: Said) -> tuple[_Place, ...]:

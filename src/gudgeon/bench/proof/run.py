@@ -16,8 +16,8 @@ from gudgeon.bench.proof.pairs import check_pair
 from gudgeon.bench.proof.shapes import check_shapes
 from gudgeon.bench.proof.torques import check_torques
 from gudgeon.bench.proof.valve_events import check_valve_events
+from gudgeon.bench.sheet_place import line_of
 from gudgeon.sheet.model import DataSheet
-from gudgeon.sheet.write import NoSuchFigure, parse_path
 from gudgeon.written.located import Written
 
 
@@ -27,22 +27,12 @@ def proofread(sheet: DataSheet, *, written: Written | None = None) -> tuple[Find
     found = [
         replace(
             one,
-            line=_line(written, one.path),
+            line=line_of(written, one.path),
             settled=decided.get(one.key),
         )
         for one in dict.fromkeys(_all(sheet))
     ]
     return tuple(sorted(found, key=lambda one: (GRADES.index(one.grade), one.line or 0)))
-
-
-def _line(written: Written | None, path: str) -> int | None:
-    """The line of a finding; a name with a point in it leads to the part it stands in."""
-    if written is None:
-        return None
-    try:
-        return written.place(parse_path(path)).line
-    except NoSuchFigure:
-        return written.place(tuple(path.split("."))).line
 
 
 def _all(sheet: DataSheet) -> Iterator[Finding]:

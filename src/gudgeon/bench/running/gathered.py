@@ -1,9 +1,10 @@
-"""What is missing is gathered while the rest is answered; where a field of the sheet stands, and the air here."""
+"""What is missing is gathered while the rest is answered; and the air here."""
 
 from dataclasses import dataclass, field
 
 from gudgeon.bench.context import Bench
 from gudgeon.bench.running.answers import Air, Missing
+from gudgeon.bench.sheet_place import line_of
 from gudgeon.calc.engine.atmosphere import standard_air
 from gudgeon.quantity.format import both
 from gudgeon.sheet.after_start import AfterStart
@@ -21,17 +22,10 @@ class Gathered:
 
     def lacks(self, what: str, *, therefore: str, path: str = "", do: str = "") -> None:
         """Name something that is not known; `path` is where the sheet would state it."""
-        found = Missing(what, therefore, path, line_of(self.bench, path) if path else None, do)
+        line = line_of(self.bench.papers.written, path) if path else None
+        found = Missing(what, therefore, path, line, do)
         if found not in self.missing:
             self.missing.append(found)
-
-
-def line_of(bench: Bench, path: str) -> int | None:
-    """The line of the sheet on which a field stands, or its nearest parent; list places count from one."""
-    written = bench.papers.written
-    if written is None:
-        return None
-    return written.place(tuple(int(step) - 1 if step.isdigit() else step for step in path.split("."))).line
 
 
 def stated_in(figure: Stated | None, unit: str) -> float | None:

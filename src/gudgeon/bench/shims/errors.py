@@ -47,7 +47,7 @@ class SizeTwice(InputError):
 class ShimPlacesDiffer(InputError):
     """Clearances and shims that are read at different places."""
 
-    def __init__(self, clearance: str, shim: str, lacking: tuple[str, ...], *, place: Place) -> None:
+    def __init__(self, clearance: str, shim: str, lacking: tuple[str, ...], *, place: Place | None) -> None:
         super().__init__(
             f"The places of `{shim}` are not those of `{clearance}`: it has no {', no '.join(lacking[:4])}. "
             "Give both characteristics the same places, or a clearance finds no shim.",
@@ -58,7 +58,7 @@ class ShimPlacesDiffer(InputError):
 class WantedCannotBe(InputError):
     """A required clearance that is not above zero."""
 
-    def __init__(self, name: str, text: str, *, place: Place) -> None:
+    def __init__(self, name: str, text: str, *, place: Place | None) -> None:
         super().__init__(
             f"{name}: the required clearance `{short(text)}` cannot be: it is 0 or more. "
             "Check the figure and its sign.",

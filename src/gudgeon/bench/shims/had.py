@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from gudgeon.bench.context import Bench
+from gudgeon.bench.sheet_place import place_of
 from gudgeon.bench.shims.kit_shims import KitShims
 from gudgeon.bench.shims.model import NotSaid
 from gudgeon.calc.engine.lash import even_series_nm
@@ -64,7 +65,7 @@ def _series(bench: Bench, gear: ValveGear) -> tuple[tuple[int, ...], list[NotSai
     printed, step = gear.shim_thickness.value, gear.shim_step.value
     first, last = printed.first.low, printed.first.high
     if first is None or last is None or printed.first.single or not step.first.single:
-        where = f" ({_place(bench, 'shim_thickness')})"
+        where = f" ({place_of(bench.papers.written, ('valve_gear', 'shim_thickness'))})"
         why = f"{NO_SERIES}: the sheet states `{printed.text}` in steps of `{step.text}`{where}"
         return (), [NotSaid(why, therefore)]
     hidden = first.half_digit_in("mm") + last.half_digit_in("mm")
@@ -73,7 +74,7 @@ def _series(bench: Bench, gear: ValveGear) -> tuple[tuple[int, ...], list[NotSai
             first.to("mm"), last_mm=last.to("mm"), step_mm=step.first.middle_in("mm"), hidden_mm=hidden
         )
     except InputError as error:
-        raise _placed(error, _place(bench, "shim_step")) from None
+        raise _placed(error, place_of(bench.papers.written, ("valve_gear", "shim_step"))) from None
     return sizes, []
 
 
@@ -82,8 +83,3 @@ def _placed(error: InputError, place: Place | None) -> InputError:
     error.place = place
     error.message = f"valve_gear: shim_thickness, shim_step: {error.message}"
     return error
-
-
-def _place(bench: Bench, field: str) -> Place | None:
-    written = bench.papers.written
-    return written.place(("valve_gear", field)) if written is not None else None

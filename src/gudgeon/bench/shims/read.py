@@ -8,11 +8,11 @@ from gudgeon.bench.budget import signed, standard_uncertainty_of
 from gudgeon.bench.context import Bench
 from gudgeon.bench.judging.decision import NORMAL
 from gudgeon.bench.measured import Measured, Odd, measured, odd
+from gudgeon.bench.sheet_place import place_of
 from gudgeon.bench.shims.errors import ShimPlacesDiffer, WantedCannotBe
 from gudgeon.bench.shims.model import NotSaid
 from gudgeon.calc.engine.lash import NM
 from gudgeon.calc.engine.shim_valves import Valve
-from gudgeon.errors import Place
 from gudgeon.quantity.written import Printed
 from gudgeon.sheet.drive import ValveGear
 from gudgeon.sheet.drive import Valves as Side
@@ -105,7 +105,8 @@ def _wanted(bench: Bench, key: str, item: Characteristic, *, step_nm: int) -> Wa
     if low is None or high is None:
         return None
     if low < 0:
-        raise WantedCannotBe(item.name, value.text, place=_place(bench, ("characteristics", key, name)))
+        place = place_of(bench.papers.written, ("characteristics", key, name))
+        raise WantedCannotBe(item.name, value.text, place=place)
     source = str(item.cited(stated) or "")
     if low < high:
         return Wanted(low, high, value.text, source)
@@ -116,11 +117,6 @@ def _wanted(bench: Bench, key: str, item: Characteristic, *, step_nm: int) -> Wa
         f"{item.name}: one value is required, so inside is what lies within half a step of the shims of it"
     )
     return Wanted(max(0.0, low - half), high + half, value.text, source, taken)
-
-
-def _place(bench: Bench, path: tuple[str | int, ...]) -> Place:
-    written = bench.papers.written
-    return written.place(path) if written is not None else Place("data sheet")
 
 
 def _side(
@@ -151,7 +147,7 @@ def _same_places(bench: Bench, side: str, clearance: str, shim: str, places: Seq
     there = place_names(bench.sheet.characteristics[shim])
     lacking = tuple(one for one in places if one not in there)
     if lacking:
-        place = _place(bench, ("valve_gear", side, "shim"))
+        place = place_of(bench.papers.written, ("valve_gear", side, "shim"))
         raise ShimPlacesDiffer(clearance, shim, lacking, place=place)
 
 

@@ -119,7 +119,7 @@ def _cut(bench: Bench, model: DriveModel | None) -> _Cut:
     """The cut that the heights in the book show, and what it does to the drive."""
     if model is None:
         return _Cut("", None)
-    made = head(bench, LookedFor()).made
+    made = head(bench, LookedFor(bench.papers.written)).made
     if made is None:
         why = "the book does not hold the height of the head both as found and as left"
         return _Cut(f"The cut is not known: {why}.", None)

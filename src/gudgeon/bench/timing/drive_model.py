@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from typing import Literal
 
+from gudgeon.bench.sheet_place import place_of
 from gudgeon.calc.engine.drive_path import DrivePath, WheelAt
 from gudgeon.sheet.drive import Drive
 from gudgeon.written.located import Path, Written
@@ -138,7 +139,7 @@ class Remarks:
         """One remark; a field that is not there is placed at the nearest part that is."""
         from gudgeon.bench.proof.figures import path_text
 
-        place = str(self._written.place(path)) if self._written is not None else ""
+        place = str(place_of(self._written, path) or "")
         self._all.append(DriveRemark(grade, path_text(path), place, text, printed))
 
     def all(self) -> tuple[DriveRemark, ...]:

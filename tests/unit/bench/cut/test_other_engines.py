@@ -42,7 +42,7 @@ def test_solid_pushrods_lose_clearance_by_the_rocker(tmp_path: Path) -> None:
 def test_lifters_of_which_nobody_says_where_their_camshaft_sits(tmp_path: Path) -> None:
     job = pushrods(tmp_path, "  adjustment: hydraulic lifters\n")
     text = (job.book.parent / "sheet.yaml").read_text(encoding="utf-8").splitlines()
-    number = text.index("valve_gear:") + 1
+    number = text.index("valve_gear:") + 2  # its first field
     assert (
         f"preload of the lifters: missing: where the camshaft sits (valve_gear.camshaft, line {number} of the data "
         "sheet, not stated)"

@@ -143,7 +143,9 @@ def test_a_head_that_is_as_high_as_a_new_one_was_never_cut(job: Job) -> None:
 def test_one_missing_figure_takes_only_what_rests_on_it(tmp_path: Path) -> None:
     sheet = ROUND.replace("  crown_volume: 0.0000 cm³\n", "")
     answer = consequences(of(tmp_path, sheet).bench(), off="0.1 mm")
-    number = sheet.splitlines().index("cylinder:") + 1
+    lines = sheet.splitlines()
+    top = lines.index("cylinder:") + 1
+    number = top + 1 + next(at for at, one in enumerate(lines[top:]) if not one.strip().startswith("#"))
     (table,) = answer.tables
     assert table.missing[0] == (
         f"compression ratio: missing: crown volume (cylinder.crown_volume, line {number} of the data sheet, not stated)"
