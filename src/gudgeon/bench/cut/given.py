@@ -140,6 +140,7 @@ class ValvesGiven:
     opens: Given | None
     closes: Given | None
     lift: Given | None
+    at_lift: Given | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -108,6 +108,9 @@ class Laws:
         """The gap between piston and squish pad [mm]."""
         one = self.inputs.cylinder
         recess = one.squish_recess
+        if recess is not None and recess.value < -recess.known.expanded:
+            where = f" (line {recess.line} of the data sheet)" if recess.line is not None else ""
+            return NotWorkedOut("squish", f"squish pad recess {recess.text} is below 0{where}")
         given = {"gasket_mm": self.thickness, "height_mm": one.piston_height, "recess_mm": recess}
         off = self.since(recess, cut) if recess is not None else EXACTLY_ZERO
         paths = ("cylinder.gasket_thickness", "cylinder.piston_height", "cylinder.squish_pad_recess")
@@ -133,7 +136,8 @@ class Laws:
         nearer = nearer_per_degree(of, self.inputs.cylinder)
         if rate is None or nearer is None:
             return EXACTLY_ZERO
-        return Known(max(0.0, nearer * rate * down.value))
+        found = total([(nearer * rate, down)])
+        return found if found.value > 0 else EXACTLY_ZERO
 
     def free_below(self, of: BoltGiven, cut: Known) -> Answer:
         """What stays free below the head bolts [mm]."""

@@ -15,7 +15,8 @@ def nearer_per_degree(of: ValvesGiven, cylinder: CylinderGiven) -> float | None:
         return None
     opens, closes, lift, angle, stroke, rod = values
     ends = (-opens, 180.0 + closes) if of.which == "intake" else (-180.0 - opens, closes)
-    return _nearer(ValveMotion(*ends, lift), stroke, rod, angle)
+    at_lift = of.at_lift.value if of.at_lift is not None else 0.0
+    return _nearer(ValveMotion(*ends, lift, at_lift), stroke, rod, angle)
 
 
 @lru_cache(maxsize=16)

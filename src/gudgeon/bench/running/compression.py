@@ -66,7 +66,7 @@ def compression(bench: Bench, air: Air, wanted: Gathered) -> Compression:
         _how(bench, key),
         tuple(_line(read, one) for one in seen),
         _balance(read),
-        advice(bench, seen, wet_known=after.wet is not None),
+        advice(bench, seen, places=read.places, wet_known=after.wet is not None),
         tuple(notes),
     )
 

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from itertools import pairwise
+from itertools import combinations
 
 from gudgeon.bench.context import Bench
 from gudgeon.bench.measured import Measured
@@ -41,12 +41,14 @@ class Seen:
         return (self.wet.low + self.wet.high) / 2 / before - 1
 
 
-def advice(bench: Bench, seen: Sequence[Seen], *, wet_known: bool) -> tuple[Advice, ...]:
-    """What the readings say together, the gravest first."""
-    return tuple(_advice(bench, seen, wet_known))
+def advice(
+    bench: Bench, seen: Sequence[Seen], *, places: Sequence[str], wet_known: bool
+) -> tuple[Advice, ...]:
+    """What the readings say together, the gravest first; `places` are all cylinders in their order."""
+    return tuple(_advice(bench, seen, places, wet_known))
 
 
-def _advice(bench: Bench, seen: Sequence[Seen], wet_known: bool) -> Iterator[Advice]:
+def _advice(bench: Bench, seen: Sequence[Seen], places: Sequence[str], wet_known: bool) -> Iterator[Advice]:
     low = [one for one in seen if one.low]
     below = [one for one in seen if one.below]
     if not seen:
@@ -54,10 +56,10 @@ def _advice(bench: Bench, seen: Sequence[Seen], wet_known: bool) -> Iterator[Adv
     if len(seen) > 1 and len(low or below) == len(seen):
         yield _all_low(bench)
         return
-    paired = list(_neighbors(bench, seen))
-    for first, other in paired:
+    side_by_side = "beside each other" if _one_row(bench) else "if they are beside each other on one bank"
+    for first, other in _neighbors(bench, low, places):
         yield Advice(
-            f"{first.place} and {other.place}, {_side_by_side(bench)}, are both low: the head gasket between "
+            f"{first.place} and {other.place}, {side_by_side}, are both low: the head gasket between "
             "them is the first suspect (common practice)",
             f"leak-down test on {first.place}, and listen at the plug hole of {other.place}",
         )
@@ -99,17 +101,15 @@ def _all_low(bench: Bench) -> Advice:
     )
 
 
-def _neighbors(bench: Bench, seen: Sequence[Seen]) -> Iterator[tuple[Seen, Seen]]:
-    """Low cylinders that follow one another by number; on a vee or a flat engine those need not stand together."""
-    for first, other in pairwise(seen):
-        if first.low and other.low:
+def _neighbors(bench: Bench, low: Sequence[Seen], places: Sequence[str]) -> Iterator[tuple[Seen, Seen]]:
+    """Low cylinders side by side; of two banks every pair, since their numbers do not tell which stand together."""
+    for first, other in combinations(low, 2):
+        if not _one_row(bench) or places.index(other.place) - places.index(first.place) == 1:
             yield first, other
 
 
-def _side_by_side(bench: Bench) -> str:
-    if bench.sheet.engine.layout == "inline":
-        return "beside each other"
-    return "beside each other if they are on one bank"
+def _one_row(bench: Bench) -> bool:
+    return bench.sheet.engine.layout in ("inline", "single")
 
 
 def _one_low(one: Seen, wet_known: bool) -> Advice:

@@ -31,3 +31,13 @@ class NotThroughTheHead(InputError):
             f"A bolt of {length_mm:g} mm cannot hold {grip_mm:g} mm: it ends before its thread begins. "
             "Check its length and what lies between its head and the block."
         )
+
+
+class EventsAboveLift(InputError):
+    """Events at a lift that the valve never reaches."""
+
+    def __init__(self, at_lift_mm: float, lift_mm: float) -> None:
+        super().__init__(
+            f"Events at {at_lift_mm:g} mm of lift cannot be: the valve lifts {lift_mm:g} mm. "
+            "Check both lifts and their units."
+        )

@@ -4,7 +4,7 @@ import math
 from dataclasses import dataclass
 
 from gudgeon.calc.engine.cylinder import piston_position
-from gudgeon.calc.engine.gear_errors import NeverOpens, NotAValveAngle
+from gudgeon.calc.engine.gear_errors import EventsAboveLift, NeverOpens, NotAValveAngle
 from gudgeon.calc.errors import finite, not_negative, positive
 
 REACH_DEG = 60.0
@@ -15,11 +15,15 @@ _STEPS = 60
 
 @dataclass(frozen=True, slots=True)
 class ValveMotion:
-    """A valve that opens and closes at crank angles counted from top dead center, after it plus [°, mm]."""
+    """A valve that opens and closes at crank angles counted from top dead center, after it plus [°, mm].
+
+    `at_lift_mm` is the lift at which both angles are given; 0 where they are those of the seat.
+    """
 
     opens_deg: float
     closes_deg: float
     lift_mm: float
+    at_lift_mm: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,11 +79,13 @@ def plain_lift(crank_deg: float, *, motion: ValveMotion) -> float:
     """The lift of a valve by a plain curve: half a wave of a cosine from shut to open and back.
 
     Equation:
-        lift = full lift / 2 · (1 − cos(2π · (φ − opens) / (closes − opens))); 0 outside
+        lift = full lift / 2 · (1 − cos(2π · (φ − start) / length)); 0 outside. Start and length are those of the
+        wave that has the lift of the events at both: length = (closes − opens) / (1 − a / π),
+        start = opens − length · a / 2π, a = acos(1 − 2 · lift of the events / full lift)
 
     Parameters:
         crank_deg: crank angle from top dead center, φ [°]
-        motion: when it opens and closes, and its full lift [°, mm]
+        motion: when it opens and closes, its full lift, the lift at which the events are given [°, mm]
 
     Returns:
         lift [mm]
@@ -93,16 +99,31 @@ def plain_lift(crank_deg: float, *, motion: ValveMotion) -> float:
     Example:
         >>> round(plain_lift(0.0, motion=ValveMotion(-12.0, 228.0, 8.8)), 4)
         0.2154
+        >>> round(plain_lift(-12.0, motion=ValveMotion(-12.0, 228.0, 8.8, at_lift_mm=0.25)), 4)
+        0.25
 
     Not covered:
         ramps, clearance, the shape of a real lobe.
     """
+    start, duration = _wave(motion)
+    share = (finite(crank_deg, "Crank angle") - start) / duration
+    return motion.lift_mm / 2 * (1 - math.cos(2 * math.pi * share)) if 0 < share < 1 else 0.0
+
+
+def _wave(motion: ValveMotion) -> tuple[float, float]:
+    """Where the plain curve leaves the seat, and how long it is [°]."""
     lift = not_negative(motion.lift_mm, "Valve lift", unit="mm")
+    at = not_negative(motion.at_lift_mm, "Lift of the events", unit="mm")
     duration = finite(motion.closes_deg, "Valve closes") - finite(motion.opens_deg, "Valve opens")
     if duration <= 0:
         raise NeverOpens(motion.opens_deg, motion.closes_deg)
-    share = (finite(crank_deg, "Crank angle") - motion.opens_deg) / duration
-    return lift / 2 * (1 - math.cos(2 * math.pi * share)) if 0 < share < 1 else 0.0
+    if at == 0:
+        return motion.opens_deg, duration
+    if at >= lift:
+        raise EventsAboveLift(at, lift)
+    hidden = math.acos(1 - 2 * at / lift)
+    length = duration / (1 - hidden / math.pi)
+    return motion.opens_deg - length * hidden / (2 * math.pi), length
 
 
 def nearest_to_piston(
@@ -115,7 +136,7 @@ def nearest_to_piston(
         itself does not change with φ
 
     Parameters:
-        motion: when the valve opens and closes, and its full lift [°, mm]
+        motion: when the valve opens and closes, its full lift, the lift at which the events are given [°, mm]
         stroke_mm: travel of the piston [mm]
         rod_length_mm: rod, center to center [mm]
         valve_angle_deg: between valve stem and cylinder axis [°]
@@ -150,7 +171,7 @@ def nearest_to_piston(
         first, second = high - _GOLDEN * (high - low), low + _GOLDEN * (high - low)
         low, high = (low, second) if gap(first) <= gap(second) else (first, high)
     at = (low + high) / 2
-    duration = motion.closes_deg - motion.opens_deg
-    share = (at - motion.opens_deg) / duration
+    start, duration = _wave(motion)
+    share = (at - start) / duration
     rise = motion.lift_mm * math.pi / duration * math.sin(2 * math.pi * share) if 0 < share < 1 else 0.0
     return Nearest(at, plain_lift(at, motion=motion), -rise)

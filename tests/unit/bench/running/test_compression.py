@@ -174,6 +174,26 @@ def test_low_cylinders_apart_are_not_the_gasket_between_them(tmp_path: Path) -> 
     assert not [words for words in said(pressures(job)) if "gasket between" in words]
 
 
+def test_low_cylinders_with_one_between_that_was_not_read_are_no_neighbors(tmp_path: Path) -> None:
+    job = engine(tmp_path)
+    for number, value in ((1, "6.0"), (3, "6.2"), (4, "11.5")):
+        job.record(
+            "reading", item="cranking", place=f"cylinder {number}", value=f"{value} bar", instrument="gauge",
+            condition="as left", sure=True,
+        )  # fmt: skip
+    assert not [words for words in said(pressures(job)) if "gasket between" in words]
+
+
+def test_of_two_banks_any_two_low_cylinders_may_be_neighbors(tmp_path: Path) -> None:
+    # With 1 and 3 on one bank, as many makers count, they stand side by side; the sheet does not tell.
+    job = engine(tmp_path, sheet=ENGINE.replace("layout: inline", "layout: vee"))
+    read(job, "cranking", "6.0", "11.6", "6.2", "11.5")
+    assert said(pressures(job))[0] == (
+        "cylinder 1 and cylinder 3, if they are beside each other on one bank, are both low: the head gasket between "
+        "them is the first suspect (common practice)"
+    )
+
+
 @pytest.mark.parametrize(
     ("wet", "words"),
     [

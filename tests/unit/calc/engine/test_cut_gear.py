@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from gudgeon.calc.engine.bolt_reach import free_below_bolt
 from gudgeon.calc.engine.cylinder import piston_position
-from gudgeon.calc.engine.gear_errors import NeverOpens, NotAValveAngle, NotThroughTheHead
+from gudgeon.calc.engine.gear_errors import EventsAboveLift, NeverOpens, NotAValveAngle, NotThroughTheHead
 from gudgeon.calc.engine.lifter_preload import clearance_lost, preload_after
 from gudgeon.calc.engine.valve_margin import ValveMotion, margin_after_cut, nearest_to_piston, plain_lift
 
@@ -51,6 +51,41 @@ def test_plain_lift() -> None:
     assert plain_lift(48.0, motion=INTAKE) == pytest.approx(4.4)
 
 
+def test_events_at_a_lift_are_those_of_a_longer_wave() -> None:
+    # HAND: at a quarter of the lift the wave stands a sixth of its length from its start (cos 60° = 1/2, 60° of 360°):
+    # events 160° apart are the middle two thirds of 240°.
+    motion = ValveMotion(-10.0, 150.0, 8.0, at_lift_mm=2.0)
+    assert plain_lift(-10.0, motion=motion) == pytest.approx(2.0)
+    assert plain_lift(150.0, motion=motion) == pytest.approx(2.0)
+    assert plain_lift(70.0, motion=motion) == pytest.approx(8.0)
+    assert plain_lift(-49.9, motion=motion) > 0.0
+    assert plain_lift(-50.1, motion=motion) == 0.0
+
+
+def test_events_above_the_lift_are_refused() -> None:
+    with pytest.raises(EventsAboveLift) as refused:
+        plain_lift(0.0, motion=ValveMotion(-10.0, 150.0, 8.0, at_lift_mm=10.0))
+    assert str(refused.value) == (
+        "Events at 10 mm of lift cannot be: the valve lifts 8 mm. Check both lifts and their units."
+    )
+
+
+def test_events_at_a_lift_bring_the_exhaust_nearer_than_the_same_angles_at_the_seat() -> None:
+    rates = [
+        nearest_to_piston(
+            ValveMotion(-226.0, 10.0, 8.6, at_lift_mm=lift),
+            stroke_mm=85.6,
+            rod_length_mm=138.0,
+            valve_angle_deg=20.0,
+        ).nearer_mm_per_deg
+        for lift in (0.0, 0.25, 1.0)
+    ]
+    assert rates == sorted(rates)
+    # HAND: of 0.25 of 8.6 mm acos(1 − 0.5 / 8.6) = 0.3426, length 236 / (1 − 0.3426 / π) = 264.9°; it closes at 24.4°.
+    # Nearest 4.0° before top dead center: π · 8.6 / 264.9 · sin(2π · 28.4 / 264.9) = 0.0637 mm for each degree.
+    assert rates[1] == pytest.approx(0.0637, abs=1e-4)
+
+
 def test_a_valve_that_never_opens_is_refused() -> None:
     with pytest.raises(NeverOpens) as refused:
         plain_lift(0.0, motion=ValveMotion(10.0, 10.0, 8.0))
@@ -60,7 +95,9 @@ def test_a_valve_that_never_opens_is_refused() -> None:
     )
 
 
-@pytest.mark.parametrize("motion", [INTAKE, EXHAUST])
+@pytest.mark.parametrize(
+    "motion", [INTAKE, EXHAUST, ValveMotion(-12.0, 228.0, 8.8, 1.0), ValveMotion(-226.0, 10.0, 8.6, 0.25)]
+)
 def test_nearest_is_the_least_of_a_fine_search_and_its_rate_that_of_a_turned_camshaft(
     motion: ValveMotion,
 ) -> None:
