@@ -114,6 +114,7 @@ def _valves(bench: Bench, gear: ValveGear, which: str, wanted: LookedFor) -> Val
         figure("opens", "valve opens", "angle"),
         figure("closes", "valve closes", "angle"),
         figure("lift", "valve lift", "length_difference"),
+        None if one.at_lift is None else figure("at_lift", "lift of the events", "length_difference"),
     )  # fmt: skip
 
 

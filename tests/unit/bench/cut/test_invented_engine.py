@@ -64,14 +64,15 @@ def test_everything_that_a_cut_does(job: Job) -> None:
 
 
 def test_a_later_camshaft_brings_the_exhaust_valves_nearer(job: Job) -> None:
-    # Near top center the piston falls 28.04 mm · φ² (φ in rad; 42.8/2 · (1 + 42.8/138)), along the stem · cos 20°:
-    # 0.008026 mm/°²; the valve stands (10 − φ)² · 8.6/4 · (2π/236)² = 0.001524 mm/°² open. Nearest at φ = −2.34°,
-    # where a later camshaft brings it 2 · 0.001524 · 12.34 = 0.0376 mm/° nearer, 2 % less by the curve of the cosine.
+    # The events are those at 0.25 of 8.6 mm: acos(1 − 0.5 / 8.6) = 0.3426, so the wave is 236 / (1 − 0.3426 / π) =
+    # 264.9° long and ends at 10 + 264.9 · 0.3426 / 2π = 24.44°. Near top center the piston falls 28.04 mm · φ² (φ in
+    # rad; 42.8/2 · (1 + 42.8/138)), along the stem · cos 20°: 0.008026 mm/°². At φ = −3.97° that is 0.0637 mm/°, and
+    # the valve shuts by 8.6 π / 264.9 · sin(2π · 28.41 / 264.9) = 0.0637 mm/°: there they are nearest.
     answer = consequences(job.bench(), off="0.14 mm")
     late = value(answer, "Timing, Exhaust camshaft sprocket")
     straight = 2.20 - 0.14 * ALONG_STEM
     assert late > 0
-    assert straight - value(answer, "Exhaust valve to piston") == pytest.approx(0.0369 * late, rel=0.01)
+    assert straight - value(answer, "Exhaust valve to piston") == pytest.approx(0.0637 * late, rel=0.01)
 
 
 def test_a_cut_past_the_standard_gasket_is_answered_with_the_one_that_is_meant_for_it(job: Job) -> None:
