@@ -17,9 +17,8 @@ def head(bench: Bench, wanted: LookedFor) -> HeadGiven:
     """Everything of the head that goes in."""
     sheet = bench.sheet.head or Head()
     known = bench.sheet.characteristics
-    key = sheet.measured_as if sheet.measured_as in known else None
-    found = heights(bench, key, condition="as found") if key is not None else None
-    left = heights(bench, key, condition="as left") if key is not None else None
+    key = _key(bench)
+    found, left = _found_and_left(bench)
     if found is None:
         do = f"measure it: gudgeon record reading {key}" if key else "no characteristic holds it"
         wanted.lacks("height of the head as found", path="head.measured_as", do=do)
@@ -46,6 +45,24 @@ def head(bench: Bench, wanted: LookedFor) -> HeadGiven:
         flatness=_flatness(bench, sheet, wanted),
         pits=deepest(bench, sheet.pits, name="pits") if sheet.pits is not None and sheet.pits in known else None,
     )  # fmt: skip
+
+
+def made(bench: Bench) -> Given | None:
+    """The cut of this job as the heights in the book show it: the one figure for all who ask what came off."""
+    return _made(*_found_and_left(bench))
+
+
+def _key(bench: Bench) -> str | None:
+    """The characteristic that holds the height of the head."""
+    key = bench.sheet.head.measured_as if bench.sheet.head is not None else None
+    return key if key in bench.sheet.characteristics else None
+
+
+def _found_and_left(bench: Bench) -> tuple[Heights | None, Heights | None]:
+    key = _key(bench)
+    if key is None:
+        return None, None
+    return heights(bench, key, condition="as found"), heights(bench, key, condition="as left")
 
 
 def _flatness(bench: Bench, sheet: Head, wanted: LookedFor) -> Deviation | None:

@@ -127,8 +127,9 @@ def _signed(parts: Sequence[tuple[float, HasComponents]]) -> tuple[Component, ..
         tag = one.tag or f"{one.name}, {number}"
         share = one.share + (gathered[tag].share if tag in gathered else 0.0)
         spot = one.spot or (gathered[tag].spot if tag in gathered else None)
+        dof = min(one.dof, gathered[tag].dof) if tag in gathered else one.dof
         sign = -1.0 if share < 0 else 1.0
         gathered[tag] = Component(
-            one.name, abs(share), sensitivity=sign, tag=tag, cause=one.cause, spot=spot
+            one.name, abs(share), sensitivity=sign, dof=dof, tag=tag, cause=one.cause, spot=spot
         )  # fmt: skip
     return tuple(gathered.values())

@@ -4,8 +4,10 @@ import math
 from dataclasses import dataclass
 
 from gudgeon.bench.context import Bench
-from gudgeon.bench.judging.decision import Value, total
-from gudgeon.bench.measured import Measured, measured_in
+from gudgeon.bench.cut.inputs_head import made
+from gudgeon.bench.cut.known import Known
+from gudgeon.bench.judging.decision import Value, between, total
+from gudgeon.bench.measured import End, Measured, measured_in
 from gudgeon.quantity.format import both
 
 
@@ -50,13 +52,8 @@ def taken(bench: Bench, key: str) -> Taken:
     """What the heights of the book say was taken off."""
     before, after = (_known(measured_in(bench, key, condition=one)) for one in ("as found", "as left"))
     same = [place for place in before if place in after]
-    value = (
-        total(
-            [(sign / len(same), read[one]) for one in same for sign, read in ((1.0, before), (-1.0, after))]
-        )
-        if same
-        else None
-    )
+    cut = made(bench)
+    value = _as_value(cut.known) if cut is not None else None
     places = tuple(_place(one, before[one], after[one]) for one in same)
     unread = tuple(one for one in before if one not in after)
     return Taken(value, places, _askew(bench, before, after), unread)
@@ -65,6 +62,11 @@ def taken(bench: Bench, key: str) -> Taken:
 def _known(read: dict[str, Measured]) -> dict[str, Measured]:
     """What is known at both ends; of two ends the middle goes into a height."""
     return {place: one for place, one in read.items() if math.isfinite(one.low + one.high)}
+
+
+def _as_value(cut: Known) -> Value:
+    end = End(cut.value, cut.components)
+    return between(end, high=end, known=cut.certain)
 
 
 def spread_words(value: Value) -> str:

@@ -5,8 +5,7 @@ from dataclasses import dataclass
 
 from gudgeon.bench.answer import Heading
 from gudgeon.bench.context import Bench
-from gudgeon.bench.cut.inputs_head import head
-from gudgeon.bench.cut.looked_for import LookedFor
+from gudgeon.bench.cut.inputs_head import made
 from gudgeon.bench.ready import cautions
 from gudgeon.bench.timing.drive import DriveModel, DriveShift, Lowered, cam_shift, drive_model
 from gudgeon.bench.timing.drive_model import DriveRemark, DriveWheel, TeethCounted
@@ -119,15 +118,15 @@ def _cut(bench: Bench, model: DriveModel | None) -> _Cut:
     """The cut that the heights in the book show, and what it does to the drive."""
     if model is None:
         return _Cut("", None)
-    made = head(bench, LookedFor(bench.papers.written)).made
-    if made is None:
+    cut = made(bench)
+    if cut is None:
         why = "the book does not hold the height of the head both as found and as left"
         return _Cut(f"The cut is not known: {why}.", None)
     if len(model.heads) > 1:
         why = f"the drive has {len(model.heads)} heads, and the heights in the book are those of one"
         return _Cut(f"What the cut does to the timing is left open: {why}.", None)
-    low = Lowered(made.value, made.known.u)
-    words = f"The cut: {made.text} ± {number(made.known.expanded, decimals=2)} mm, {made.source}."
+    low = Lowered(cut.value, cut.known.u)
+    words = f"The cut: {cut.text} ± {number(cut.known.expanded, decimals=2)} mm, {cut.source}."
     return _Cut(words, cam_shift(model, dict.fromkeys(model.heads, low)))
 
 
