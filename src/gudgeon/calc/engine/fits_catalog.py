@@ -41,6 +41,8 @@ _RING = Calculator(
         Parameter("bore_material", None, None, "material of the bore, on file", "gray iron"),
         Parameter("ring_expansion", "expansion", "1/K", "linear expansion of the ring, instead of the material",
                   optional=True, example="11 µm/(m·K)"),
+        Parameter("expansion", "expansion", "1/K", "linear expansion of both, instead of the materials",
+                  optional=True, example="11 µm/(m·K)"),
         Parameter("bore_expansion", "expansion", "1/K", "linear expansion of the bore, instead of the material",
                   optional=True, example="11 µm/(m·K)"),
     ),

@@ -17,6 +17,8 @@ from gudgeon.sources.drill_shanks import DrillShank
 from gudgeon.sources.tables import material_expansions
 
 RING_GAP = "engine.ring-gap"
+MOST_OF_JOURNAL = 0.02
+"""Valve stems have up to 1 % of their diameter (TM 5-3810-306-34), bearings and pistons a tenth of that."""
 AID = (
     "A drill shank is an aid: measure it, take one without burrs, and never let a pin hold while something is "
     "tightened or turned."
@@ -39,7 +41,17 @@ def oil_clearance(values: Mapping[str, Value]) -> Worked:
             "clearance_most_mm": found.most_mm,
             "clearance_middle_mm": found.middle_mm,
         },
-        found.flags,
+        (*found.flags, *_far_too_wide(found.middle_mm, (journal[0] + journal[1]) / 2)),
+    )
+
+
+def _far_too_wide(middle_mm: float, journal_mm: float) -> tuple[str, ...]:
+    share = middle_mm / journal_mm
+    if share <= MOST_OF_JOURNAL:
+        return ()
+    return (
+        f"The clearance is {100 * share:.3g} % of the journal, and running fits have at most "
+        f"{100 * MOST_OF_JOURNAL:g} % (by hand, from tables of engines): check the unit of every size.",
     )
 
 
@@ -88,8 +100,10 @@ def ring_gap(values: Mapping[str, Value]) -> Worked:
 
 
 def _expansion(values: Mapping[str, Value], part: str, flags: list[str]) -> float:
-    """The expansion given, else that of the material."""
+    """The expansion given, of this part or of both, else that of the material."""
     own = maybe(values, f"{part}_expansion")
+    if own is None:
+        own = maybe(values, "expansion")
     if own is not None:
         return own
     said, known = text(values, f"{part}_material"), material_expansions()

@@ -82,6 +82,27 @@ def test_the_expansion_comes_from_the_table_of_materials() -> None:
     assert flags(found)[1].startswith(f"The bore is taken as {said}")
 
 
+def test_one_expansion_may_stand_for_both() -> None:
+    # HAND: π · 87.2 · (1 + 11e-6 · 100) − (π · 87.2 − 0.25) · (1 + 11e-6 · 180) = 0.009422
+    given = {"cold_gap": "0.25", "bore": "87.2", "ring_temperature": "200", "bore_temperature": "120"}
+    assert run("engine.ring-gap", {**given, "expansion": "11e-6"})["hot_gap_mm"] == pytest.approx(
+        0.009422, abs=1e-6
+    )
+
+
+def test_a_clearance_of_mixed_units_is_flagged() -> None:
+    # HAND: bore 1.624 in = 41.2496 mm, journal 1.5 in = 38.1 mm, halves of 0.06 mm: 3.0296 mm, 7.95 % of the journal
+    found = run("engine.oil-clearance", {"bore": "1.624 in", "journal": "1.5 in", "shell": "0.06"})
+    assert found.flags == (
+        "The clearance is 7.95 % of the journal, and running fits have at most 2 % (by hand, from tables of engines): "
+        "check the unit of every size.",
+    )
+    assert (
+        run("engine.oil-clearance", {"bore": "1.624 in", "journal": "1.5 in", "shell": "0.061 in"}).flags
+        == ()
+    )
+
+
 def test_a_gap_that_closes_is_said() -> None:
     found = run("engine.ring-gap", GAP | HOT | {"cold_gap": "0.20 mm", "bore_expansion": "11.4e-6"})
     assert flags(found)[0] == (
