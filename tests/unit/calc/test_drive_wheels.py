@@ -130,6 +130,20 @@ def test_belts_over_many_wheels_in_either_direction() -> None:
     assert listed["length_mm"] == pytest.approx(want)
 
 
+def test_one_length_as_centers_is_how_far_two_wheels_lie_apart() -> None:
+    """HAND: equal wheels of 20 teeth of 10 mm, 150 mm apart: two spans of 150 mm and once around, 200 mm."""
+    wheels = {"pitch": "10 mm", "teeth": "20; 20"}
+    for apart in (
+        {"centers": "150"},
+        {"centers": "15 cm"},
+        {"center_distance": "150"},
+        {"centers": "0 0; 0 150"},
+    ):
+        found = run("engine.belt-length", {**wheels, **apart})
+        assert found["length_mm"] == pytest.approx(500)
+        assert found["teeth"] == pytest.approx(50)
+
+
 def test_a_chain_has_links() -> None:
     """HAND: equal sprockets 20 links apart: 20 + 40 links."""
     found = run(
@@ -228,8 +242,8 @@ BELT = {"pitch": "8"}
         ),
         (
             "engine.belt-length",
-            {**BELT, "teeth": "20; 40", "centers": "0 0; 150"},
-            "`150` is no center that can be read. Write x and y of each wheel in mm, and wheels apart with semicolons, "
+            {**BELT, "teeth": "20; 40", "centers": "150 mm; 20"},
+            "`150 mm` is no center that can be read. Write x and y of each wheel in mm, and wheels apart with semicolons, "
             "like `0 0; 0 150`.",
         ),
         (

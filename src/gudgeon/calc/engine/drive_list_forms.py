@@ -55,7 +55,10 @@ def wheels(text: str, *, carrier: Carrier, first: int = 1) -> tuple[Listed, ...]
 
 
 def centers(text: str) -> tuple[tuple[float, float], ...]:
-    """The centers of a list such as "0 0; 0 150 mm"."""
+    """The centers of a list such as "0 0; 0 150 mm"; one length alone is how far two wheels lie apart."""
+    apart = re.fullmatch(_NUMBER, text.strip())
+    if apart is not None:
+        return (0.0, 0.0), (0.0, _mm(text, apart[1]))
     found = []
     for part in filter(None, (one.strip() for one in re.split(r"[;\n]", text))):
         read = _POINT.fullmatch(part)
