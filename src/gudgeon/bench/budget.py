@@ -16,6 +16,8 @@ from typing import Literal, Protocol
 from gudgeon.calc.metrology.propagation import Component as Part
 from gudgeon.calc.metrology.propagation import combine
 
+FACTOR = 2.0
+"""k: by this a standard uncertainty is expanded to U; about 95 of 100 such statements are true."""
 NEAR_MM = 1.0
 """Up to this distance a gauge that compares is at one spot of its scale."""
 

@@ -17,12 +17,10 @@ class Camshafts:
     model: DriveModel | None
     rates: tuple[tuple[str, float], ...]
 
-    def late_per_mm(self, which: str) -> float | None:
-        """Of the camshaft of these valves; of several that are not told apart, the most. None where none is known."""
-        if not self.rates:
-            return None
-        own = [rate for name, rate in self.rates if which in name.lower()]
-        return max(own or [rate for _, rate in self.rates], key=abs)
+    def late_per_mm(self, which: str) -> tuple[float, ...]:
+        """Of every camshaft that these valves may have: those that are named so, else all; none where none is known."""
+        own = tuple(rate for name, rate in self.rates if which in name.lower())
+        return own or tuple(rate for _, rate in self.rates)
 
     def shift(self, lowering: Known) -> DriveShift | None:
         """What a lowering does to the whole drive; every head of it is taken as lowered alike."""

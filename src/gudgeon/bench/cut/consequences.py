@@ -9,7 +9,7 @@ from gudgeon.bench.cut.camshafts import camshafts
 from gudgeon.bench.cut.gasket import choice, gasket_of
 from gudgeon.bench.cut.given import GasketGiven, Given, Inputs
 from gudgeon.bench.cut.inputs import gather
-from gudgeon.bench.cut.known import EXACTLY_ZERO, Known, bound, printed
+from gudgeon.bench.cut.known import EXACTLY_ZERO, Known, printed
 from gudgeon.bench.cut.laws import Laws
 from gudgeon.bench.cut.limits import Least, Most, least, most
 from gudgeon.bench.cut.said import (
@@ -23,9 +23,9 @@ from gudgeon.bench.cut.said import (
     ways_of,
 )
 from gudgeon.bench.cut.table import Line, Table, table
-from gudgeon.bench.cut.words import MEANS, mm, plus_minus
+from gudgeon.bench.cut.words import MEANS, mm, mm_as_read, plus_minus
 from gudgeon.bench.errors import CannotWorkOut, Unknown
-from gudgeon.book.state import ShopState
+from gudgeon.bench.shop.ordered import MORE, NOT_MORE, against, as_value, most_of, order_of
 from gudgeon.calc.errors import not_negative
 from gudgeon.quantity.written import parse_printed
 
@@ -72,7 +72,7 @@ def consequences(bench: Bench, *, off: str | None = None, gasket: str | None = N
     tables = tuple(_tables(bench, laws, asked, (low, high), named=gasket is not None))
     if low is None and not high.bounds and not any(one.lines for one in tables):
         raise CannotWorkOut("What a cut does", map(str, inputs.missing))
-    order = order_of(bench)
+    order = order_of(bench, part="head")
     return CutAnswer(
         heading=bench.heading("What does the cut do?"),
         counted_from=inputs.head.zero,
@@ -152,23 +152,17 @@ def _one(
     return table(laws, cut, cut_from=words, limits=limits, first=first)
 
 
-def order_of(bench: Bench) -> ShopState | None:
-    """The order that says how much may come off, else any."""
-    orders = list(bench.state.shop.values())
-    return next((one for one in orders if one.most_off), orders[0] if orders else None)
-
-
 def _against_order(bench: Bench, cut: Known) -> tuple[Line, ...]:
     """What was taken against what was ordered: the figures below follow what was taken."""
-    order = order_of(bench)
-    if order is None or not order.most_off:
+    order = order_of(bench, part="head")
+    allowed = most_of(order)
+    if order is None or allowed is None:
         return ()
-    allowed = bound(parse_printed(order.most_off, kind="length_difference"), unit="mm", upper=True)
     more = cut.value - allowed
-    said = "not more than ordered"
+    said = NOT_MORE
     if more > SAME_MM:
-        sure = "" if cut.least > allowed else ", within the error of the gauge"
-        said = f"{mm(more)} more than ordered{sure}; all below follows what was taken"
+        sure = "" if against(allowed, taken=as_value(cut)) == MORE else ", within the error of the gauge"
+        said = f"{mm_as_read(more)} more than ordered{sure}; all below follows what was taken"
     text = plus_minus(cut, kind="length_difference")
     limit = f"ordered: at most {order.most_off}"
     return (Line("Taken off", "", text, limit, said, "shop order", cut.value, cut.expanded, "mm"),)

@@ -4,12 +4,9 @@ import math
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from gudgeon.bench.budget import Component, HasComponents, signed, standard_uncertainty_of
+from gudgeon.bench.budget import FACTOR, Component, HasComponents, signed, standard_uncertainty_of
 from gudgeon.quantity.errors import BoundOpen
 from gudgeon.quantity.written import Printed
-
-FACTOR = 2.0
-"""By this the standard uncertainty is expanded: about 95 of 100 such statements are true."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -127,16 +127,16 @@ class Laws:
 
     def turned_counts(self, of: ValvesGiven) -> bool:
         """Whether what the turned camshaft adds is known."""
-        rate = self.camshafts.late_per_mm(of.which)
-        return rate is not None and nearer_per_degree(of, self.inputs.cylinder) is not None
+        known = bool(self.camshafts.late_per_mm(of.which))
+        return known and nearer_per_degree(of, self.inputs.cylinder) is not None
 
     def _nearer(self, of: ValvesGiven, down: Known) -> Known:
-        """What a turned camshaft brings the valve nearer, to the unsafe side alone; nothing where it is not known."""
-        rate = self.camshafts.late_per_mm(of.which)
+        """What the camshaft that turns worst brings the valve nearer; nothing where it is not known, or farther off."""
+        rates = self.camshafts.late_per_mm(of.which)
         nearer = nearer_per_degree(of, self.inputs.cylinder)
-        if rate is None or nearer is None:
+        if not rates or nearer is None:
             return EXACTLY_ZERO
-        found = total([(nearer * rate, down)])
+        found = max((total([(nearer * rate, down)]) for rate in rates), key=lambda one: one.value)
         return found if found.value > 0 else EXACTLY_ZERO
 
     def free_below(self, of: BoltGiven, cut: Known) -> Answer:

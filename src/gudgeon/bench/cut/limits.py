@@ -4,8 +4,9 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from functools import partial
 
+from gudgeon.bench.budget import FACTOR
 from gudgeon.bench.cut.given import BoltGiven, Inputs
-from gudgeon.bench.cut.known import FACTOR, Known, total
+from gudgeon.bench.cut.known import Known, total
 from gudgeon.bench.cut.laws import Answer, Laws, NotWorkedOut
 from gudgeon.bench.cut.words import bare
 

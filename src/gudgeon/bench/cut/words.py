@@ -19,6 +19,13 @@ def mm(value: float) -> str:
     return both(value, kind="length_difference", decimals=2)
 
 
+def mm_as_read(value: float) -> str:
+    """A difference of lengths to the hundredth, and to the thousandth where it is no whole number of hundredths."""
+    hundredths = value * 100
+    decimals = 2 if abs(hundredths - round(hundredths)) < 0.05 and abs(hundredths) > 0.5 else 3
+    return both(value, kind="length_difference", decimals=decimals)
+
+
 def plus_minus(known: Known, *, kind: str, decimals: int | None = None) -> str:
     """`1.005 ± 0.017 mm (0.0396 ± 0.0007 in)`; without uncertainty the value alone."""
     u = known.expanded

@@ -7,7 +7,8 @@ from dataclasses import dataclass
 
 from gudgeon.bench.answer import Heading
 from gudgeon.bench.judging.decision import Value, decide
-from gudgeon.quantity.format import both, known_between
+from gudgeon.bench.judging.finding import plus_minus
+from gudgeon.quantity.format import known_between
 
 INSIDE, DOUBT, OUTSIDE, NOT_MEASURED = "inside", "in doubt", "outside", "not measured"
 VERDICTS = (INSIDE, DOUBT, OUTSIDE, NOT_MEASURED)
@@ -79,9 +80,7 @@ def gap_words(value: Value) -> str:
 
 def off_by(value: Value) -> str:
     """Twice the standard uncertainty; nothing where that of a gauge is not known."""
-    return (
-        f"± {both(2 * value.u, kind='length_difference', decimals=3)}" if value.known and value.u > 0 else ""
-    )
+    return plus_minus(value.u, kind="length_difference") if value.known and value.u > 0 else ""
 
 
 def middle_of(value: Value) -> float | None:

@@ -3,12 +3,13 @@
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 
+from gudgeon.bench.budget import FACTOR
 from gudgeon.bench.context import Bench
 from gudgeon.bench.judging.criteria import Criterion, difference_kind
 from gudgeon.bench.judging.decision import Terms, Value, decide, inside_as_read
 from gudgeon.bench.judging.ways import Doubt, ways_out
 from gudgeon.bench.measured import Measured
-from gudgeon.quantity.format import known_between
+from gudgeon.quantity.format import both, known_between
 from gudgeon.sheet.faces import Face
 from gudgeon.sheet.inspections import Characteristic, place_names
 
@@ -158,6 +159,11 @@ def _doubt_words(value: Value, called: str, low: float | None, high: float | Non
 def shown_value(value: Value, kind: str) -> str:
     """A value that was worked out, in both systems of units."""
     return known_between(value.low, high=value.high, kind=difference_kind(kind))
+
+
+def plus_minus(u: float, *, kind: str) -> str:
+    """U, twice the standard uncertainty, in both systems of units: `± 0.004 mm (0.0002 in)`."""
+    return f"± {both(FACTOR * u, kind=kind, decimals=3 if kind == 'length_difference' else None)}"
 
 
 MOST_NAMED = 3

@@ -11,7 +11,7 @@ from gudgeon.bench.gauge_error import permitted
 from gudgeon.bench.judging.acceptance import entries_of, let_be
 from gudgeon.bench.judging.criteria import Criterion, as_new, difference_kind
 from gudgeon.bench.judging.deciding import can_decide
-from gudgeon.bench.judging.finding import NO_READING, NOT_MEASURED, Finding, named
+from gudgeon.bench.judging.finding import NO_READING, NOT_MEASURED, Finding, named, plus_minus
 from gudgeon.bench.judging.otherwise import judged_then
 from gudgeon.bench.measured import Measured, Odd
 from gudgeon.kit.model import Kit
@@ -147,8 +147,7 @@ def _uncertainty(item: Characteristic, found: Finding) -> str:
         return "not known"
     if found.percent:
         return f"± {200 * value.u:.1f} %"
-    kind = difference_kind(item.kind)
-    return f"± {both(2 * value.u, kind=kind, decimals=3 if kind == 'length_difference' else None)}"
+    return plus_minus(value.u, kind=difference_kind(item.kind))
 
 
 def _decided_by(item: Characteristic, found: Finding) -> str:

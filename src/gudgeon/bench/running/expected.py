@@ -7,6 +7,7 @@ from gudgeon.bench.cut.camshafts import camshafts
 from gudgeon.bench.cut.inputs import gather
 from gudgeon.bench.cut.known import EXACTLY_ZERO, Known
 from gudgeon.bench.cut.laws import Laws
+from gudgeon.bench.cut.words import mm
 from gudgeon.bench.judging.criteria import criteria
 from gudgeon.bench.running.answers import Air, Expected, PrintedLimit
 from gudgeon.bench.running.gathered import Gathered
@@ -79,7 +80,7 @@ def _ratio(bench: Bench, cylinder: Cylinder, wanted: Gathered) -> tuple[float, s
     """The ratio of today as “What does the cut do?” has it; else the printed one, with what a cut made of it."""
     inputs = gather(bench)
     made = inputs.head.made
-    shown = both(made.value, kind="length_difference", decimals=2) if made is not None else ""
+    shown = mm(made.value) if made is not None else ""
     found = Laws(inputs, camshafts(bench)).ratio(made.known if made is not None else EXACTLY_ZERO)
     if isinstance(found, Known):
         cut = f", with the cut of {shown} in the book" if made is not None else ""

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from gudgeon.bench.context import Bench
+from gudgeon.bench.cut.words import mm
 from gudgeon.bench.holds import standings
 from gudgeon.bench.judging.decision import decide, value_of
 from gudgeon.bench.judging.evaluate import findings
@@ -13,7 +14,6 @@ from gudgeon.bench.scans import scanned_in
 from gudgeon.bench.shop.found import PartKind, face_key, limit_words
 from gudgeon.bench.shop.send_back import roughness_key
 from gudgeon.bench.shop.taken import spread_words
-from gudgeon.quantity.format import both
 from gudgeon.sheet.figures import Stated
 from gudgeon.sheet.inspections import place_names
 
@@ -87,7 +87,7 @@ def _least_height(bench: Bench, key: str, stated: Stated, source: str) -> Iterat
     value = value_of(one)
     found = decide(value, low=limit, high=None)
     spare = (one.low + one.high) / 2 - limit
-    words = both(abs(spare), kind="length_difference", decimals=2)
+    words = mm(abs(spare))
     follows = f"{words} above the least" if spare >= 0 else f"{words} too thin: do not fit it"
     asked = f"at least {stated.value.text.removeprefix('min ')}"
     verdict = found.verdict if one.u_known else "in doubt"

@@ -4,11 +4,10 @@ from dataclasses import dataclass
 from typing import Literal
 
 from gudgeon.bench.context import Bench
-from gudgeon.bench.judging.criteria import Criterion, stated_limits
-from gudgeon.bench.judging.finding import Case, shown_value
+from gudgeon.bench.judging.criteria import Criterion, difference_kind, stated_limits
+from gudgeon.bench.judging.finding import Case, plus_minus, shown_value
 from gudgeon.bench.judging.scans import Surface, surface
 from gudgeon.bench.measured import Measured, measured
-from gudgeon.quantity.format import both
 from gudgeon.sheet.inspections import place_names
 
 PartKind = Literal["head", "block"]
@@ -71,7 +70,7 @@ def flatness_found(bench: Bench, key: str) -> tuple[FoundLine, ...]:
     zone = scan.zone()
     gauge = bench.kit.gauges.get(scan.gauge)
     shown = f"{shown_value(zone, 'length_difference')}, minimum zone of {len(scan.points)} points"
-    spread = f"± {both(2 * zone.u, kind='length_difference', decimals=3)}" if zone.known else "not known"
+    spread = plus_minus(zone.u, kind="length_difference") if zone.known else "not known"
     return (FoundLine("whole face", shown, gauge.name if gauge else scan.gauge, spread, scan.condition),)
 
 
@@ -86,8 +85,7 @@ def _line(bench: Bench, place: str, one: Measured | None, *, kind: str) -> Found
     if one is None:
         return FoundLine(place, NOT_READ, "", "", "")
     gauge = bench.kit.gauges.get(one.instrument)
-    kind = "length_difference" if kind == "length" else kind
-    spread = f"± {both(2 * one.u, kind=kind, decimals=3)}" if one.u_known else "not known"
+    spread = plus_minus(one.u, kind=difference_kind(kind)) if one.u_known else "not known"
     return FoundLine(place, one.text, gauge.name if gauge else one.instrument, spread, one.condition)
 
 

@@ -9,23 +9,18 @@ from datetime import datetime
 
 from gudgeon.bench.answer import Heading
 from gudgeon.bench.context import Bench
-from gudgeon.bench.judging.decision import Value, decide
+from gudgeon.bench.cut.words import mm_as_read
+from gudgeon.bench.judging.decision import Value
+from gudgeon.bench.judging.finding import NOT_MEASURED
 from gudgeon.bench.shop.after import After, after_the_cut
 from gudgeon.bench.shop.back_lines import Check, NotBack, of_the_face, of_the_head
 from gudgeon.bench.shop.found import PartKind, face_key
-from gudgeon.bench.shop.order import part_name, shop_of
+from gudgeon.bench.shop.ordered import MORE, NOT_MORE, against, most_of, order_of, part_name
 from gudgeon.bench.shop.room import DECK
-from gudgeon.bench.shop.taken import Askew, PlaceTaken, Taken, mm, spread_words, taken
+from gudgeon.bench.shop.taken import Askew, PlaceTaken, Taken, spread_words, taken
 from gudgeon.book.state import ShopState
-from gudgeon.quantity.written import parse_printed
 
 QUESTION = "Is what came back what was ordered?"
-MORE, NOT_MORE, IN_DOUBT, NOT_MEASURED = (
-    "more than ordered",
-    "not more than ordered",
-    "in doubt",
-    "not measured",
-)
 BASIS = (
     "Every figure is one that was read after the part came back; nothing is worked out from the order. A verdict is "
     "given with the uncertainty of the gauge (U with k = 2), as everywhere."
@@ -61,7 +56,7 @@ def incoming(bench: Bench, *, part: PartKind = "head") -> IncomingCheck:
     """What came back of the head, or of the block, against its order."""
     bench.unlock()
     name = part_name(bench, part=part)
-    order = shop_of(bench, name, part=part)
+    order = order_of(bench, part=part)
     head = bench.sheet.head
     key = head.measured_as if head is not None and part == "head" else None
     cut = taken(bench, key) if key is not None and key in bench.sheet.characteristics else None
@@ -120,15 +115,6 @@ def _quoted(name: str) -> str:
     return f'"{name}"' if " " in name else name
 
 
-def most_of(order: ShopState | None) -> float | None:
-    """The most that was ordered to come off [mm]; nothing where the order says none."""
-    if order is None or not order.most_off:
-        return None
-    figure = parse_printed(order.most_off, kind="length_difference")
-    high = figure.high_in("mm")
-    return high if high is not None else figure.low_in("mm")
-
-
 def _taken_line(
     order: ShopState | None, cut: Taken | None, *, key: str | None, part: PartKind
 ) -> tuple[Check | None, list[NotBack]]:
@@ -156,17 +142,10 @@ def _taken_line(
             NotBack(f"height as left: {', '.join(cut.unread)}", f"gudgeon record reading {key}", "not read")
         )
     value = cut.value
-    got = f"{mm(_middle(value))}, {spread_words(value)}"
+    got = f"{mm_as_read(_middle(value))}, {spread_words(value)}"
     if most is None:
         return Check("Taken off", asked, got, "no limit given", "", "order"), lacking
-    return Check("Taken off", asked, got, _verdict(value, most), _more(value, most), "order"), lacking
-
-
-def _verdict(value: Value, most: float) -> str:
-    if not value.known:
-        return IN_DOUBT
-    found = decide(value, low=None, high=most).verdict
-    return {"outside": MORE, "inside": NOT_MORE}.get(found, IN_DOUBT)
+    return Check("Taken off", asked, got, against(most, taken=value), _more(value, most), "order"), lacking
 
 
 def _more(value: Value, most: float) -> str:
@@ -174,9 +153,9 @@ def _more(value: Value, most: float) -> str:
     if abs(more) < 0.0005:
         return "just what was ordered, by the middle of the readings"
     if more < 0:
-        return f"{mm(-more)} less than the most"
-    sure = "" if _verdict(value, most) == MORE else ", within what the gauge may be off"
-    return f"{mm(more)} more than ordered{sure}; all that follows is by what came off"
+        return f"{mm_as_read(-more)} less than the most"
+    sure = "" if against(most, taken=value) == MORE else ", within what the gauge may be off"
+    return f"{mm_as_read(more)} more than ordered{sure}; all that follows is by what came off"
 
 
 def _middle(value: Value) -> float:
@@ -189,18 +168,18 @@ def _plain(cut: Taken | None, order: ShopState | None, after: After) -> Iterator
         yield "How much came off is not known: the heights before and after are not both in the book."
         return
     value, most = cut.value, most_of(order)
-    came = f"{mm(_middle(value))} came off"
+    came = f"{mm_as_read(_middle(value))} came off"
     if most is None:
         yield f"{came}; no most was ordered."
     else:
         more = _middle(value) - most
-        verdict = _verdict(value, most)
+        verdict = against(most, taken=value)
         if verdict == MORE:
-            yield f"{came}, {mm(more)} more than ordered."
+            yield f"{came}, {mm_as_read(more)} more than ordered."
         elif verdict == NOT_MORE:
             yield f"{came}, not more than ordered."
         elif more > 0:
-            yield f"{came}, {mm(more)} more than ordered, but the gauge may be off by as much."
+            yield f"{came}, {mm_as_read(more)} more than ordered, but the gauge may be off by as much."
         else:
             yield f"{came}; whether that is more than ordered cannot be told with this gauge."
     if cut.askew is not None and cut.askew.verdict == "askew":

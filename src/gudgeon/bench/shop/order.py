@@ -14,11 +14,11 @@ from gudgeon.bench.shop.found import (
     limit_words,
     readings_found,
 )
+from gudgeon.bench.shop.ordered import order_of, part_name
 from gudgeon.bench.shop.room import Room, room_of_block, room_of_head
 from gudgeon.bench.shop.send_back import Figure, send_back
 from gudgeon.bench.shop.straighten import Straighten, camshafts, straighten
 from gudgeon.bench.shop.work import Step, Telling, never, ordered_words, steps
-from gudgeon.book.state import ShopState
 
 QUESTION = "What do I order at the machine shop?"
 NO_DATUM = (
@@ -83,7 +83,7 @@ def shop_order(bench: Bench, *, part: PartKind = "head") -> ShopOrder:
         part=name,
         code=_code(bench),
         material=(head.material or "") if head is not None else "",
-        been=_been(bench, name, part),
+        been=_been(bench, part),
         work=work,
         face=_face(bench, key),
         flatness=flatness_found(bench, key) if key is not None else (),
@@ -104,30 +104,14 @@ def shop_order(bench: Bench, *, part: PartKind = "head") -> ShopOrder:
     )
 
 
-def part_name(bench: Bench, *, part: PartKind) -> str:
-    """What the sheet calls the part."""
-    head = bench.sheet.head
-    keys = [face_key(bench, part=part), head.measured_as if head is not None and part == "head" else None]
-    items = [bench.sheet.characteristics[key] for key in keys if key in bench.sheet.characteristics]
-    return items[0].part if items else f"Cylinder {part}"
-
-
-def shop_of(bench: Bench, name: str, *, part: PartKind) -> ShopState | None:
-    """The part at the shop, found by its name, else by the word for it."""
-    shops = bench.state.shop
-    exact = [one for key, one in shops.items() if key.lower() == name.lower()]
-    near = [one for key, one in shops.items() if part in key.lower().split()]
-    return next(iter((*exact, *near)), None)
-
-
 def _code(bench: Bench) -> str:
     read = bench.state.identity
     return read.code if read is not None else ""
 
 
-def _been(bench: Bench, name: str, part: PartKind) -> str:
+def _been(bench: Bench, part: PartKind) -> str:
     """What is to be known before the same part is ordered a second time."""
-    before = shop_of(bench, name, part=part)
+    before = order_of(bench, part=part)
     if before is None:
         return ""
     if not before.back:

@@ -12,10 +12,11 @@ from gudgeon.bench.cut.laws import Laws
 from gudgeon.bench.cut.limits import Bound as CutBound
 from gudgeon.bench.cut.limits import Least, Most, least, most
 from gudgeon.bench.cut.said import least_said
+from gudgeon.bench.cut.words import mm
 from gudgeon.bench.judging.decision import Value, decide, value_of
 from gudgeon.bench.measured import measured
 from gudgeon.bench.shop.found import face_key, face_scan
-from gudgeon.quantity.format import both, number
+from gudgeon.quantity.format import number
 from gudgeon.sheet.inspections import place_names
 
 Verdict = Literal["room", "nothing to take off", "too little room", "not worked out"]
@@ -68,11 +69,6 @@ def shop_mm(value: float, *, up: bool) -> float:
     return whole * FINEST_MM
 
 
-def amount(value: float) -> str:
-    """An amount to take off in both systems: `0.15 mm (0.006 in)`."""
-    return both(value, kind="length_difference", decimals=2)
-
-
 def most_off_text(value: float) -> str:
     """The most as the book keeps it."""
     return f"{number(value, decimals=2)} mm"
@@ -95,9 +91,9 @@ def room_of_block(bench: Bench) -> Room:
     flat_now = limit is not None and all(
         decide(one, low=None, high=limit).verdict == "inside" for one in values
     )
-    why = f"the face is off by at most {both(worst, kind='length_difference', decimals=2)}"
+    why = f"the face is off by at most {mm(worst)}"
     verdict: Verdict = "nothing to take off" if flat_now else "room"
-    least = "" if flat_now else amount(shop_mm(worst, up=True))
+    least = "" if flat_now else mm(shop_mm(worst, up=True))
     return Room(verdict, least, why, source, "", DECK, "", "", missing=(DECK,))
 
 
@@ -122,7 +118,7 @@ def room_of_head(bench: Bench) -> Room:
     verdict: Verdict = "nothing to take off" if flat is not None else "room" if enough else "too little room"
     why, source = _most_words(chosen, off, enough=enough)
     return Room(
-        verdict, told.words, told.why, told.source, amount(left) if enough else "", why, source,
+        verdict, told.words, told.why, told.source, mm(left) if enough else "", why, source,
         most_off_text(left) if verdict == "room" else "", told.assumes, bounds, missing,
     )  # fmt: skip
 
@@ -171,7 +167,7 @@ def _most(bench: Bench, inputs: Inputs, need_mm: float) -> _Chosen:
 def _upto(found: Most) -> str:
     if found.surely_mm is None or found.binding is None:
         return "no limit known"
-    return f"at most {amount(shop_mm(found.surely_mm, up=False))} ({found.binding.what})"
+    return f"at most {mm(shop_mm(found.surely_mm, up=False))} ({found.binding.what})"
 
 
 def _flat_now(bench: Bench) -> _Told | None:
@@ -188,7 +184,7 @@ def _flat_now(bench: Bench) -> _Told | None:
     if any(decide(one, low=None, high=limit).verdict != "inside" for one in values):
         return None
     worst = max(one.high for one in values)
-    why = f"by its last reading the face is off by at most {amount(worst)}, inside {flat.value.text}"
+    why = f"by its last reading the face is off by at most {mm(worst)}, inside {flat.value.text}"
     return _Told("", why, str(item.cited(flat) or ""))
 
 
@@ -209,9 +205,9 @@ def _least_words(inputs: Inputs, need: Least | None, off: float) -> _Told:
         return _Told("", why, "", (f"the least that cleans up: {why}",))
     value = max(0.0, need.middle_mm - off)
     at_least = "at least " if need.at_least else ""
-    why = f"{need.words}, as found" + (f"; {amount(off)} of it is off already" if off > 0 else "")
+    why = f"{need.words}, as found" + (f"; {mm(off)} of it is off already" if off > 0 else "")
     return _Told(
-        f"{at_least}{amount(shop_mm(value, up=True))}", why, need.source, (), least_said(need, inputs).assumes
+        f"{at_least}{mm(shop_mm(value, up=True))}", why, need.source, (), least_said(need, inputs).assumes
     )
 
 
@@ -221,10 +217,10 @@ def _bound(one: CutBound, off: float) -> Bound:
         text = "any cut keeps it"
     else:
         surely = max(0.0, one.surely_mm - off)
-        text = f"{amount(shop_mm(surely, up=False))}" + (" (passed already)" if one.passed else "")
+        text = f"{mm(shop_mm(surely, up=False))}" + (" (passed already)" if one.passed else "")
         middle = max(0.0, one.middle_mm - off) if one.middle_mm is not None else None
         if middle is None or shop_mm(middle, up=False) > shop_mm(surely, up=False):
-            by = f"{amount(shop_mm(middle, up=False))}" if middle is not None else "no end"
+            by = f"{mm(shop_mm(middle, up=False))}" if middle is not None else "no end"
             text += f"; by the middle of all figures {by}"
     return Bound(f"{one.what}: {one.limit}", text, one.source)
 
@@ -234,7 +230,7 @@ def _most_words(chosen: _Chosen, off: float, *, enough: bool) -> tuple[str, str]
     binding = chosen.most.binding
     assert binding is not None
     assert binding.surely_mm is not None
-    left = amount(max(0.0, shop_mm(binding.surely_mm - off, up=False)))
+    left = mm(max(0.0, shop_mm(binding.surely_mm - off, up=False)))
     gasket = f", with the gasket {chosen.gasket.name}" if chosen.gasket is not None else ""
     words = (
         binding.limit
@@ -245,5 +241,7 @@ def _most_words(chosen: _Chosen, off: float, *, enough: bool) -> tuple[str, str]
         words = f"what has to come off is more than the {left} that surely may: {words}"
         middle = chosen.most.middle_mm
         if middle is not None and shop_mm(middle, up=False) > shop_mm(binding.surely_mm, up=False):
-            words += f"; by the middle of all figures it would be {amount(max(0.0, shop_mm(middle - off, up=False)))}"
+            words += (
+                f"; by the middle of all figures it would be {mm(max(0.0, shop_mm(middle - off, up=False)))}"
+            )
     return "; ".join([words, *chosen.others]), binding.source

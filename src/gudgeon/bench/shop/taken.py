@@ -5,9 +5,11 @@ from dataclasses import dataclass
 
 from gudgeon.bench.context import Bench
 from gudgeon.bench.cut.inputs_head import made
-from gudgeon.bench.cut.known import Known
-from gudgeon.bench.judging.decision import Value, between, total
-from gudgeon.bench.measured import End, Measured, measured_in
+from gudgeon.bench.cut.words import mm_as_read
+from gudgeon.bench.judging.decision import Value, total
+from gudgeon.bench.judging.finding import plus_minus
+from gudgeon.bench.measured import Measured, measured_in
+from gudgeon.bench.shop.ordered import as_value
 from gudgeon.quantity.format import both
 
 
@@ -53,7 +55,7 @@ def taken(bench: Bench, key: str) -> Taken:
     before, after = (_known(measured_in(bench, key, condition=one)) for one in ("as found", "as left"))
     same = [place for place in before if place in after]
     cut = made(bench)
-    value = _as_value(cut.known) if cut is not None else None
+    value = as_value(cut.known) if cut is not None else None
     places = tuple(_place(one, before[one], after[one]) for one in same)
     unread = tuple(one for one in before if one not in after)
     return Taken(value, places, _askew(bench, before, after), unread)
@@ -64,26 +66,14 @@ def _known(read: dict[str, Measured]) -> dict[str, Measured]:
     return {place: one for place, one in read.items() if math.isfinite(one.low + one.high)}
 
 
-def _as_value(cut: Known) -> Value:
-    end = End(cut.value, cut.components)
-    return between(end, high=end, known=cut.certain)
-
-
 def spread_words(value: Value) -> str:
     """U of a value, k = 2."""
-    return f"± {both(2 * value.u, kind='length_difference', decimals=3)}" if value.known else "not known"
-
-
-def mm(value: float) -> str:
-    """A difference of lengths to the hundredth, and to the thousandth where it is no whole number of hundredths."""
-    hundredths = value * 100
-    decimals = 2 if abs(hundredths - round(hundredths)) < 0.05 and abs(hundredths) > 0.5 else 3
-    return both(value, kind="length_difference", decimals=decimals)
+    return plus_minus(value.u, kind="length_difference") if value.known else "not known"
 
 
 def _place(place: str, before: Measured, after: Measured) -> PlaceTaken:
     off = total([(1.0, before), (-1.0, after)])
-    return PlaceTaken(place, before.text, after.text, mm((off.low + off.high) / 2), spread_words(off))
+    return PlaceTaken(place, before.text, after.text, mm_as_read((off.low + off.high) / 2), spread_words(off))
 
 
 def _height(one: Measured) -> float:
@@ -100,8 +90,8 @@ def _askew(bench: Bench, before: dict[str, Measured], after: dict[str, Measured]
     )
     value = total([(1.0, after[high]), (-1.0, after[low])])
     differ = _height(after[high]) - _height(after[low])
-    was = f"; as found they differed by {mm(_differ(before))}" if len(before) > 1 else ""
-    said = f"the heights as left differ by {mm(differ)} ({spread_words(value)}): {high} high, {low} low{was}"
+    was = f"; as found they differed by {mm_as_read(_differ(before))}" if len(before) > 1 else ""
+    said = f"the heights as left differ by {mm_as_read(differ)} ({spread_words(value)}): {high} high, {low} low{was}"
     if not value.known:
         return Askew("not known", f"{said}; how far the gauge may be off is not known", ())
     if differ <= 2 * value.u:

@@ -7,7 +7,7 @@ both ways, lobe centers count from the middle of those readings, else from the z
 import math
 from dataclasses import dataclass
 
-from gudgeon.bench.budget import Component, signed, standard_uncertainty_of
+from gudgeon.bench.budget import FACTOR, Component, signed, standard_uncertainty_of
 from gudgeon.bench.context import Bench
 from gudgeon.bench.measured import Measured, measured
 from gudgeon.bench.timing.drive_model import DriveRemark, Remarks
@@ -19,9 +19,6 @@ from gudgeon.quantity.format import number
 from gudgeon.quantity.written import Printed
 from gudgeon.sheet.drive import Valves
 from gudgeon.written.located import Path
-
-FACTOR = 2.0
-"""By this the standard uncertainty is expanded: about 95 of 100 such statements are true."""
 
 
 @dataclass(frozen=True, slots=True)

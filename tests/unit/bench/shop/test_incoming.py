@@ -2,7 +2,10 @@
 
 from pathlib import Path
 
+import pytest
+
 from gudgeon.bench.context import open_bench
+from gudgeon.bench.cut.consequences import consequences
 from gudgeon.bench.shop.after import NOT_MADE
 from gudgeon.bench.shop.back_lines import Check
 from gudgeon.bench.shop.incoming import IncomingCheck, incoming
@@ -223,3 +226,18 @@ def test_the_demo_says_what_was_taken(tmp_path: Path) -> None:
         "Cylinder head with 0.14 mm off instead of 0.10 mm, by owner: 0.13 mm above the least height; ratio about "
         "9.9, squish still about 1.0 mm",
     )
+
+
+def test_the_cut_stands_against_the_order_of_the_head_in_both_answers(tmp_path: Path) -> None:
+    # HAND: 100.000 − 99.899 = 0.101, 0.001 more than 0.10, and u = 0.0012 as above: neither answer is sure of it.
+    job = head_job(tmp_path)
+    job.record("shop-out", part="Cylinder block", shop="mill", ordered="deck it", most_off="0.02 mm")
+    heights(job, *["100.000"] * 4)
+    job.record("shop-out", part="Cylinder head", shop="mill", ordered=ORDERED, most_off="0.10 mm")
+    found = returned(job, *["99.899"] * 4)
+    (one, *_) = consequences(job.bench()).tables[0].lines
+    assert (one.what, one.limit) == ("Taken off", "ordered: at most 0.10 mm")
+    assert one.verdict.startswith("0.001 mm (0.000039 in) more than ordered, within the error of the gauge")
+    assert line(found, "Taken off").got.startswith("0.101 mm (0.0040 in), ± 0.002 mm")
+    assert one.value == pytest.approx(0.101)
+    assert one.expanded == pytest.approx(0.0024, abs=1e-4)

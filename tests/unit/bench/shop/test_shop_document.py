@@ -2,8 +2,8 @@
 
 from pathlib import Path
 
+from gudgeon.bench.budget import FACTOR
 from gudgeon.bench.context import open_bench
-from gudgeon.bench.cut.known import FACTOR
 from gudgeon.bench.shop.finish import asked_words
 from gudgeon.bench.shop.incoming import incoming
 from gudgeon.bench.shop.room import FINEST_MM
