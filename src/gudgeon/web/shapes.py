@@ -37,6 +37,7 @@ _BY_WORD = {
     "proved": "full",
     "even": "full",
     "askew": "cross",
+    "leans": "half",
     "straighten first": "arrow",
 }
 SHAPES = frozenset((*_BY_WORD.values(), "rule"))

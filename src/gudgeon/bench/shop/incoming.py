@@ -184,6 +184,10 @@ def _plain(cut: Taken | None, order: ShopState | None, after: After) -> Iterator
             yield f"{came}; whether that is more than ordered cannot be told with this gauge."
     if cut.askew is not None and cut.askew.verdict == "askew":
         yield f"The face was left askew: {cut.askew.words}."
+    elif cut.askew is not None and cut.askew.verdict == "as before":
+        yield "The head leaned before and still does: the cut did not make it."
+    elif cut.askew is not None and cut.askew.verdict == "leans":
+        yield f"The head leans: {cut.askew.words}."
     yield from _now(after)
 
 

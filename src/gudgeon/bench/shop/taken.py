@@ -28,8 +28,10 @@ class PlaceTaken:
 class Askew:
     """Whether the face lies even now: how much its heights differ, between which places, and what that does.
 
-    `verdict` is `even` where they differ by no more than the gauges may err together, `askew` where by more, and
-    `not known` where the error of a gauge is stated by nobody.
+    `verdict` is `even` where what came off differs by no more than the gauges may err together, or the heights by no
+    more than the sheet lets them; `as before` where the head leaned before and the cut changed nothing of it; `askew`
+    where the cut made it lean; `leans` where who made it lean is not known; `not known` where the error of a gauge is
+    stated by nobody.
     """
 
     verdict: str
@@ -81,22 +83,83 @@ def _height(one: Measured) -> float:
 
 
 def _askew(bench: Bench, before: dict[str, Measured], after: dict[str, Measured]) -> Askew | None:
-    """The greatest difference of two heights as left, against what the gauges make of it."""
+    """Whether the cut leaned, by what it changed between two places; what leaned before is no work of the shop."""
     if len(after) < 2:
         return None
-    high, low = (
-        max(after, key=lambda one: _height(after[one])),
-        min(after, key=lambda one: _height(after[one])),
-    )
-    value = total([(1.0, after[high]), (-1.0, after[low])])
-    differ = _height(after[high]) - _height(after[low])
+    high, low = _ends(after)
+    lean = total([(1.0, after[high]), (-1.0, after[low])])
+    differ = _middle(lean)
     was = f"; as found they differed by {mm_as_read(_differ(before))}" if len(before) > 1 else ""
-    said = f"the heights as left differ by {mm_as_read(differ)} ({spread_words(value)}): {high} high, {low} low{was}"
-    if not value.known:
+    said = f"the heights as left differ by {mm_as_read(differ)} ({spread_words(lean)}): {high} high, {low} low{was}"
+    same = [place for place in before if place in after]
+    if len(same) < 2:
+        return _by_the_lean(bench, lean, said, low)
+    most, least = _cut_ends(before, after, same)
+    change = total([(1.0, before[most]), (-1.0, after[most]), (-1.0, before[least]), (1.0, after[least])])
+    told = f"{said}; what came off differs by {mm_as_read(_middle(change))} ({spread_words(change)})"
+    if not (lean.known and change.known):
+        return Askew("not known", f"{told}; how far the gauge may be off is not known", ())
+    leaned = _middle(lean) > 2 * lean.u + SAME_MM
+    if _middle(change) <= 2 * change.u + SAME_MM:
+        words = f"{told}, no more than the gauge may be off"
+        if not leaned:
+            return Askew("even", words, ())
+        allowed = _allowed(bench, differ)
+        return Askew(
+            "as before", f"{words}: it leaned before and still does{allowed}, the cut did not make it", ()
+        )
+    allowed = _allowed(bench, differ)
+    if allowed:
+        return Askew("even", f"{told}{allowed}", ())
+    told = f"{told}, {most} more than {least}"
+    if not leaned:
+        return Askew("even", f"{told}: the cut took a lean away, the head lies even now", ())
+    return Askew("askew", told, tuple(_consequences(bench, differ, low)))
+
+
+SAME_MM = 0.0005
+"""What differs by less is the same to any shop."""
+
+
+def _by_the_lean(bench: Bench, lean: Value, said: str, low: str) -> Askew:
+    """Without heights of two places as found it is known how the head lies, not who made it lie so."""
+    if not lean.known:
         return Askew("not known", f"{said}; how far the gauge may be off is not known", ())
-    if differ <= 2 * value.u:
+    differ = _middle(lean)
+    if differ <= 2 * lean.u + SAME_MM:
         return Askew("even", f"{said}; that is no more than the gauge may be off", ())
-    return Askew("askew", said, tuple(_consequences(bench, differ, low)))
+    allowed = _allowed(bench, differ)
+    if allowed:
+        return Askew("even", f"{said}{allowed}", ())
+    unknown = "whether this cut made it lean is not known: two places were not both read before and after"
+    return Askew("leans", said, (*_consequences(bench, differ, low)[:-1], unknown))
+
+
+def _allowed(bench: Bench, differ: float) -> str:
+    """That a head may lean so far, by half the width of what the sheet lets its height be; nothing where it may not."""
+    head = bench.sheet.head
+    if head is None or head.height is None:
+        return ""
+    low, high = head.height.value.low_in("mm"), head.height.value.high_in("mm")
+    if low is None or high is None or high <= low or differ > (high - low) / 2 + SAME_MM:
+        return ""
+    source = head.cited(head.height) or "data sheet"
+    return f", within the ± {mm_as_read((high - low) / 2)} that the sheet gives the height ({source})"
+
+
+def _middle(value: Value) -> float:
+    return (value.low + value.high) / 2
+
+
+def _ends(read: dict[str, Measured]) -> tuple[str, str]:
+    """The place of the greatest height, and that of the least."""
+    return max(read, key=lambda one: _height(read[one])), min(read, key=lambda one: _height(read[one]))
+
+
+def _cut_ends(before: dict[str, Measured], after: dict[str, Measured], same: list[str]) -> tuple[str, str]:
+    """Where most came off, and where least did."""
+    off = {place: _height(before[place]) - _height(after[place]) for place in same}
+    return max(same, key=lambda one: off[one]), min(same, key=lambda one: off[one])
 
 
 def _differ(read: dict[str, Measured]) -> float:

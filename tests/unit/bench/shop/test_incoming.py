@@ -109,6 +109,42 @@ def test_a_face_cut_askew(tmp_path: Path) -> None:
     assert found.plain[1].startswith("The face was left askew: ")
 
 
+def test_a_head_that_leaned_before_is_not_the_work_of_the_shop(tmp_path: Path) -> None:
+    # HAND: 0.12 came off at every corner; the head was 0.06 lower at the flywheel end before and is after.
+    job = head_job(tmp_path)
+    heights(job, "100.000", "100.000", "99.940", "99.940")
+    job.record("shop-out", part="Cylinder head", shop="mill", ordered=ORDERED, most_off="0.20 mm")
+    found = returned(job, "99.880", "99.880", "99.820", "99.820")
+    assert found.askew is not None
+    assert (found.askew.verdict, found.askew.follows) == ("as before", ())
+    assert "it leaned before and still does, the cut did not make it" in found.askew.words
+    assert found.plain[1] == "The head leaned before and still does: the cut did not make it."
+
+
+def test_a_lean_that_the_sheet_lets_a_head_have(tmp_path: Path) -> None:
+    # HAND: 0.10 off at one end, 0.115 at the other: 0.015 is more than the gauge may be off between four readings
+    # (u of one 0.0016, of four 0.0034, U 0.0067), and less than the ± 0.02 of the height of a new head.
+    found = returned(sent(tmp_path), "99.900", "99.900", "99.885", "99.885")
+    assert found.askew is not None
+    assert (found.askew.verdict, found.askew.follows) == ("even", ())
+    assert (
+        "within the ± 0.02 mm (0.00079 in) that the sheet gives the height (manual p. 8)" in found.askew.words
+    )
+
+
+def test_without_heights_before_nobody_is_blamed(tmp_path: Path) -> None:
+    # HAND: 99.900 less 99.820 is 0.08, more than the ± 0.02 of a new head; as found only one place was read.
+    job = head_job(tmp_path)
+    heights(job, "100.000")
+    job.record("shop-out", part="Cylinder head", shop="mill", ordered=ORDERED, most_off="0.20 mm")
+    found = returned(job, "99.900", "99.900", "99.820", "99.820")
+    assert found.askew is not None
+    assert found.askew.verdict == "leans"
+    assert found.askew.follows[-1] == (
+        "whether this cut made it lean is not known: two places were not both read before and after"
+    )
+
+
 def test_an_even_face_is_told_with_the_gauge(tmp_path: Path) -> None:
     found = returned(sent(tmp_path), "99.900", "99.902", "99.900", "99.901")
     assert found.askew is not None
