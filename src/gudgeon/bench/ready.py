@@ -15,7 +15,7 @@ from gudgeon.bench.context import Bench
 from gudgeon.bench.counted import reasons as count_reasons
 from gudgeon.bench.doubt_rules import doubt_words
 from gudgeon.bench.good import Row, inspect
-from gudgeon.bench.holds import IDENTITY, standings
+from gudgeon.bench.holds import IDENTITY, Standing, standings
 from gudgeon.bench.judging.acceptance import part_decided, stand_and_past
 from gudgeon.bench.open_lists import several
 from gudgeon.bench.photo_reasons import reasons as photo_reasons
@@ -23,6 +23,7 @@ from gudgeon.bench.progress import Progress, progress
 from gudgeon.bench.provisional import finished_by_pulling, provisional
 from gudgeon.bench.pull_list import state_words
 from gudgeon.bench.reason import DUE, MILESTONES, WORDS, Reason, since, when
+from gudgeon.bench.resting import UNDER_IT, first_names, not_standing_among
 from gudgeon.bench.signed import signatures
 from gudgeon.bench.timers import reasons as wait_reasons
 from gudgeon.book.state import OpenItem
@@ -271,19 +272,28 @@ def _with_bag(item: OpenItem) -> str:
 
 
 def _holds(bench: Bench) -> Iterator[Reason]:
-    for one in standings(bench.sheet, bench.state):
+    found = standings(bench.sheet, bench.state)
+    for one in found:
         # A code that was not read, or is another one, is a reason of its own.
         if not one.stands and (one.hold.id != IDENTITY or bench.locked is None):
             yield Reason(
                 one.hold.family,
                 one.hold.name,
-                one.why_not,
+                _why_not(bench, one, found),
                 one.hold.before,
                 f"gudgeon record hold {one.hold.id} VALUE",
                 one.hold.ask,
                 one.hold.value,
                 about=f"hold:{one.hold.id}",
             )
+
+
+def _why_not(bench: Bench, one: Standing, found: Iterable[Standing]) -> str:
+    """Why a proof does not stand; what it rests on is named, and is in this list with what closes it."""
+    if not one.why_not.startswith(f"void: {UNDER_IT}"):
+        return one.why_not
+    names = first_names(not_standing_among(one.hold, found, bench.sheet, bench.state))
+    return f"{one.why_not}: {names}" if names else f"{one.why_not}; it is by now: prove this again"
 
 
 def _measured(bench: Bench, rows: tuple[Row, ...]) -> Iterator[Reason]:

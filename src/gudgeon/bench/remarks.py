@@ -17,6 +17,7 @@ from gudgeon.bench.progress import UNSAID, loosening, progress
 from gudgeon.bench.provisional import condition, until
 from gudgeon.bench.pull_words import bolt_words
 from gudgeon.bench.ready import cautions
+from gudgeon.bench.resting import first_words, not_standing_under
 from gudgeon.bench.standing import Network
 from gudgeon.bench.stops import look_due
 from gudgeon.bench.timers import reasons as timer_reasons
@@ -154,7 +155,8 @@ def _hold_remarks(bench: Bench, entry: Entry, after: State) -> Iterator[str]:
     elif against := contradiction(found.hold, after):
         yield f"Look: {against}. It does not stand as long as the book says both."
     elif not found.stands:
-        yield f"It does not stand yet: {found.why_not}."
+        first = first_words(not_standing_under(found.hold, bench.sheet, after))
+        yield f"It does not stand yet: {found.why_not}. {first}{' Then prove this again.' if first else ''}".rstrip()
     if found is not None:
         yield from _proved_too_soon(bench, found.hold, after)
 

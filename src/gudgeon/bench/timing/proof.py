@@ -12,6 +12,7 @@ from gudgeon.bench.gates import refusals
 from gudgeon.bench.held_against import begins
 from gudgeon.bench.holds import Hold, Standing, standings
 from gudgeon.bench.reason import when
+from gudgeon.bench.resting import Under, not_standing_among
 from gudgeon.book.entries import Entry
 from gudgeon.book.gates import TIMING_PROOF
 from gudgeon.sheet.drive import Drive
@@ -40,7 +41,10 @@ class ProofPart:
 
 @dataclass(frozen=True, slots=True)
 class Proof:
-    """The whole proof. `answer` is what it comes to; `refused` says why the engine may not be turned by hand now."""
+    """The whole proof. `answer` is what it comes to; `refused` says why the engine may not be turned by hand now.
+
+    `first` is what the proof rests on and is not proved: as long as one of it is open, no word makes the proof stand.
+    """
 
     answer: str
     stands: bool
@@ -48,6 +52,7 @@ class Proof:
     parts: tuple[ProofPart, ...]
     refused: tuple[str, ...]
     command: str
+    first: tuple[Under, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,6 +65,7 @@ def proof(bench: Bench) -> Proof:
     """What of the proof is in the book."""
     found = {one.hold.id: one for one in standings(bench.sheet, bench.state)}
     timing = found.get(TIMING_PROOF)
+    first = _first(bench, timing, found)
     on, turned = _since_belt_on(bench)
     parts = (*_turns(bench, timing, on, turned), *_out(bench, found))
     stands = timing is not None and timing.stands
@@ -70,7 +76,15 @@ def proof(bench: Bench) -> Proof:
         parts,
         () if stands else tuple(f"{one.why}. {one.way_out}" for one in refusals(bench, (TURN,))),
         "" if stands else f"gudgeon record hold {TIMING_PROOF} VALUE",
+        first,
     )
+
+
+def _first(bench: Bench, timing: Standing | None, found: dict[str, Standing]) -> tuple[Under, ...]:
+    """What is to be proved before the timing can be."""
+    if timing is None or timing.stands:
+        return ()
+    return not_standing_among(timing.hold, found.values(), bench.sheet, bench.state)
 
 
 def _since_belt_on(bench: Bench) -> tuple[str, tuple[_Turned, ...]]:

@@ -4,6 +4,8 @@ from pathlib import Path
 
 import pytest
 
+from gudgeon.bench.context import open_bench
+from gudgeon.bench.ready import ready
 from gudgeon.bench.timing.proof import Proof, ProofPart, turns_said
 from tests.unit.bench.benches import Job
 from tests.unit.bench.timing.engines import asked, job
@@ -153,6 +155,37 @@ def test_the_hold_does_not_stand_on_its_own_word(tmp_path: Path) -> None:
     assert found.why_not == "void: what it rests on is not proved"
     assert found.parts[MARKS].state == "in doubt"
     assert found.command == "gudgeon record hold timing_proved VALUE"
+
+
+def test_what_the_proof_rests_on_is_named_with_what_proves_it(tmp_path: Path) -> None:
+    of = job(tmp_path)
+    belt_on(of)
+    said = of.record("hold-proved", hold="timing_proved", value="two turns, marks back", photo=None).remarks
+    first = proof(of).first
+    # HAND: the engine has no overhead cam caps; of the holds in rests_on of timing_proved these two and the sprockets
+    # apply to it, and the head bolts rest on the head nuts, of which no pull is in the book.
+    commands = [one.command for one in first]
+    assert commands.index("gudgeon tighten head") < commands.index(
+        "gudgeon record hold head_bolts_all_stages VALUE"
+    )
+    assert "gudgeon record hold tensioner_pin_out VALUE" in commands
+    named = next(one for one in first if one.command == "gudgeon record hold tensioner_pin_out VALUE")
+    assert (named.name, named.why) == ("Tensioner pin in the hand", "not proved yet")
+    assert any(str(named) in one and one.endswith("Then prove this again.") for one in said)
+    bench = open_bench(of.book, now=of.now)
+    try:
+        reason = next(one for one in ready(bench, milestone="crank").reasons if "two turns" in one.what)
+    finally:
+        bench.store.close()
+    assert reason.why.startswith("void: what it rests on is not proved: “")
+    assert "“Tensioner pin in the hand” (gudgeon record hold tensioner_pin_out VALUE)" in reason.why
+
+
+def test_a_proof_rests_on_nothing_more_once_all_of_it_is_proved(tmp_path: Path) -> None:
+    of = job(tmp_path)
+    before = len(proof(of).first)
+    of.record("hold-proved", hold="tensioner_pin_out", value="on the bench", photo=None)
+    assert len(proof(of).first) == before - 1
 
 
 @pytest.mark.parametrize(
