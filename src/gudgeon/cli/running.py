@@ -1,15 +1,12 @@
 """“Does it run right?” in the terminal."""
 
-import textwrap
 from argparse import Namespace
 from typing import TYPE_CHECKING
 
-from gudgeon.cli.show import as_json, clean, closing, heading, width
+from gudgeon.cli.show import as_json, closing, heading, say
 
 if TYPE_CHECKING:
     from gudgeon.bench.running.answers import Compression, CoolantMix, LeakDown, Oil, Running
-
-NARROW = 80
 
 
 def running(chosen: Namespace) -> int:
@@ -38,17 +35,12 @@ def running(chosen: Namespace) -> int:
     return 0
 
 
+def _say(text: str, mark: str = "") -> None:
+    say(text, lead=f"  {mark}")
+
+
 def _title(words: str) -> None:
     print(f"\n{words}")
-
-
-def _say(text: str, mark: str = "") -> None:
-    lead = f"  {mark}"
-    print(
-        textwrap.fill(
-            clean(text), width=min(width(), NARROW), initial_indent=lead, subsequent_indent=" " * len(lead)
-        )
-    )
 
 
 def _compression(found: "Compression") -> None:
@@ -67,7 +59,7 @@ def _compression(found: "Compression") -> None:
         said = [f"{line.place}: {line.dry}, {line.share} of the highest", line.expected, line.verdict.upper()]
         _say("; ".join(filter(None, said)), "- ")
         if line.wet:
-            _say(f"with oil {line.wet}, {line.rise}", "  ")
+            _say(f"with oil {line.wet}{', ' if line.rise else ''}{line.rise}", "  ")
         if line.why:
             _say(line.why, "  ")
     for rule in found.balance:

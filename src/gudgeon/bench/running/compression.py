@@ -13,7 +13,8 @@ from gudgeon.bench.measured import Measured, measured
 from gudgeon.bench.running.answers import Air, BalanceLine, Compression, CylinderLine, Expected
 from gudgeon.bench.running.expected import expected, printed_limits, shares
 from gudgeon.bench.running.gathered import READ, Gathered, after_start
-from gudgeon.bench.running.reasons import Seen, advice
+from gudgeon.bench.running.reasons import Seen, advice, listed
+from gudgeon.bench.running.with_oil import WithOil, with_oil
 from gudgeon.calc.engine.spread import Spread, share_of_highest, spread_of, within
 from gudgeon.errors import GudgeonError
 from gudgeon.quantity.format import both
@@ -35,7 +36,7 @@ class _Read:
     key: str
     places: tuple[str, ...]
     dry: Mapping[str, Measured]
-    wet: Mapping[str, Measured]
+    wet: Mapping[str, WithOil]
     found: tuple[tuple[Criterion | None, Finding], ...]
 
     def of(self, place: str) -> list[tuple[Criterion, Finding]]:
@@ -57,16 +58,21 @@ def compression(bench: Bench, air: Air, wanted: Gathered) -> Compression:
         return Compression(band, (), _how(bench, None), (), (), (), ())
     read = _read(bench, key, wanted)
     seen = tuple(_seen(bench, read, place, band, air) for place in read.places if place in read.dry)
-    notes = [*_notes(read), *([AT_THE_SEA] if air.known else [])]
-    if len(seen) == len(read.places) and _all_found(read):
-        notes.append("These pressures are as found, before the work. What it gives now: add --as-left.")
+    notes = [*_notes(read), *([AT_THE_SEA] if air.known else []), *_before_work(read)]
+    balance = _balance(read)
     return Compression(
         band,
         printed_limits(bench, key, air),
         _how(bench, key),
         tuple(_line(read, one) for one in seen),
-        _balance(read),
-        advice(bench, seen, places=read.places, wet_known=after.wet is not None),
+        balance,
+        advice(
+            bench,
+            seen,
+            places=read.places,
+            wet_known=after.wet is not None,
+            alike=min((one.verdict for one in balance), key=WORST.index, default="not measured"),
+        ),
         tuple(notes),
     )
 
@@ -74,7 +80,10 @@ def compression(bench: Bench, air: Air, wanted: Gathered) -> Compression:
 def _read(bench: Bench, key: str, wanted: Gathered) -> _Read:
     item, wet_key = bench.sheet.characteristics[key], after_start(bench).wet
     dry = {place: one for place, one in measured(bench, key).items() if math.isfinite(one.low + one.high)}
-    wet = measured(bench, wet_key) if wet_key in bench.sheet.characteristics and wet_key is not None else {}
+    wet = {}
+    if wet_key is not None and wet_key in bench.sheet.characteristics:
+        oiled = {place: with_oil(bench, wet_key, dry=one) for place, one in dry.items()}
+        wet = {place: one for place, one in oiled.items() if one is not None}
     places = tuple(dry) if item.computed else place_names(item)
     lacking = [place for place in places if place not in dry]
     if lacking:
@@ -96,8 +105,22 @@ def _notes(read: _Read) -> list[str]:
     return list(dict.fromkeys(note for one in read.dry.values() for note in one.notes))
 
 
-def _all_found(read: _Read) -> bool:
-    return all(one.condition == "as found" for one in read.dry.values())
+def _before_work(read: _Read) -> list[str]:
+    """Which pressures are those from before the work."""
+    found = [place for place, one in read.dry.items() if one.condition == "as found"]
+    if not found:
+        return []
+    if len(found) == len(read.dry):
+        whole = len(found) == len(read.places)
+        return (
+            ["These pressures are as found, before the work. What it gives now: add --as-left."]
+            if whole
+            else []
+        )
+    return [
+        f"Read as found only, before the work: {listed(found)}. Set beside the others, which are as left, that proves "
+        f"no balance of today. Read again: {READ} {read.key} --as-left"
+    ]
 
 
 def _how(bench: Bench, key: str | None) -> str:
@@ -182,13 +205,19 @@ def _line(read: _Read, one: Seen) -> CylinderLine:
     return CylinderLine(
         one.place,
         f"{one.dry.text}{before}",
-        one.wet.text if one.wet is not None else "",
+        _wet(one),
         f"{100 * one.rise:+.0f} %" if one.rise is not None else "",
         f"{100 * one.share:.0f} %",
         one.against,
         one.verdict,
         one.why,
     )
+
+
+def _wet(one: Seen) -> str:
+    if one.wet is None:
+        return ""
+    return f"{one.wet.reading.text}: {one.wet.stale}" if one.wet.stale else one.wet.reading.text
 
 
 def _balance(read: _Read) -> tuple[BalanceLine, ...]:

@@ -231,6 +231,97 @@ def test_all_low_alike_is_the_test_or_the_timing(tmp_path: Path) -> None:
     )
 
 
+@pytest.mark.parametrize(
+    ("pressures_read", "how", "share"),
+    [
+        # Lowest of highest: 4.9 / 7.2 is 68 %, surely under 75 %; 5.4 / 7.2 is 75 %, at the limit: nothing proves it.
+        (("7.0", "4.9", "7.2", "7.0"), "and not alike", "4.9 bar (490 kPa, 71.1 psi), 68 %"),
+        (
+            ("7.0", "5.4", "7.2", "7.0"),
+            "and that they are alike is not proved",
+            "5.4 bar (540 kPa, 78.3 psi), 75 %",
+        ),
+    ],
+)
+def test_all_low_but_not_surely_alike_points_at_the_lowest(
+    tmp_path: Path, pressures_read: tuple[str, ...], how: str, share: str
+) -> None:
+    # COMMON PRACTICE: only cylinders that the rule of balance lets pass are low in the same way
+    job = engine(tmp_path)
+    read(job, "cranking", *pressures_read)
+    found = said(pressures(job))
+    assert found == [
+        f"all cylinders are low, {how}: cylinder 2 is the lowest, at {share} of the highest",
+        "cylinder 2 is low, and was not read with oil in it",
+    ]
+
+
+def test_without_a_rule_of_the_sheet_alike_takes_every_rule_of_the_trade(tmp_path: Path) -> None:
+    # 6.3 of 7.6 bar is 83 %: over 75 %, and more than 10 % below the highest; 690 kPa is not reached either
+    job = engine(tmp_path, sheet=ENGINE.replace(LIMIT_BETWEEN, ""))
+    read(job, "cranking", "7.6", "6.3", "7.5", "7.6")
+    assert said(pressures(job))[0].startswith(
+        "all cylinders are low, and not alike: cylinder 2 is the lowest"
+    )
+
+
+def test_two_far_lower_ones_beside_each_other_are_the_gasket_where_all_are_low(tmp_path: Path) -> None:
+    # 3.0 and 3.1 of 7.0 bar: 43 and 44 %
+    job = engine(tmp_path)
+    read(job, "cranking", "7.0", "3.0", "3.1", "7.0")
+    assert said(pressures(job))[1].startswith("cylinder 2 and cylinder 3, beside each other, are both low")
+
+
+def as_found(job: Job, key: str, number: int, value: str) -> None:
+    job.record(
+        "reading", item=key, place=f"cylinder {number}", value=f"{value} bar", instrument="gauge",
+        condition="as found", sure=True,
+    )  # fmt: skip
+
+
+def test_oil_of_before_the_work_says_nothing_of_after_it(tmp_path: Path) -> None:
+    # COMMON PRACTICE: the same day, the same cylinder, dry and then with oil; 6.0 to 8.0 bar spans two states here
+    job = engine(tmp_path)
+    as_found(job, "cranking", 2, "5.9")
+    as_found(job, "cranking_wet", 2, "8.0")
+    read(job, "cranking", "11.6", "6.0", "11.7", "11.5")
+    found = pressures(job)
+    assert (line(found, 2).wet, line(found, 2).rise) == (
+        "8.0 bar (800 kPa, 116.0 psi): wet not read since: it is as found, the dry one as left", "",
+    )  # fmt: skip
+    assert said(found) == ["cylinder 2 is low, and was not read with oil in it since"]
+
+
+def test_oil_older_than_the_dry_reading_says_nothing_of_it(tmp_path: Path) -> None:
+    job = engine(tmp_path)
+    read(job, "cranking_wet", "11.8", "8.0", "11.9", "11.7")
+    read(job, "cranking", "11.6", "6.0", "11.7", "11.5")
+    found = pressures(job)
+    assert line(found, 2).wet == "8.0 bar (800 kPa, 116.0 psi): wet not read since: the dry one is newer"
+    assert line(found, 2).rise == ""
+
+
+def test_oil_as_left_is_not_set_against_a_dry_reading_as_found(tmp_path: Path) -> None:
+    job = engine(tmp_path)
+    as_found(job, "cranking", 2, "6.0")
+    read(job, "cranking_wet", "11.8", "8.0", "11.9", "11.7")
+    assert line(pressures(job), 2).wet.endswith("wet not read since: it is as left, the dry one as found")
+
+
+def test_cylinders_read_before_the_work_only_are_named(tmp_path: Path) -> None:
+    job = engine(tmp_path)
+    for number in (2, 3, 4):
+        as_found(job, "cranking", number, "11.6")
+    job.record(
+        "reading", item="cranking", place="cylinder 1", value="11.5 bar", instrument="gauge", condition="as left",
+        sure=True,
+    )  # fmt: skip
+    assert pressures(job).notes[-1] == (
+        "Read as found only, before the work: cylinder 2, cylinder 3 and cylinder 4. Set beside the others, which are "
+        "as left, that proves no balance of today. Read again: gudgeon record reading cranking --as-left"
+    )
+
+
 def test_outside_as_printed_may_be_inside_up_here(tmp_path: Path) -> None:
     # 2000 m: 900 kPa is 706 by pressure, 740 kPa by density. 8.0 bar is outside as printed, and inside by both; 7.2 bar
     # lies between the two rules.
