@@ -1,11 +1,10 @@
 """What limits the clamp, in the terminal."""
 
-import textwrap
 from argparse import Namespace
 from typing import TYPE_CHECKING
 
 from gudgeon.cli.questions import NO, YES, bench_of
-from gudgeon.cli.show import as_json, clean, closing, heading, table, width
+from gudgeon.cli.show import as_json, closing, heading, say, table
 
 if TYPE_CHECKING:
     from gudgeon.bench.clamp import Clamp
@@ -28,9 +27,9 @@ def clamp(chosen: Namespace) -> int:
         as_json(answer)
         return code
     heading(answer.heading)
-    _say(f"{answer.name}: {answer.said}")
+    say(f"{answer.name}: {answer.said}")
     if answer.apart:
-        _say(answer.apart)
+        say(answer.apart)
     print()
     if answer.stages:
         _stages(answer)
@@ -44,7 +43,7 @@ def clamp(chosen: Namespace) -> int:
 def _what_ifs(answer: "Clamp") -> None:
     print("\nWhat if (after the last stage, on the same chances)")
     for said in dict.fromkeys(f"{one.words}. {one.unseen}" for one in answer.what_ifs if one.unseen):
-        _say(said[0].upper() + said[1:], mark="! ")
+        say(said[0].upper() + said[1:], lead="! ")
     table(
         ("what if", "clamp", "spread", "of yield", "against the program as written"),
         [
@@ -65,7 +64,7 @@ def _of(words: str, family: str) -> str:
 
 
 def _stages(answer: "Clamp") -> None:
-    _say(
+    say(
         f"After each stage: what half of the tightenings of a {answer.called} end above, from the lowest "
         f"{answer.called} to the highest; and the band of one {answer.called} that holds 90 of 100 tightenings"
     )
@@ -107,7 +106,7 @@ def _stages(answer: "Clamp") -> None:
         ],
     )
     if answer.of_yield:
-        _say(answer.of_yield)
+        say(answer.of_yield)
     print("\nWhat the spread comes from: " + "; ".join(f"{name} {share}" for name, share in answer.causes))
 
 
@@ -120,13 +119,9 @@ def _grounds(answer: "Clamp") -> None:
         if texts:
             print(f"\n{title}")
         for text in texts:
-            _say(text, mark="  - ")
+            say(text, lead="  - ")
     print(
         f"\n{answer.trials} tightenings, seed {answer.seed}."
         + (f" Source: {answer.source}" if answer.source else "")
     )
-    _say(answer.caution)
-
-
-def _say(text: str, *, mark: str = "") -> None:
-    print(textwrap.fill(clean(text), width=width(), initial_indent=mark, subsequent_indent=" " * len(mark)))
+    say(answer.caution)

@@ -1,14 +1,13 @@
 """What does the cut do, in the terminal."""
 
 import sys
-import textwrap
 from argparse import Namespace
 
 from gudgeon.bench.cut.consequences import CutAnswer, consequences
 from gudgeon.bench.cut.table import Line, Table
 from gudgeon.cli.picture import svg_file
 from gudgeon.cli.questions import bench_of
-from gudgeon.cli.show import as_json, clean, closing, heading, width
+from gudgeon.cli.show import as_json, closing, heading, say
 
 
 def cut(chosen: Namespace) -> int:
@@ -97,11 +96,6 @@ def _rest(answer: CutAnswer) -> None:
 
 def _filled(text: str, *, mark: str = "", indent: str = "  ") -> None:
     """A text within the width of the terminal; what hangs below another line has a mark."""
-    lead = f"{indent}  {mark} " if mark else indent
     if text.startswith("\n"):
         print()
-    print(
-        textwrap.fill(
-            clean(text.strip()), width=width(), initial_indent=lead, subsequent_indent=" " * len(lead) + "  "
-        )
-    )
+    say(text.strip(), lead=f"{indent}  {mark} " if mark else indent)

@@ -1,11 +1,10 @@
 """What fits where, in the terminal: what was found, what is fitted, what results, and what to do."""
 
-import textwrap
 from argparse import Namespace
 from typing import TYPE_CHECKING
 
 from gudgeon.cli.questions import NO, YES, bench_of
-from gudgeon.cli.show import as_json, clean, closing, heading, table, width
+from gudgeon.cli.show import as_json, clean, closing, heading, say, table
 
 if TYPE_CHECKING:
     from gudgeon.bench.fits.answer import Choice, Fit
@@ -26,15 +25,15 @@ def fits(chosen: Namespace) -> int:
     for one in answer.fits:
         _show(one)
     for text in answer.missing:
-        _say(f"{text}.", "! ")
-    print(textwrap.fill(answer.basis, width=width()))
+        say(f"{text}.", lead="! ")
+    say(answer.basis)
     closing(answer.heading)
     return YES if good else NO
 
 
 def _show(fit: "Fit") -> None:
     print(clean(fit.name).upper())
-    _say("; ".join(filter(None, (fit.wanted, fit.source))), "  ")
+    say("; ".join(filter(None, (fit.wanted, fit.source))), lead="  ")
     if fit.choices:
         table(
             ("place", "found", "fit", "results in", "±", "verdict", "without the change"),
@@ -46,17 +45,17 @@ def _show(fit: "Fit") -> None:
         )  # fmt: skip
     for one in fit.choices:
         if one.reason:
-            _say(f"{one.place}: {one.reason}", "  ! ")
+            say(f"{one.place}: {one.reason}", lead="  ! ")
     for text in fit.missing:
-        _say(text, "  · ")
+        say(text, lead="  · ")
     if fit.improved:
-        _say(f"{fit.improved}.", "  = ")
+        say(f"{fit.improved}.", lead="  = ")
     for number, text in enumerate(fit.steps, start=1):
-        _say(text, f"  {number}. ")
+        say(text, lead=f"  {number}. ")
     for text in fit.notes:
-        _say(text, "  * ")
+        say(text, lead="  * ")
     for text in fit.cautions if fit.choices else ():
-        _say(text, "  ! ")
+        say(text, lead="  ! ")
     print()
 
 
@@ -64,8 +63,3 @@ def _before(fit: "Fit", one: "Choice") -> str:
     """What it would be without the change; its figure only where it is not what was found."""
     figure = one.before if fit.kind in ("shells", "weights") else ""
     return ": ".join(filter(None, (one.verdict_before.upper(), figure)))
-
-
-def _say(text: str, lead: str) -> None:
-    rest = " " * max(4, len(lead))
-    print(textwrap.fill(clean(text), width=width(), initial_indent=lead, subsequent_indent=rest))

@@ -1,11 +1,10 @@
 """The questions, answered in the terminal."""
 
-import textwrap
 from argparse import Namespace
 from typing import TYPE_CHECKING
 
 from gudgeon.bench.context import Bench, open_bench
-from gudgeon.cli.show import as_json, book_path, clean, closing, heading, table, width
+from gudgeon.cli.show import as_json, book_path, closing, heading, point, table
 
 if TYPE_CHECKING:
     from gudgeon.bench.now import Now, TaskLine
@@ -20,10 +19,6 @@ def bench_of(chosen: Namespace) -> Bench:
     return bench
 
 
-def _line(text: str, *, mark: str = "-") -> None:
-    print(textwrap.fill(clean(text), width=width(), initial_indent=f"  {mark} ", subsequent_indent="    "))
-
-
 def now(chosen: Namespace) -> int:
     """Answer “What do I do now?”."""
     from gudgeon.bench.now import now as ask
@@ -33,33 +28,33 @@ def now(chosen: Namespace) -> int:
         return as_json(answer)
     heading(answer.heading)
     if answer.stopped:
-        _line(f"You stopped on {answer.stopped}", mark="!")
+        point(f"You stopped on {answer.stopped}", mark="!")
     if answer.in_hand:
-        _line(f"In your hand: {answer.in_hand}", mark="!")
+        point(f"In your hand: {answer.in_hand}", mark="!")
     if answer.stop is not None:
-        _line(f"Back to where you stopped: {answer.stop.command}", mark="!")
+        point(f"Back to where you stopped: {answer.stop.command}", mark="!")
     if answer.look_first:
-        _line(answer.look_first, mark="!")
+        point(answer.look_first, mark="!")
     for text in answer.not_inspected:
-        _line(f"Against a gate, not inspected: {text}", mark="!")
+        point(f"Against a gate, not inspected: {text}", mark="!")
     print("Next")
     for text in answer.next:
-        _line(text)
+        point(text)
     _tasks(answer, whole=chosen.all)
     if answer.timers:
         print("\nRunning by itself")
         for timer in answer.timers:
             mark = "-" if timer.mark in ("running", "over") else "!"
-            _line(
+            point(
                 f"{timer.name}: {timer.state} (due before {timer.due_before}; for “{timer.task}”)", mark=mark
             )
     if answer.engine:
         print("\nThe engine, as the book knows it")
-        _line("; ".join(answer.engine))
+        point("; ".join(answer.engine))
     print("\nOpen")
     for name, count in answer.counts.items():
         shown = ", ".join(answer.open[name][:4]) + (" …" if count > 4 else "")
-        _line(f"{name}: {count}" + (f" ({shown})" if count else ""))
+        point(f"{name}: {count}" + (f" ({shown})" if count else ""))
     closing(answer.heading)
     return 0
 
@@ -82,12 +77,12 @@ def _tasks(answer: "Now", *, whole: bool) -> None:
         if tasks:
             print(f"\n{name}")
         for one in tasks[:SHOWN]:
-            _line(_task_words(one))
+            point(_task_words(one))
         if len(tasks) > SHOWN:
-            _line(f"and {len(tasks) - SHOWN} more: gudgeon now --all")
+            point(f"and {len(tasks) - SHOWN} more: gudgeon now --all")
     missing = [one for one in answer.finished if "its proof is missing" in one.why and not one.taken]
     for one in missing:
-        _line(f"{one.title}: {one.why}", mark="!")
+        point(f"{one.title}: {one.why}", mark="!")
     guessed = f" {answer.taken} more are taken as done, because later work was begun." if answer.taken else ""
     print(
         f"\nThe job: {answer.done} of {answer.total} tasks done by the book.{guessed} All: gudgeon now --all"
@@ -102,7 +97,7 @@ def _whole_job(answer: "Now") -> None:
         for one in sorted((one for one in tasks if one.phase == phase), key=lambda one: one.place):
             state = "taken as done" if one.taken else words.get(one.state, one.state)
             why = "" if one.taken or not one.why else f" ({one.why})"
-            _line(f"{state}: {one.title}{why}")
+            point(f"{state}: {one.title}{why}")
 
 
 def _task_words(one: "TaskLine") -> str:
@@ -186,20 +181,20 @@ def ready(chosen: Namespace) -> int:
         )
         print("\nWhat a named person answers for: gudgeon record override WHAT --by NAME --why …")
     for text in answer.accepted:
-        _line(text, mark="accepted:")
+        point(text, mark="accepted:")
     for text in answer.earlier:
-        _line(text, mark="let pass earlier:")
+        point(text, mark="let pass earlier:")
     for text in answer.aside:
-        _line(text, mark="not counted:")
+        point(text, mark="not counted:")
     for text in answer.signed:
-        _line(text, mark="signed:")
+        point(text, mark="signed:")
     if answer.later:
         print("\nDue later:")
         for one in answer.later:
-            _line(f"{one.what} (before {one.due_before}): {one.why}")
+            point(f"{one.what} (before {one.due_before}): {one.why}")
     print("\nCautions before you do it:")
     for text in answer.cautions:
-        _line(text, mark="!")
+        point(text, mark="!")
     closing(answer.heading)
     return code
 
@@ -222,9 +217,9 @@ def money(chosen: Namespace) -> int:
     )
     for one in answer.sums:
         back = f" ({one.spent} spent, {one.back} got back)" if one.back != "0" else ""
-        _line(f"{one.total} {one.currency} in all{back}")
+        point(f"{one.total} {one.currency} in all{back}")
     if not answer.sums:
-        _line("nothing was written down: gudgeon record money WHAT AMOUNT CURRENCY")
+        point("nothing was written down: gudgeon record money WHAT AMOUNT CURRENCY")
     closing(answer.heading)
     return 0
 
@@ -251,10 +246,10 @@ def open_lists(chosen: Namespace) -> int:
             for number, words in ((count.counted_off, "off"), (count.counted_back, "back"))
             if number is not None
         ]
-        _line(", ".join([f"{count.group}s: {count.off} off, {count.on} back on", *counted]))
+        point(", ".join([f"{count.group}s: {count.off} off, {count.on} back on", *counted]))
         for text in count.differs:
-            _line(text, mark="  !")
+            point(text, mark="  !")
         for text in count.explained:
-            _line(f"explained, {text}", mark="  ")
+            point(f"explained, {text}", mark="  ")
     closing(answer.heading)
     return 0

@@ -1,14 +1,16 @@
 """Which shim goes where, in the terminal."""
 
-import textwrap
+import re
 from argparse import Namespace
 from typing import TYPE_CHECKING
 
 from gudgeon.cli.questions import NO, YES, bench_of
-from gudgeon.cli.show import as_json, clean, closing, heading, table, width
+from gudgeon.cli.show import as_json, clean, closing, heading, say, table
 
 if TYPE_CHECKING:
     from gudgeon.bench.shims.model import ShimAnswer
+
+_INCHES = re.compile(r"(?<=mm) \([^()]* in\)")
 
 
 def shims(chosen: Namespace) -> int:
@@ -21,11 +23,11 @@ def shims(chosen: Namespace) -> int:
         as_json(answer)
         return code
     heading(answer.heading)
-    _say(answer.said)
+    say(answer.said)
     for remark in answer.measure_again:
-        _say(remark, mark="! ")
+        say(remark, lead="! ")
     for one in answer.never:
-        _say(f"{one.valve}: {one.words}: {one.nearest}, then {one.result}", mark="! ")
+        say(f"{one.valve}: {one.words}: {one.nearest}, then {one.result}. {one.hint}".rstrip(), lead="! ")
     print()
     _valves(answer)
     _work(answer)
@@ -41,12 +43,13 @@ def _valves(answer: "ShimAnswer") -> None:
             ("valve", "found", "now", "shim in it", "exactly right", "fitted", "from", "results in", "verdict", "why"),
             [
                 (
-                    _valve(one.side, place=one.place), one.found, one.now, one.shim, one.exact,
-                    one.fitted, one.comes_from, one.result, one.verdict, one.why,
+                    _valve(one.side, place=one.place), _metric(one.found), one.now, _metric(one.shim),
+                    _metric(one.exact), _metric(one.fitted), one.comes_from, _metric(one.result), one.verdict, one.why,
                 )
                 for one in answer.valves
             ],
         )  # fmt: skip
+        say("The table is in mm (0.10 mm is 0.0039 in); the steps, the page and the paper say inches too.")
     if answer.screws:
         table(
             ("valve", "found", "wanted", "now", "set it"),
@@ -55,6 +58,11 @@ def _valves(answer: "ShimAnswer") -> None:
                 for one in answer.screws
             ],
         )
+
+
+def _metric(text: str) -> str:
+    """A figure of a table without its inches, which would take the width of a column of their own."""
+    return _INCHES.sub("", text)
 
 
 def _valve(side: str, *, place: str) -> str:
@@ -67,7 +75,7 @@ def _work(answer: "ShimAnswer") -> None:
     for run in answer.work:
         print(f"\n{clean(run.title)}")
         for step in run.steps:
-            _say(step.words, mark=f"{step.number:>3}. ")
+            say(step.words, lead=f"{step.number:>3}. ")
 
 
 def _shop(answer: "ShimAnswer") -> None:
@@ -92,9 +100,9 @@ def _shop(answer: "ShimAnswer") -> None:
 def _grounds(answer: "ShimAnswer") -> None:
     if answer.aims:
         print("\nHow sure is it?")
-        _say(answer.proof)
+        say(answer.proof)
         for what, value in answer.aims:
-            _say(f"{what}: {value}", mark="  - ")
+            say(f"{what}: {value}", lead="  - ")
     for title, texts in (
         ("Remarks", list(answer.remarks)),
         ("Missing", [f"{one.missing}: {one.therefore}" for one in answer.missing]),
@@ -103,10 +111,6 @@ def _grounds(answer: "ShimAnswer") -> None:
         if texts:
             print(f"\n{title}")
         for text in texts:
-            _say(text, mark="  - ")
+            say(text, lead="  - ")
     if answer.sources:
         print(f"\nSource: {'; '.join(answer.sources)}")
-
-
-def _say(text: str, *, mark: str = "") -> None:
-    print(textwrap.fill(clean(text), width=width(), initial_indent=mark, subsequent_indent=" " * len(mark)))

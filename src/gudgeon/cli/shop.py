@@ -1,6 +1,5 @@
 """The shop order and the incoming check in the terminal."""
 
-import textwrap
 from argparse import Namespace
 from collections.abc import Iterable, Sequence
 
@@ -8,7 +7,7 @@ from gudgeon.bench.shop.found import FoundLine
 from gudgeon.bench.shop.incoming import IncomingCheck, incoming
 from gudgeon.bench.shop.order import ShopOrder, shop_order
 from gudgeon.cli.questions import bench_of
-from gudgeon.cli.show import as_json, clean, closing, heading, table, width
+from gudgeon.cli.show import as_json, clean, closing, heading, point, say, table
 
 
 def order(chosen: Namespace) -> int:
@@ -45,14 +44,7 @@ def show_order(answer: ShopOrder) -> None:
     print("\nThe work, in this order")
     for number, step in enumerate(answer.work, start=1):
         _lines([step.what], mark=f"{number}.")
-        print(
-            textwrap.fill(
-                clean(f"{step.why} ({step.basis})"),
-                width=width(),
-                initial_indent=" " * 7,
-                subsequent_indent=" " * 7,
-            )
-        )
+        say(f"{step.why} ({step.basis})", lead=" " * 7)
     print(f"\nFound: {answer.face}" + (f" (limit {answer.flatness_limit})" if answer.flatness_limit else ""))
     _found(answer.flatness)
     _found(answer.heights)
@@ -129,18 +121,14 @@ def show_back(answer: IncomingCheck) -> None:
             mark="?",
         )
     print()
-    print(textwrap.fill(answer.basis, width=width()))
+    say(answer.basis)
     closing(answer.heading)
 
 
 def _lines(texts: Iterable[str], *, mark: str = "-") -> None:
     for text in texts:
         if text:
-            print(
-                textwrap.fill(
-                    clean(text), width=width(), initial_indent=f"  {mark} ", subsequent_indent="    "
-                )
-            )
+            point(text, mark=mark)
 
 
 def _found(lines: Sequence[FoundLine]) -> None:

@@ -30,6 +30,16 @@ def width() -> int:
     return min(110, shutil.get_terminal_size((110, 24)).columns)
 
 
+def say(text: str, *, lead: str = "") -> None:
+    """Running text; what runs on stands below where its first line began."""
+    print(textwrap.fill(clean(text), width=width(), initial_indent=lead, subsequent_indent=" " * len(lead)))
+
+
+def point(text: str, *, mark: str = "-") -> None:
+    """Running text as one point of a list."""
+    say(text, lead=f"  {mark} ")
+
+
 def heading(shown: Heading) -> None:
     """Which question, which engine, and what must be said with it."""
     print(f"{shown.question}   {shown.engine} · {shown.build}")

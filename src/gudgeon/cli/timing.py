@@ -1,12 +1,11 @@
 """Is it timed, in the terminal."""
 
 import sys
-import textwrap
 from argparse import Namespace
 from typing import TYPE_CHECKING
 
 from gudgeon.cli.questions import NO, YES, bench_of
-from gudgeon.cli.show import as_json, clean, closing, heading, table, width
+from gudgeon.cli.show import as_json, closing, heading, point, table
 
 if TYPE_CHECKING:
     from gudgeon.bench.context import Bench
@@ -34,13 +33,9 @@ def timing(chosen: Namespace) -> int:
     _proof(answer)
     print("\nCautions before you turn it:")
     for text in answer.cautions:
-        _line(text, mark="!")
+        point(text, mark="!")
     closing(answer.heading)
     return code
-
-
-def _line(text: str, *, mark: str = "-") -> None:
-    print(textwrap.fill(clean(text), width=width(), initial_indent=f"  {mark} ", subsequent_indent="    "))
 
 
 def _seen(answer: "TimingAnswer") -> None:
@@ -48,20 +43,20 @@ def _seen(answer: "TimingAnswer") -> None:
         return
     print("Seen off")
     for one in answer.seen:
-        _line(f"{one.words[0].upper()}{one.words[1:]}.")
+        point(f"{one.words[0].upper()}{one.words[1:]}.")
         if one.why_timing and one.why_timing != "as said":
-            _line(
+            point(
                 f"{'Late or early' if not one.timing else one.timing.capitalize()}: {one.why_timing}.",
                 mark=" ",
             )
-        _line(one.advice, mark="!")
+        point(one.advice, mark="!")
     print()
 
 
 def _drive(answer: "TimingAnswer") -> None:
     if answer.kind:
         print(f"{answer.kind.capitalize()}")
-        _line(answer.runs)
+        point(answer.runs)
         table(
             ("wheel", "teeth", "turns", "mark", "seat", "where"),
             [(one.name, one.teeth, one.turns, one.mark, one.seat, one.rides_on) for one in answer.wheels],
@@ -73,16 +68,16 @@ def _drive(answer: "TimingAnswer") -> None:
                 [(one.between, one.way, one.printed, one.by_path, one.note) for one in answer.counts],
             )
         print()
-        _line(answer.realign)
+        point(answer.realign)
         for text in answer.rules:
-            _line(text)
+            point(text)
         if answer.source:
-            _line(f"Source: {answer.source}")
+            point(f"Source: {answer.source}")
         for text in (answer.cut, *answer.shifts):
             if text:
-                _line(text)
+                point(text)
     for remark in answer.remarks:
-        _line(f"{remark.grade}: {remark}", mark="!")
+        point(f"{remark.grade}: {remark}", mark="!")
 
 
 def _events(answer: "TimingAnswer") -> None:
@@ -98,21 +93,21 @@ def _events(answer: "TimingAnswer") -> None:
         ],
     )
     if found.overlap:
-        _line(f"Both open together: {found.overlap}; between the lobes: {found.separation}")
+        point(f"Both open together: {found.overlap}; between the lobes: {found.separation}")
     for one in found.lines:
         for text in one.flags:
-            _line(text, mark="!")
+            point(text, mark="!")
 
 
 def _centers(answer: "TimingAnswer") -> None:
     print("\nTop dead center and full lift, as read")
     for one in answer.centers.lines:
         limit = f"; the sheet: {one.limit}, {one.verdict}" if one.limit else ""
-        _line(f"{one.what}: {one.words}{limit}" if one.words else f"{one.what}: {one.verdict}; {one.missing}")
+        point(f"{one.what}: {one.words}{limit}" if one.words else f"{one.what}: {one.verdict}; {one.missing}")
         for text in one.notes:
-            _line(text, mark=" ")
+            point(text, mark=" ")
     for text in answer.missing:
-        _line(text, mark="?")
+        point(text, mark="?")
 
 
 def _proof(answer: "TimingAnswer") -> None:
@@ -123,9 +118,15 @@ def _proof(answer: "TimingAnswer") -> None:
         [(one.what, one.state, one.said, one.do, one.command) for one in proof.parts],
     )
     for text in proof.refused:
-        _line(f"Do not turn it now: {text}", mark="!")
+        point(f"Do not turn it now: {text}", mark="!")
+    if proof.first:
+        print("\nIt rests on these, and they are not proved. First, in this order:")
+        table(
+            ("what", "how it stands", "recorded with"),
+            [(one.name, one.why, one.command) for one in proof.first],
+        )
     if proof.command:
-        _line(f"When all of it is so: {proof.command}")
+        point(f"When all of it is so{', these too' if proof.first else ''}: {proof.command}")
 
 
 def _write(chosen: Namespace, bench: "Bench", answer: "TimingAnswer") -> None:
