@@ -25,7 +25,7 @@ from gudgeon.bench.cut.said import (
 from gudgeon.bench.cut.table import Line, Table, table
 from gudgeon.bench.cut.words import MEANS, mm, mm_as_read, plus_minus
 from gudgeon.bench.errors import CannotWorkOut, Unknown
-from gudgeon.bench.shop.ordered import MORE, NOT_MORE, against, as_value, most_of, order_of
+from gudgeon.bench.shop.ordered import MORE, NOT_MORE, SAME_MM, against, as_value, most_of, order_of
 from gudgeon.calc.errors import not_negative
 from gudgeon.quantity.written import parse_printed
 
@@ -225,7 +225,3 @@ def _with_u(figure: Given) -> str:
         if u > 0
         else figure.text
     )
-
-
-SAME_MM = 0.0005
-"""What differs by less is the same to any shop."""

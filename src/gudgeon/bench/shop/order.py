@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from gudgeon.bench.answer import Heading
 from gudgeon.bench.context import Bench
+from gudgeon.bench.shop.face_now import face_now, told_when
 from gudgeon.bench.shop.finish import Finish, finish_of
 from gudgeon.bench.shop.found import (
     FoundLine,
@@ -86,7 +87,7 @@ def shop_order(bench: Bench, *, part: PartKind = "head") -> ShopOrder:
         been=_been(bench, part),
         work=work,
         face=_face(bench, key),
-        flatness=flatness_found(bench, key) if key is not None else (),
+        flatness=_flatness(bench, part, key),
         flatness_limit=limit_words(bench, key) if key is not None else "",
         heights=_heights(bench, part),
         room=room,
@@ -104,6 +105,13 @@ def shop_order(bench: Bench, *, part: PartKind = "head") -> ShopOrder:
     )
 
 
+def _flatness(bench: Bench, part: PartKind, key: str | None) -> tuple[FoundLine, ...]:
+    """How flat the face was found, and which of it was read before its last cut."""
+    if key is None:
+        return ()
+    return told_when(flatness_found(bench, key), face_now(bench, key, part=part))
+
+
 def _code(bench: Bench) -> str:
     read = bench.state.identity
     return read.code if read is not None else ""
@@ -117,9 +125,15 @@ def _been(bench: Bench, part: PartKind) -> str:
     if not before.back:
         return f"By the book it is away, at {before.shop}, ordered: {before.ordered}"
     return (
-        f"It was at {before.shop} and came back. It was ordered: {before.ordered} What follows is a new order, by what "
-        "was read last."
+        f"It was at {before.shop} and came back. It was ordered: {_sentence(before.ordered)} What follows is a new "
+        "order, by what was read last."
     )
+
+
+def _sentence(words: str) -> str:
+    """What another wrote, with the stop that ends it."""
+    said = words.rstrip()
+    return said if said.endswith((".", "!", "?", ":")) else f"{said}."
 
 
 def _face(bench: Bench, key: str | None) -> str:

@@ -9,6 +9,8 @@ from gudgeon.book.state import ShopState
 from gudgeon.quantity.written import parse_printed
 
 MORE, NOT_MORE, IN_DOUBT = "more than ordered", "not more than ordered", "in doubt"
+SAME_MM = 0.0005
+"""What differs by less is the same to any shop."""
 
 
 def part_name(bench: Bench, *, part: PartKind) -> str:

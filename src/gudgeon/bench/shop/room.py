@@ -13,13 +13,12 @@ from gudgeon.bench.cut.limits import Bound as CutBound
 from gudgeon.bench.cut.limits import Least, Most, least, most
 from gudgeon.bench.cut.said import least_said
 from gudgeon.bench.cut.words import mm
-from gudgeon.bench.judging.decision import Value, decide, value_of
-from gudgeon.bench.measured import measured
-from gudgeon.bench.shop.found import face_key, face_scan
+from gudgeon.bench.judging.decision import decide
+from gudgeon.bench.shop.face_now import FaceNow, came_between, face_now
+from gudgeon.bench.shop.found import face_key
 from gudgeon.quantity.format import number
-from gudgeon.sheet.inspections import place_names
 
-Verdict = Literal["room", "nothing to take off", "too little room", "not worked out"]
+Verdict = Literal["room", "nothing to take off", "not read since", "too little room", "not worked out"]
 
 FINEST_MM = 0.01
 """A shop is not told less than a hundredth."""
@@ -83,10 +82,13 @@ def room_of_block(bench: Bench) -> Room:
     flat = item.wear_limit or item.required
     limit = flat.value.high_in("mm") if flat is not None else None
     source = str(item.cited(flat) or "")
-    scan, readings = face_scan(bench, key), measured(bench, key)
-    values = [scan.zone()] if scan is not None else [value_of(one) for one in readings.values()]
+    now = face_now(bench, key, part="block")
+    values = now.values
     if not values or any(math.isinf(one.high) for one in values):
-        return Room("not worked out", "", "", "", "", DECK, "", "", missing=(f"{item.name}: not read", DECK))
+        since = f" since {now.after}" if now.after else ""
+        return Room(
+            "not worked out", "", "", "", "", DECK, "", "", missing=(f"{item.name}: not read{since}", DECK)
+        )
     worst = max(one.high for one in values)
     flat_now = limit is not None and all(
         decide(one, low=None, high=limit).verdict == "inside" for one in values
@@ -98,13 +100,17 @@ def room_of_block(bench: Bench) -> Room:
 
 
 def room_of_head(bench: Bench) -> Room:
-    """Of the head: by the least cut that cleans up, and by every limit of the sheet."""
-    inputs = gather(bench)
-    need, already, flat = least(inputs), inputs.head.made, _flat_now(bench)
+    """Of the head as it goes to the shop now: by the least cut that cleans up, and by every limit of the sheet."""
+    inputs, after = gather(bench), came_between(bench, part="head")
+    already = inputs.head.made
     off = max(0.0, already.value) if already is not None else 0.0
-    needed = need.middle_mm if need is not None and flat is None else 0.0
-    chosen = _most(bench, inputs, needed)
-    told = _least_words(inputs, need, off) if flat is None else flat
+    told = _told(bench, inputs, off)
+    if after and already is None:
+        why = f"how much came off before {after} is not known: its height as left is not in the book"
+        return Room(
+            "not worked out", "", told.why, told.source, "", why, "", "", missing=(*told.missing, why)
+        )
+    chosen = _most(bench, inputs, told.need_mm, off)
     bounds = tuple(_bound(one, off) for one in chosen.most.bounds)
     missing = (*told.missing, *map(str, chosen.most.not_worked_out), *map(str, inputs.contradictions))
     if chosen.most.surely_mm is None:
@@ -114,9 +120,11 @@ def room_of_head(bench: Bench) -> Room:
             told.assumes, bounds, (*missing, unknown),
         )  # fmt: skip
     left = max(0.0, shop_mm(chosen.most.surely_mm - off, up=False))
-    enough = left > 0 and left + _SAME >= shop_mm(needed - off, up=False)
-    verdict: Verdict = "nothing to take off" if flat is not None else "room" if enough else "too little room"
+    enough = left > 0 and left + _SAME >= shop_mm(told.need_mm, up=False)
+    verdict: Verdict = told.verdict or ("room" if enough else "too little room")
     why, source = _most_words(chosen, off, enough=enough)
+    if off > 0:
+        why = f"{why}; all counted from the head as it goes to the shop now: {mm(off)} of it came off already"
     return Room(
         verdict, told.words, told.why, told.source, mm(left) if enough else "", why, source,
         most_off_text(left) if verdict == "room" else "", told.assumes, bounds, missing,
@@ -125,13 +133,62 @@ def room_of_head(bench: Bench) -> Room:
 
 @dataclass(frozen=True, slots=True)
 class _Told:
-    """The least in words: the amount, why, where that stands, and what is missing."""
+    """The least in words: the amount, why, where that stands, and what is missing.
+
+    `need_mm` is the least by what was read, counted from the head as it is now; `verdict` where it is settled by it.
+    """
 
     words: str
     why: str
     source: str
     missing: tuple[str, ...] = ()
     assumes: tuple[str, ...] = ()
+    need_mm: float = 0.0
+    verdict: Verdict | None = None
+
+
+def _told(bench: Bench, inputs: Inputs, off: float) -> _Told:
+    """What has to come off the face as it is: what was read before the last cut is not used for that."""
+    key, need = face_key(bench, part="head"), least(inputs)
+    now = face_now(bench, key, part="head") if key is not None else None
+    if key is None or now is None:
+        return _least_words(inputs, need)
+    if now.after and not now.whole:
+        lines = f": {', '.join(now.unread)}" if now.unread else ""
+        why = f"its flatness was read before {now.after}, not all of it after: how flat the face is now is not known"
+        missing = f"flatness of the face, read after {now.after}{lines}"
+        return _Told("", why, "", (missing,), verdict="not read since")
+    pits = inputs.head.pits
+    left = max(0.0, pits.value - off) if pits is not None and now.after else 0.0
+    flat = None if left > _SAME or (pits is not None and not now.after) else _flat(bench, key, now)
+    if flat is not None:
+        return flat
+    return _least_as_left(now, left) if now.after else _least_words(inputs, need)
+
+
+def _least_as_left(now: FaceNow, pits_mm: float) -> _Told:
+    """The least by what was read after the last cut, pits that are left of it added."""
+    worst = max(now.values, key=lambda one: (one.low, one.high))
+    end = worst.high if math.isfinite(worst.high) else worst.low
+    middle = (worst.low + end) / 2 + pits_mm
+    why = f"as read after {now.after}" + (f", and pits of {mm(pits_mm)} that are left" if pits_mm > 0 else "")
+    return _Told(
+        _amount(middle, middle + 2 * worst.u, at_least=end < worst.high),
+        why,
+        "measured in the book",
+        (),
+        (),
+        middle,
+    )
+
+
+def _amount(middle: float, surely: float, *, at_least: bool) -> str:
+    """A least as a shop is told it: by what was read, and the sure one where that is more."""
+    prefix = "at least " if at_least else ""
+    read, sure = shop_mm(middle, up=True), shop_mm(surely, up=True)
+    if sure <= read + _SAME:
+        return f"{prefix}{mm(read)}"
+    return f"{prefix}{mm(read)} by what was read and {mm(sure)} to be sure"
 
 
 _SAME = 1e-9
@@ -146,7 +203,7 @@ class _Chosen:
     others: tuple[str, ...]
 
 
-def _most(bench: Bench, inputs: Inputs, need_mm: float) -> _Chosen:
+def _most(bench: Bench, inputs: Inputs, need_mm: float, off: float) -> _Chosen:
     """The limits with the gasket of the sheet; where the cut has no room with it, with one that can be had."""
     turned = camshafts(bench)
     usual = inputs.cylinder.gasket_thickness
@@ -154,61 +211,44 @@ def _most(bench: Bench, inputs: Inputs, need_mm: float) -> _Chosen:
     near = sorted(inputs.cylinder.gaskets, key=lambda one: abs(one.thickness.value - own))
     listed: list[GasketGiven | None] = [*near] or [None]
     tried = [(one, most(Laws(inputs, turned, one))) for one in listed]
-    fits = [pair for pair in tried if (pair[1].surely_mm or 0.0) + _SAME >= need_mm]
+    fits = [pair for pair in tried if (pair[1].surely_mm or 0.0) - off + _SAME >= need_mm]
     gasket, found = fits[0] if fits else max(tried, key=lambda pair: pair[1].surely_mm or 0.0)
     others = tuple(
-        f"with the gasket {one.name}: {_upto(other)}"
+        f"with the gasket {one.name}: {_upto(other, off)}"
         for one, other in tried
         if one is not None and one is not gasket
     )
     return _Chosen(gasket, found, others)
 
 
-def _upto(found: Most) -> str:
+def _upto(found: Most, off: float) -> str:
     if found.surely_mm is None or found.binding is None:
         return "no limit known"
-    return f"at most {mm(shop_mm(found.surely_mm, up=False))} ({found.binding.what})"
+    left = max(0.0, shop_mm(found.surely_mm - off, up=False))
+    return f"at most {mm(left)} ({found.binding.what})"
 
 
-def _flat_now(bench: Bench) -> _Told | None:
-    """Why nothing has to come off: the face as read last is flat on all its lines, and the sheet names no pits."""
-    key, head = face_key(bench, part="head"), bench.sheet.head
-    if key is None or (head is not None and head.pits is not None):
-        return None
+def _flat(bench: Bench, key: str, now: FaceNow) -> _Told | None:
+    """Why nothing has to come off: the face as it is now is flat on all its lines."""
     item = bench.sheet.characteristics[key]
     flat = item.required or item.wear_limit
     limit = flat.value.high_in("mm") if flat is not None else None
-    values = _latest(bench, key)
-    if flat is None or limit is None or not values or not _all_read(bench, key):
+    if flat is None or limit is None or not now.whole:
         return None
-    if any(decide(one, low=None, high=limit).verdict != "inside" for one in values):
+    if any(decide(one, low=None, high=limit).verdict != "inside" for one in now.values):
         return None
-    worst = max(one.high for one in values)
+    worst = max(one.high for one in now.values)
     why = f"by its last reading the face is off by at most {mm(worst)}, inside {flat.value.text}"
-    return _Told("", why, str(item.cited(flat) or ""))
+    return _Told("", why, str(item.cited(flat) or ""), verdict="nothing to take off")
 
 
-def _latest(bench: Bench, key: str) -> list[Value]:
-    scan = face_scan(bench, key)
-    return [scan.zone()] if scan is not None else [value_of(one) for one in measured(bench, key).values()]
-
-
-def _all_read(bench: Bench, key: str) -> bool:
-    if face_scan(bench, key) is not None:
-        return True
-    return set(place_names(bench.sheet.characteristics[key])) <= set(measured(bench, key))
-
-
-def _least_words(inputs: Inputs, need: Least | None, off: float) -> _Told:
+def _least_words(inputs: Inputs, need: Least | None) -> _Told:
     if need is None:
         why = "how far the face is off flat as found is not known"
         return _Told("", why, "", (f"the least that cleans up: {why}",))
-    value = max(0.0, need.middle_mm - off)
-    at_least = "at least " if need.at_least else ""
-    why = f"{need.words}, as found" + (f"; {mm(off)} of it is off already" if off > 0 else "")
-    return _Told(
-        f"{at_least}{mm(shop_mm(value, up=True))}", why, need.source, (), least_said(need, inputs).assumes
-    )
+    words = _amount(need.middle_mm, need.surely_mm, at_least=need.at_least)
+    assumes = least_said(need, inputs).assumes
+    return _Told(words, f"{need.words}, as found", need.source, (), assumes, need.middle_mm)
 
 
 def _bound(one: CutBound, off: float) -> Bound:

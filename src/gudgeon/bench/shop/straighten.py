@@ -9,10 +9,10 @@ from gudgeon.bench.judging.decision import decide, value_of
 from gudgeon.bench.judging.evaluate import findings
 from gudgeon.bench.judging.finding import NOT_MEASURED, shown_value
 from gudgeon.bench.measured import measured
+from gudgeon.bench.shop.face_now import face_now
 from gudgeon.bench.shop.finish import metal_of
-from gudgeon.bench.shop.found import face_key, face_scan
+from gudgeon.bench.shop.found import face_key
 from gudgeon.quantity.format import both
-from gudgeon.sheet.inspections import place_names
 from gudgeon.sheet.model import DataSheet
 from gudgeon.sources.finish import straighten_above
 
@@ -28,12 +28,13 @@ BY_HAND = "Caps on at their torque, valves out: each camshaft has to turn by han
 
 @dataclass(frozen=True, slots=True)
 class Distortion:
-    """How far the face is off flat, and what that is against the limit for straightening."""
+    """How far the face is off flat now, against the limit for straightening; `after` is what was done to it."""
 
     verdict: str
     shown: str
     where: str
     unread: tuple[str, ...]
+    after: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,7 +83,8 @@ def straighten(bench: Bench) -> Straighten:
             "how flat the head is: no characteristic of the sheet is read on its face (head: face)"
         )
     elif found.unread:
-        missing.append(f"flatness not read: {', '.join(found.unread)}")
+        since = f" after {found.after}" if found.after else ""
+        missing.append(f"flatness not read{since}: {', '.join(found.unread)}")
     return Straighten(due, why, text, source, tuple(tunnel_words(bench)), tuple(missing))
 
 
@@ -114,26 +116,30 @@ def distortion(bench: Bench, *, limit_mm: float) -> Distortion | None:
     key = face_key(bench, part="head")
     if key is None:
         return None
-    item, readings = bench.sheet.characteristics[key], measured(bench, key)
-    scan = face_scan(bench, key)
+    item, now = bench.sheet.characteristics[key], face_now(bench, key, part="head")
+    readings, scan = now.read, now.surface
     if scan is not None:
         zone = scan.zone()
         by_zone = decide(zone, low=None, high=limit_mm).verdict
         shown = f"{shown_value(zone, 'length_difference')}, minimum zone of {len(scan.points)} points"
-        return Distortion(by_zone, shown, "whole face", ())
-    unread = tuple(place for place in place_names(item) if place not in readings)
+        return Distortion(by_zone, shown, "whole face", (), now.after)
+    unread = now.unread
     if not readings or item.method != "straightedge lines":
-        return Distortion(NOT_MEASURED, "", "", unread or ("the points of the face",))
+        return Distortion(NOT_MEASURED, "", "", unread or ("the points of the face",), now.after)
     worst = max(readings.values(), key=lambda one: (one.low, one.high))
     verdicts = {decide(value_of(one), low=None, high=limit_mm).verdict for one in readings.values()}
     otherwise = NOT_MEASURED if unread else "inside"
     verdict = "outside" if "outside" in verdicts else "in doubt" if "in doubt" in verdicts else otherwise
-    return Distortion(verdict, worst.text, worst.place, unread)
+    return Distortion(verdict, worst.text, worst.place, unread, now.after)
 
 
 def _by(found: Distortion | None, limit: str) -> tuple[Due, str]:
     if found is None or (found.verdict == NOT_MEASURED and not found.shown):
-        return "not worked out", f"It is straightened first where the face is off by more than {limit}."
+        before = f"Its flatness was read before {found.after}. " if found is not None and found.after else ""
+        return (
+            "not worked out",
+            f"{before}It is straightened first where the face is off by more than {limit}.",
+        )
     said = f"The face is off by {found.shown}" + (f" ({found.where})" if found.where else "")
     if found.verdict == "outside":
         return "straighten first", f"{said}, more than {limit}. {TUNNEL_WHY}."

@@ -9,7 +9,7 @@ from gudgeon.bench.cut.words import mm_as_read
 from gudgeon.bench.judging.decision import Value, total
 from gudgeon.bench.judging.finding import plus_minus
 from gudgeon.bench.measured import Measured, measured_in
-from gudgeon.bench.shop.ordered import as_value
+from gudgeon.bench.shop.ordered import SAME_MM, as_value
 from gudgeon.quantity.format import both
 
 
@@ -115,10 +115,6 @@ def _askew(bench: Bench, before: dict[str, Measured], after: dict[str, Measured]
     if not leaned:
         return Askew("even", f"{told}: the cut took a lean away, the head lies even now", ())
     return Askew("askew", told, tuple(_consequences(bench, differ, low)))
-
-
-SAME_MM = 0.0005
-"""What differs by less is the same to any shop."""
 
 
 def _by_the_lean(bench: Bench, lean: Value, said: str, low: str) -> Askew:

@@ -71,6 +71,10 @@ def _cut(room: Room, *, straightened: bool) -> tuple[Step, ...]:
         most = f". If something has to come off all the same: at most {room.most} in all" if room.most else ""
         what = f"Cut nothing off before we have talked: by its flatness the face may stay as it is{most}"
         return (Step(what, why, basis, f"Cut nothing off without asking{most}."),)
+    if room.verdict == "not read since":
+        most = f". If something has to come off all the same: at most {room.most} in all" if room.most else ""
+        what = f"Cut nothing off before its face is read again: how flat it is now is not known{most}"
+        return (Step(what, why, basis, f"Cut nothing off before the face is read again{most}."),)
     about = f", about {room.least}," if room.least else ""
     if room.verdict != "room" or not room.most:
         needs = f". To clean it up takes {room.least}" if room.least else ""
