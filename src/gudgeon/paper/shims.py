@@ -20,7 +20,10 @@ def shims_data(answer: ShimAnswer) -> dict[str, Any]:
         "said": without_commands(answer.said),
         "again": [without_commands(text) for text in answer.measure_again],
         "remarks": [without_commands(text) for text in answer.remarks],
-        "never": [f"{one.valve}: {one.words}: {one.nearest}, then {one.result}." for one in answer.never],
+        "never": [
+            f"{one.valve}: {one.words}: {one.nearest}, then {one.result}. {one.hint}".rstrip()
+            for one in answer.never
+        ],
         "work": [
             {"title": run.title, "steps": [{"number": one.number, "words": one.words} for one in run.steps]}
             for run in answer.work

@@ -1,5 +1,6 @@
 """Which shim goes where: what is read, what is chosen, what is bought, and what is missing."""
 
+import re
 from pathlib import Path
 
 import pytest
@@ -117,6 +118,56 @@ def test_what_no_shim_brings_inside_is_named(tmp_path: Path) -> None:
         "no shim in the places, in stock or in the series is sure to bring it inside; the nearest leaves it in doubt"
     )
     assert not answer.settled
+
+
+WIDE: Found = GOOD | {"intake front": ("0.19", "0.21", "2.55"), "exhaust rear": ("0.35", "0.40", "2.50")}
+
+
+def test_the_nearest_of_a_valve_in_doubt_is_the_very_shim_that_it_gets(tmp_path: Path) -> None:
+    # HAND: 2.50 + 0.375 − 0.30 = 2.575: 2.55 leaves 0.30 to 0.35, on the limit. One lies in the front intake, where
+    # it is right, and one in stock: that one is fitted, and is named.
+    answer = ask(tmp_path, WIDE, kit=SHIM_KIT.replace("{2.30 mm: 1}", "{2.55 mm: 1}"))
+    assert gets(answer)["exhaust rear"] == (2.55, "from stock", "in doubt")
+    assert [one.nearest for one in answer.never] == ["2.55 mm (0.1004 in), from stock"]
+
+
+def test_a_reading_too_wide_to_decide_is_named_with_the_blades_that_might(tmp_path: Path) -> None:
+    # HAND: sizes 0.05 apart leave up to 0.05 of the 0.10 wanted, less the guards of both ends, so under 0.05.
+    # 0.18 and 0.20 make 0.38: 0.03 or 0.02 stay open. 0.35 and 0.03 make that too, but a thin blade bends.
+    blades = "blades: [0.03 mm, 0.18 mm, 0.20 mm, 0.35 mm, 0.40 mm], error: 0.002 mm}"
+    kit = SHIM_KIT.replace("kind: feeler blades, error: 0.005 mm}", f"kind: feeler blades, {blades}")
+    hint = ask(tmp_path, WIDE, kit=kit).never[0].hint
+    begin, between, end = re.split(r"at most (?=0\.0)|(?<=mm) (?=\(0\.00\d\d in\) apart leave)", hint)
+    assert begin == (
+        "This choice leaves its 2.50 mm (0.0984 in) in it: the nearest is needed elsewhere. 0.35–0.40 mm "
+        "(0.0138–0.0157 in) is too wide a reading for a range of 0.10 mm (0.0039 in) and sizes 0.05 mm (0.0020 in) "
+        "apart: blades "
+    )
+    assert 0.03 <= float(between.removesuffix(" mm")) < 0.05
+    assert end.endswith(
+        " apart leave a shim that is sure. Blades of 0.18 mm (0.0071 in) and 0.2 mm (0.0079 in) together might "
+        "settle it."
+    )
+
+
+def test_a_valve_that_is_inside_says_why_it_is_moved(tmp_path: Path) -> None:
+    # HAND: the front intake has 0.20 with 2.40 and would have 0.20 with 2.40 from stock; its 2.40 is of no more use
+    # than that. The rear one has 0.22 with 2.36, and 2.38 from stock leaves 0.20: nearer by 0.02.
+    found = GOOD | {"intake rear": ("0.215", "0.225", "2.36")}
+    answer = ask(tmp_path, found, kit=SHIM_KIT.replace("{2.30 mm: 1}", "{2.38 mm: 1}"))
+    moved = {f"{one.side} {one.place}": one.why for one in answer.valves if one.moved}
+    assert moved == {
+        "intake rear": "it was inside, and comes nearer to the middle by 0.020 mm (0.00079 in)",
+    }
+
+
+def test_a_valve_that_gives_its_shim_says_to_which(tmp_path: Path) -> None:
+    # HAND: the rear exhaust wants 2.45 + 0.20 − 0.30 = 2.35, which is in the rear intake (0.20 with 2.35); that takes
+    # 2.36 from stock and has 0.19. Of the rear exhaust 2.36 would leave 0.28 to 0.30, too near for its gauges at 0.28.
+    sheet = SHEET.replace("required: 0.25–0.35 mm", "required: 0.28–0.32 mm")
+    answer = ask(tmp_path, TIGHT, sheet=sheet, kit=SHIM_KIT.replace("{2.30 mm: 1}", "{2.36 mm: 1}"))
+    assert gets(answer)["exhaust rear"][:2] == (2.35, "from intake, rear")
+    assert answer.valves[1].why == "it was inside, and gives its shim to exhaust, rear"
 
 
 def test_readings_that_lack_are_named_and_the_rest_is_answered(tmp_path: Path) -> None:

@@ -3,6 +3,8 @@
 from collections import Counter
 from collections.abc import Sequence
 
+from gudgeon.bench.context import Bench
+from gudgeon.bench.shims.finer import finer_reading
 from gudgeon.bench.shims.had import Had
 from gudgeon.bench.shims.kit_shims import KitShims
 from gudgeon.bench.shims.model import NeverLine, StockLine, ToBuy, ValveLine
@@ -28,12 +30,14 @@ def clearance(low_nm: int, *, high_nm: int) -> str:
 
 def valve_lines(valves: Sequence[ValveRead], chosen: Choice) -> tuple[ValveLine, ...]:
     """Every valve: found, fitted, resulting."""
-    return tuple(_line(valves, one, got) for one, got in zip(valves, chosen.fitted, strict=True))
+    return tuple(_line(valves, chosen, at) for at in range(len(valves)))
 
 
-def _line(valves: Sequence[ValveRead], one: ValveRead, got: Fitted) -> ValveLine:
+def _line(valves: Sequence[ValveRead], chosen: Choice, at: int) -> ValveLine:
+    one, got = valves[at], chosen.fitted[at]
     valve, shim = one.valve, got.shim
     verdict, why = _verdict(one, got)
+    why = why or why_moved(valves, chosen, at)
     exact_nm = (
         valve.shim_nm + (valve.low_nm + valve.high_nm - valve.wanted_low_nm - valve.wanted_high_nm) // 2
     )
@@ -84,6 +88,23 @@ def _verdict(one: ValveRead, got: Fitted) -> tuple[str, str]:
     return got.verdict, "no shim that is left does better"
 
 
+def why_moved(valves: Sequence[ValveRead], chosen: Choice, at: int) -> str:
+    """Why a valve that is inside already gets another shim; nothing of any other valve."""
+    valve, got = valves[at].valve, chosen.fitted[at]
+    if not got.moved or valve.verdict(valve.shim_nm, kept=True) != "inside":
+        return ""
+    said = [
+        f"it was inside, and gives its shim to {other.name}"
+        for other, gets in zip(valves, chosen.fitted, strict=True)
+        if gets.moved and gets.shim.origin == "place" and gets.shim.at == at
+    ]
+    nearer = valve.off_middle(valve.shim_nm) - valve.off_middle(got.shim.thickness_nm)
+    if nearer > 0:
+        by = both(nearer / 2 / NM, kind="length_difference", decimals=3)
+        said.append(f"{'' if said else 'it was inside, and comes '}nearer to the middle by {by}")
+    return "; ".join(said)
+
+
 def shopping(valves: Sequence[ValveRead], chosen: Choice, *, kit: KitShims, had: Had) -> tuple[ToBuy, ...]:
     """The sizes to buy, the thinnest first."""
     wanted: dict[int, list[str]] = {}
@@ -129,16 +150,40 @@ NEVER = {
 """What is said of a valve, by whether the nearest shim leaves it in doubt."""
 
 
-def never_lines(valves: Sequence[ValveRead], chosen: Choice) -> tuple[NeverLine, ...]:
-    """The valves that nothing brings inside."""
+def never_lines(
+    bench: Bench, valves: Sequence[ValveRead], chosen: Choice, *, step_nm: int
+) -> tuple[NeverLine, ...]:
+    """The valves that nothing brings inside; of equal shims the one that the choice gives is named."""
     found = []
     for one in chosen.never:
-        valve = valves[one.at]
-        comes = origin(valves, one.shim, kept=one.shim.origin == "place" and one.shim.at == one.at)
+        valve, got = valves[one.at], chosen.fitted[one.at]
+        same = got.shim.thickness_nm == one.shim.thickness_nm
+        shim = got.shim if same else one.shim
+        comes = origin(valves, shim, kept=shim.origin == "place" and shim.at == one.at)
         words = f"no shim in the places, in stock or in the series {NEVER[one.verdict != 'outside']}"
-        nearest = f"{thickness(one.shim.thickness_nm)}, {comes}"
-        found.append(NeverLine(valve.name, words, nearest, clearance(one.low_nm, high_nm=one.high_nm)))
+        nearest = f"{thickness(shim.thickness_nm)}, {comes}"
+        hints = [] if same else [_gets(valves, got, one.shim)]
+        if one.verdict == "in doubt":
+            hints += finer_reading(bench, valve, step_nm=step_nm)
+        result = clearance(one.low_nm, high_nm=one.high_nm)
+        found.append(NeverLine(valve.name, words, nearest, result, " ".join(hints)))
     return tuple(found)
+
+
+def _gets(valves: Sequence[ValveRead], got: Fitted, nearest: Shim) -> str:
+    """What the choice gives to a valve instead of the nearest shim, and why."""
+    shim = thickness(got.shim.thickness_nm)
+    given = (
+        f"gives it {shim}, {origin(valves, got.shim, kept=False)}"
+        if got.moved
+        else f"leaves its {shim} in it"
+    )
+    why = (
+        "one that is bought is not sure either"
+        if nearest.origin == "bought"
+        else "the nearest is needed elsewhere"
+    )
+    return f"This choice {given}: {why}."
 
 
 def aims(chosen: Choice, *, kit: KitShims) -> tuple[tuple[str, str], ...]:

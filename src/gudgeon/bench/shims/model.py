@@ -68,12 +68,16 @@ class StockLine:
 
 @dataclass(frozen=True, slots=True)
 class NeverLine:
-    """A valve that no shim at all brings inside, with the nearest one and what that would leave."""
+    """A valve that no shim at all brings inside, with the nearest one and what that would leave.
+
+    `hint` says what finer reading would settle it, and what it gets where the nearest goes elsewhere.
+    """
 
     valve: str
     words: str
     nearest: str
     result: str
+    hint: str = ""
 
 
 @dataclass(frozen=True, slots=True)

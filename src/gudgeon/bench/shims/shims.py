@@ -63,7 +63,7 @@ def _with_shims(bench: Bench, gear: ValveGear) -> ShimAnswer:
         shopping(known.valves, chosen, kit=kit, had=can_be_had),
         money_words(chosen, kit=kit, had=can_be_had),
         stock_lines(chosen, valves=known.valves, supply=can_be_had.supply),
-        never_lines(known.valves, chosen),
+        never_lines(bench, known.valves, chosen, step_nm=can_be_had.step_nm),
         aims=aims(chosen, kit=kit),
         proof=PROOF if known.valves else "",
         missing=(*known.missing, *can_be_had.missing),
