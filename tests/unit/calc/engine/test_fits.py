@@ -75,11 +75,19 @@ HOT = {"ring_temperature": "200 °C", "bore_temperature": "120 °C"}
 def test_the_expansion_comes_from_the_table_of_materials() -> None:
     # HAND: π · 87.2 = 273.9469; grown by 11.4e-6 · 100 K 0.312299; the ring, 273.6969, by 11.4e-6 · 180 K 0.561626;
     # 0.25 + 0.312299 − 0.561626 = 0.000673 mm.
-    found = run("engine.ring-gap", GAP | HOT)
+    of_iron = {"ring_material": "gray iron", "bore_material": "gray iron"}
+    found = run("engine.ring-gap", GAP | HOT | of_iron)
     assert found["hot_gap_mm"] == pytest.approx(0.000673, abs=1e-6)
     said = "gray iron, 11.4 µm/(m·K) (6.3 µin/(in·°F))"
     assert flags(found)[0].startswith(f"The ring is taken as {said}")
     assert flags(found)[1].startswith(f"The bore is taken as {said}")
+
+
+def test_where_nobody_says_the_material_it_is_iron_or_steel() -> None:
+    # HAND: π · 87.2 · (1 + 11e-6 · 100) − (π · 87.2 − 0.25) · (1 + 11e-6 · 180) = 0.009422; COMMON PRACTICE: 11e-6
+    found = run("engine.ring-gap", GAP | HOT)
+    assert found["hot_gap_mm"] == pytest.approx(0.009422, abs=1e-6)
+    assert flags(found)[0].startswith("The ring is taken as iron or steel, 11 µm/(m·K)")
 
 
 def test_one_expansion_may_stand_for_both() -> None:
@@ -104,7 +112,7 @@ def test_a_clearance_of_mixed_units_is_flagged() -> None:
 
 
 def test_a_gap_that_closes_is_said() -> None:
-    found = run("engine.ring-gap", GAP | HOT | {"cold_gap": "0.20 mm", "bore_expansion": "11.4e-6"})
+    found = run("engine.ring-gap", GAP | HOT | {"cold_gap": "0.20 mm", "expansion": "11.4e-6"})
     assert flags(found)[0] == (
         "The gap closes: the ends would press on each other by 0.049 mm, and the ring would seize in its bore. "
         "It needs more gap when cold."

@@ -190,7 +190,7 @@ def test_a_size_says_what_it_takes_for_granted() -> None:
         ({"material": "gray irn"},
          "`gray irn` is no material on file. Did you mean `gray iron`? There are: gray iron, aluminum 356, mild steel, "
          "gauge steel, ductile iron, medium carbon steel, chromium molybdenum steel, stainless 304, aluminum 6061, "
-         "piston aluminum, magnesium az31, titanium 6al4v, brass; or give the figure."),
+         "piston aluminum, magnesium az31, titanium 6al4v, brass, iron or steel; or give the figure."),
         ({"material": "brass", "gauge_temperature_error": "1 K"},
          "gauge_temperature_error needs gauge_temperature, which is not given. Add it, like gauge_temperature='20 °C'."),
         ({"expansion": "21.5"},
