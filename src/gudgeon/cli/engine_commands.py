@@ -6,7 +6,7 @@ from typing import TypeAlias
 Commands: TypeAlias = "argparse._SubParsersAction[argparse.ArgumentParser]"
 
 
-def _add_command(
+def add_command(
     commands: Commands, name: str, run: str, text: str, *parents: argparse.ArgumentParser
 ) -> argparse.ArgumentParser:
     """One command: its name, the function that answers it, and what it is for."""
@@ -21,7 +21,7 @@ def add_engine(commands: Commands, common: argparse.ArgumentParser) -> None:
     """The questions between the bolts and the start, in the order of the work."""
     _shop(_cut(commands, common))
     _timing(commands, common)
-    _add_command(
+    add_command(
         commands,
         "shims",
         "shims:shims",
@@ -33,7 +33,7 @@ def add_engine(commands: Commands, common: argparse.ArgumentParser) -> None:
 
 def add_running(commands: Commands, common: argparse.ArgumentParser) -> None:
     """`gudgeon running`, which is asked after all others."""
-    asked = _add_command(
+    asked = add_command(
         commands,
         "running",
         "running:running",
@@ -49,7 +49,7 @@ def add_running(commands: Commands, common: argparse.ArgumentParser) -> None:
 
 
 def _timing(commands: Commands, common: argparse.ArgumentParser) -> None:
-    timing = _add_command(
+    timing = add_command(
         commands,
         "timing",
         "timing:timing",
@@ -74,15 +74,18 @@ def _timing(commands: Commands, common: argparse.ArgumentParser) -> None:
 
 
 def _shop(cut: argparse.ArgumentParser) -> None:
+    either = cut.add_mutually_exclusive_group()
     for flag, words in (
         ("--order", "what is ordered at the machine shop, for the head (else of the part named)"),
         ("--back", "what came back against what was ordered, for the head (else of the part named)"),
     ):
-        cut.add_argument(flag, nargs="?", const="head", default=None, choices=("head", "block"), help=words)
+        either.add_argument(
+            flag, nargs="?", const="head", default=None, choices=("head", "block"), help=words
+        )
 
 
 def _cut(commands: Commands, common: argparse.ArgumentParser) -> argparse.ArgumentParser:
-    cut = _add_command(
+    cut = add_command(
         commands,
         "cut",
         "cutting:cut",
@@ -109,7 +112,7 @@ def _cut(commands: Commands, common: argparse.ArgumentParser) -> argparse.Argume
 
 def _fits(commands: Commands, common: argparse.ArgumentParser) -> None:
     text = "what fits where: shells by grade, parts matched to places, rings among the bores, equal weights"
-    fits = _add_command(commands, "fits", "fits:fits", text, common)
+    fits = add_command(commands, "fits", "fits:fits", text, common)
     fits.add_argument("what", nargs="?", default=None, metavar="WHAT", help="one fit (else all of them)")
     fits.add_argument(
         "--codes",

@@ -8,7 +8,7 @@ from importlib import import_module
 from gudgeon import __version__
 from gudgeon.bench.recordable import RECORDABLES
 from gudgeon.bench.recordable_inputs import MILESTONES
-from gudgeon.cli.engine_commands import Commands, add_engine, add_running
+from gudgeon.cli.engine_commands import Commands, add_command, add_engine, add_running
 from gudgeon.cli.measure_arguments import add_arguments as add_measuring
 from gudgeon.cli.record_commands import add_arguments
 from gudgeon.errors import GudgeonError
@@ -71,16 +71,6 @@ def _port(text: str) -> int:
     return int(text)
 
 
-def _add_command(
-    commands: Commands, name: str, run: str, text: str, *parents: argparse.ArgumentParser
-) -> argparse.ArgumentParser:
-    made: argparse.ArgumentParser = commands.add_parser(
-        name, help=text, description=f"{text[0].upper()}{text[1:]}.", parents=parents
-    )
-    made.set_defaults(run=run)
-    return made
-
-
 def _picture(judge: argparse.ArgumentParser) -> None:
     judge.add_argument(
         "--picture",
@@ -91,16 +81,16 @@ def _picture(judge: argparse.ArgumentParser) -> None:
 
 
 def _questions(commands: Commands, common: argparse.ArgumentParser) -> None:
-    asked = _add_command(
+    asked = add_command(
         commands, "now", "questions:now", "what do I do now: in hand, ready, waiting, blocked, open", common
     )
     asked.add_argument("--all", action="store_true", help="every task of the job, by its phase")
-    judge = _add_command(commands, "judge", "questions:judge", "is it good: readings against limits", common)
+    judge = add_command(commands, "judge", "questions:judge", "is it good: readings against limits", common)
     judge.add_argument(
         "what", nargs="?", default=None, metavar="ITEM", help="a characteristic or a part (else everything)"
     )
     _picture(judge)
-    tighten = _add_command(
+    tighten = add_command(
         commands,
         "tighten",
         "questions:tighten",
@@ -125,18 +115,18 @@ def _questions(commands: Commands, common: argparse.ArgumentParser) -> None:
     )
     _bolts(commands, common)
     add_engine(commands, common)
-    _add_command(
+    add_command(
         commands,
         "changes",
         "changes:changes",
         "what has changed: figures of sheet and kit that something in the book was made against",
         common,
     )
-    ready = _add_command(commands, "ready", "questions:ready", "may I start it: every reason why not", common)
+    ready = add_command(commands, "ready", "questions:ready", "may I start it: every reason why not", common)
     ready.add_argument(
         "--for", dest="milestone", choices=MILESTONES, default="crank", help="before which milestone"
     )
-    _add_command(
+    add_command(
         commands,
         "open",
         "questions:open_lists",
@@ -147,9 +137,9 @@ def _questions(commands: Commands, common: argparse.ArgumentParser) -> None:
 
 
 def _bolts(commands: Commands, common: argparse.ArgumentParser) -> None:
-    reuse = _add_command(commands, "reuse", "reuse:reuse", "which bolts of a joint may be used again", common)
+    reuse = add_command(commands, "reuse", "reuse:reuse", "which bolts of a joint may be used again", common)
     reuse.add_argument("joint", help="the joint, by its key in the data sheet")
-    clamp = _add_command(
+    clamp = add_command(
         commands, "clamp", "clamp:clamp", "what limits the clamp of a joint, and what would change it", common
     )
     clamp.add_argument("joint", help="the joint, by its key in the data sheet")
@@ -168,7 +158,7 @@ def _bolts(commands: Commands, common: argparse.ArgumentParser) -> None:
 
 
 def _starting(commands: Commands, common: argparse.ArgumentParser) -> None:
-    starting = _add_command(
+    starting = add_command(
         commands,
         "start",
         "recording:start",
@@ -188,12 +178,12 @@ def _recording(commands: Commands, common: argparse.ArgumentParser) -> None:
     )
     kinds = record.add_subparsers(title="what to record", metavar="WHAT", required=True)
     for one in RECORDABLES:
-        made = _add_command(kinds, one.name, "recording:record", one.help, common)
+        made = add_command(kinds, one.name, "recording:record", one.help, common)
         made.set_defaults(kind=one.kind)
         add_arguments(made, one)
     text = "measure a part, place after place; or take over a filled table, or a scanned face"
-    add_measuring(_add_command(commands, "measure", "measuring:measure", text, common))
-    strike = _add_command(
+    add_measuring(add_command(commands, "measure", "measuring:measure", text, common))
+    strike = add_command(
         commands,
         "strike",
         "recording:strike",
@@ -202,11 +192,11 @@ def _recording(commands: Commands, common: argparse.ArgumentParser) -> None:
     )
     strike.add_argument("entry", help="the entry, by its number or the first letters of its id")
     strike.add_argument("--why", required=True, metavar="TEXT", help="the reason")
-    begin = _add_command(commands, "begin", "recording:begin", "begin an engine in the book", common)
+    begin = add_command(commands, "begin", "recording:begin", "begin an engine in the book", common)
     begin.add_argument("name", help="a name for this build")
     begin.add_argument("--sheet", required=True, metavar="FILE", help="its data sheet")
     begin.add_argument("--kit", required=True, metavar="FILE", help="your kit")
-    _add_command(
+    add_command(
         commands, "photos", "photos:photos", "the photos in the book, each file read to its end", common
     )
 
@@ -216,7 +206,7 @@ def _papers(commands: Commands, common: argparse.ArgumentParser) -> None:
         "sheet", help="write and check a data sheet", description="Write and check a data sheet."
     )
     parts = sheet.add_subparsers(title="what to do", metavar="WHAT", required=True)
-    blank = _add_command(parts, "blank", "papers:sheet_blank", "write a commented blank sheet for a layout")
+    blank = add_command(parts, "blank", "papers:sheet_blank", "write a commented blank sheet for a layout")
     blank.add_argument("file", help="the file to write; it must not exist")
     blank.add_argument(
         "--layout",
@@ -232,7 +222,7 @@ def _papers(commands: Commands, common: argparse.ArgumentParser) -> None:
         "--valves", default="shims", choices=("shims", "screws", "hydraulic"), help="how the valves are set"
     )
     blank.add_argument("--cooling", default="liquid", choices=("liquid", "air"), help="how it is cooled")
-    add = _add_command(
+    add = add_command(
         parts,
         "add",
         "papers:sheet_add",
@@ -243,10 +233,10 @@ def _papers(commands: Commands, common: argparse.ArgumentParser) -> None:
     add.add_argument("--value", default=None, help="the figure with its unit")
     add.add_argument("--again", default=None, help="a critical figure once more")
     add.add_argument("--source", default=None, help="key of the source and page, like `manual p. 41`")
-    check = _add_command(parts, "check", "papers:sheet_check", "load a sheet, proof-read it, list its gaps")
+    check = add_command(parts, "check", "papers:sheet_check", "load a sheet, proof-read it, list its gaps")
     check.add_argument("file", help="the data sheet")
     check.add_argument("--json", action="store_true", help="the answer as JSON")
-    settle = _add_command(
+    settle = add_command(
         parts, "settle", "papers:sheet_settle", "write what was decided about a finding of the check"
     )
     settle.add_argument("file", help="the data sheet")
@@ -259,14 +249,14 @@ def _papers(commands: Commands, common: argparse.ArgumentParser) -> None:
     ):
         decided.add_argument(f"--{word}", dest="decision", action="store_const", const=word, help=text)
     settle.add_argument("--why", required=True, metavar="TEXT", help="the reason, or who was asked")
-    photo = _add_command(
+    photo = add_command(
         parts, "photo", "papers:sheet_photo", "keep a photo of a page of a source beside the sheet"
     )
     photo.add_argument("file", help="the data sheet")
     photo.add_argument("source", help="key of the source, like `manual`")
     photo.add_argument("page", help="the page as figures cite it, like `p. 49`")
     photo.add_argument("image", help="the photo: JPEG, PNG or WebP of at most 30 MB")
-    schema = _add_command(parts, "schema", "papers:schema", "print the JSON Schema that editors use")
+    schema = add_command(parts, "schema", "papers:schema", "print the JSON Schema that editors use")
     schema.add_argument("--of", default="sheet", choices=("sheet", "kit"), help="of which file")
     _kit(commands)
 
@@ -274,9 +264,9 @@ def _papers(commands: Commands, common: argparse.ArgumentParser) -> None:
 def _kit(commands: Commands) -> None:
     kit = commands.add_parser("kit", help="write and check a kit", description="Write and check a kit.")
     kits = kit.add_subparsers(title="what to do", metavar="WHAT", required=True)
-    kit_blank = _add_command(kits, "blank", "papers:kit_blank", "write a commented blank kit")
+    kit_blank = add_command(kits, "blank", "papers:kit_blank", "write a commented blank kit")
     kit_blank.add_argument("file", help="the file to write; it must not exist")
-    kit_check = _add_command(
+    kit_check = add_command(
         kits,
         "check",
         "papers:kit_check",
@@ -303,21 +293,21 @@ def _printing(commands: Commands, common: argparse.ArgumentParser) -> None:
         "print", help="answers on paper", description="Answers on paper, as PDF files."
     )
     kinds = printing.add_subparsers(title="what to print", metavar="WHAT", required=True)
-    card = _add_command(
+    card = add_command(
         kinds, "card", "printing:card", "the card of a joint, to tick and write on", common, paper
     )
     card.add_argument("joint", help="the joint, by its key in the data sheet")
     card.add_argument(
         "--loosening", action="store_true", help="how it is taken apart, where the sheet says it"
     )
-    cards = _add_command(
+    cards = add_command(
         kinds, "cards", "printing:cards", "the cards of all joints, in one file", common, paper
     )
     cards.add_argument("--folder", default=None, help="one file for each joint, in this folder")
-    _add_command(
+    add_command(
         kinds, "shims", "printing:shims", "which shim goes where, to take to the bench", common, paper
     )
-    order = _add_command(
+    order = add_command(
         kinds,
         "shop-order",
         "printing:shop_order",
@@ -326,7 +316,7 @@ def _printing(commands: Commands, common: argparse.ArgumentParser) -> None:
         paper,
     )
     order.add_argument("--part", choices=("head", "block"), default="head", help="which part (else the head)")
-    why_not = _add_command(
+    why_not = add_command(
         kinds, "why-not", "printing:why_not", "why it may not be started yet, to tick off", common, paper
     )
     why_not.add_argument(
@@ -335,19 +325,19 @@ def _printing(commands: Commands, common: argparse.ArgumentParser) -> None:
 
 
 def _rest(commands: Commands, common: argparse.ArgumentParser) -> None:
-    calc = _add_command(commands, "calc", "sums:calc", "list and run the calculators")
+    calc = add_command(commands, "calc", "sums:calc", "list and run the calculators")
     calc.add_argument("name", nargs="?", default=None, help="the calculator (else a list of all)")
     calc.add_argument("inputs", nargs="*", metavar="key=value", help="its inputs, like torque='40 N·m'")
     calc.add_argument("--json", action="store_true", help="the answer as JSON")
-    _add_command(
+    add_command(
         commands, "money", "questions:money", "what it cost: every amount, and the sums by currency", common
     )
     _book(commands, common)
-    demo = _add_command(commands, "demo", "demo:demo", "open a fresh copy of the invented job in a folder")
+    demo = add_command(commands, "demo", "demo:demo", "open a fresh copy of the invented job in a folder")
     demo.add_argument("--folder", default=None, help="where to put it (else a folder in your data folder)")
     demo.add_argument("--show", action="store_true", help="answer every question of it at once")
     demo.add_argument("--json", action="store_true", help="the answer as JSON")
-    serve = _add_command(
+    serve = add_command(
         commands, "serve", "serve:serve", "the same answers and forms as pages, for this machine alone"
     )
     serve.add_argument("--book", metavar="FILE", default=None, help="the book (as for the questions)")
@@ -369,9 +359,9 @@ def _book(commands: Commands, common: argparse.ArgumentParser) -> None:
         description="Read, verify, copy and move the book.",
     )
     parts = book.add_subparsers(title="what to do", metavar="WHAT", required=True)
-    show = _add_command(parts, "show", "books:show", "the entries, struck ones legible", common)
+    show = add_command(parts, "show", "books:show", "the entries, struck ones legible", common)
     show.add_argument("--last", type=_count, default=None, metavar="N", help="only the last N")
-    verify = _add_command(
+    verify = add_command(
         parts, "verify", "books:verify", "verify the chains, the photos and what they add up to", common
     )
     verify.add_argument(
@@ -380,7 +370,7 @@ def _book(commands: Commands, common: argparse.ArgumentParser) -> None:
     verify.add_argument(
         "--against", default=None, metavar="HEAD", help="the head from a printed page: is it in the chain?"
     )
-    backup = _add_command(
+    backup = add_command(
         parts, "backup", "copies:backup", "copy the whole book into one new file, read back", common
     )
     backup.add_argument(
@@ -390,11 +380,11 @@ def _book(commands: Commands, common: argparse.ArgumentParser) -> None:
         metavar="FILE",
         help="the file, or a folder (else it lands here, dated)",
     )
-    restore = _add_command(
+    restore = add_command(
         parts, "restore", "copies:restore", "make a new book of a backup, where there is none", common
     )
     restore.add_argument("file", metavar="FILE", help="the backup or the export")
-    export = _add_command(
+    export = add_command(
         parts,
         "export",
         "copies:export",
@@ -402,11 +392,11 @@ def _book(commands: Commands, common: argparse.ArgumentParser) -> None:
         common,
     )
     export.add_argument("file", metavar="FILE", help="the file to write; it must not exist")
-    taken = _add_command(
+    taken = add_command(
         parts, "import", "copies:take_in", "take the builds of an export into the book", common
     )
     taken.add_argument("file", metavar="FILE", help="the export or the backup")
-    move = _add_command(
+    move = add_command(
         parts, "move", "copies:move", "take the book to another place, file or database", common
     )
     move.add_argument("--to", required=True, metavar="BOOK", help="a new file, or the address of a database")

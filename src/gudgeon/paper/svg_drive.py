@@ -7,7 +7,7 @@ from math import cos, dist, inf, radians, sin
 from gudgeon.bench.pictures.drive import Arrow, DrawnCount, DrawnWheel, DrivePicture
 from gudgeon.calc.metrology.contour import Spot
 from gudgeon.paper.svg import ACCENT, CARD, INK, PAPER, RULE, SIZE, SOFT, WIDTH, WORDS, Drawing, wide
-from gudgeon.quantity.format import both
+from gudgeon.paper.svg_marks import scale_bar
 
 _EDGE = 34.0
 _TALLEST = 440.0
@@ -55,7 +55,7 @@ def _drawn(on: Drawing, of: DrivePicture, top: float) -> float:
         _arrow(on, arrow, turned)
     badges = _badges(on, of.wheels, turned)
     _counts(on, of.counts, turned, [*badges, *(turned(one.at) for one in of.arrows)])
-    return _scale_bar(on, scale, start + (high - low) * scale + 30)
+    return scale_bar(on, scale, start + (high - low) * scale + 30)
 
 
 def _wheels(on: Drawing, wheels: Sequence[DrawnWheel], turned: Turned, scale: float) -> None:
@@ -160,19 +160,6 @@ def _at_share(line: Sequence[Spot], share: float) -> Spot:
             return x + (u - x) * left / length, y + (v - y) * left / length
         left -= length
     return line[-1]
-
-
-def _scale_bar(on: Drawing, scale: float, top: float) -> float:
-    """A length to compare with: the longest round one that takes no more than a third of the width."""
-    length = max(
-        (one * 10**power for power in range(4) for one in (1, 2, 5) if one * 10**power * scale <= WIDTH / 3),
-        default=1,
-    )
-    end = 6 + length * scale
-    ticks = [[(6.0, top - 5), (6.0, top + 5)], [(6.0, top), (end, top)], [(end, top - 5), (end, top + 5)]]
-    on.path(ticks, closed=False, stroke=INK, stroke_width=1.6, fill="none")
-    on.text((end + 8, top + 4.5), both(float(length), kind="length"))
-    return top + 26
 
 
 def _key(on: Drawing, of: DrivePicture, top: float) -> float:

@@ -8,8 +8,8 @@ from gudgeon.bench.pictures.relief import Relief
 from gudgeon.calc.metrology.contour import Spot
 from gudgeon.paper.pattern import edges
 from gudgeon.paper.svg import ACCENT, INK, PAPER, RULE, SIZE, SOFT, WIDTH, WORDS, Drawing
-from gudgeon.paper.svg_marks import badge, stroke_of
-from gudgeon.quantity.format import both, number
+from gudgeon.paper.svg_marks import badge, scale_bar, stroke_of
+from gudgeon.quantity.format import number
 
 _EDGE = 30.0
 _TALLEST = 320.0
@@ -86,7 +86,7 @@ def _drawn(on: Drawing, of: FacePicture, placed: Sequence[Spot], top: float) -> 
     if "bottom" in named:
         on.text((WIDTH / 2, below), named["bottom"], anchor="middle", fill=SOFT)
         below += 18
-    return _scale_bar(on, scale, below + 4)
+    return scale_bar(on, scale, below + 4)
 
 
 def _base(on: Drawing, of: FacePicture, turned: Turned, scale: float) -> None:
@@ -174,19 +174,6 @@ def _free_spot(start: Spot, end: Spot, taken: Sequence[Spot]) -> Spot:
     spots = [(start[0] + (end[0] - start[0]) * s, start[1] + (end[1] - start[1]) * s) for s in shares]
     free = [spot for spot in spots if all(dist(spot, one) > 2.4 * _BADGE for one in taken)]
     return free[0] if free else max(spots, key=lambda spot: min(dist(spot, one) for one in taken))
-
-
-def _scale_bar(on: Drawing, scale: float, top: float) -> float:
-    """A length to compare with: the longest round one that takes no more than a third of the width."""
-    length = max(
-        (one * 10**power for power in range(4) for one in (1, 2, 5) if one * 10**power * scale <= WIDTH / 3),
-        default=1,
-    )
-    end = 6 + length * scale
-    ticks = [[(6.0, top - 5), (6.0, top + 5)], [(6.0, top), (end, top)], [(end, top - 5), (end, top + 5)]]
-    on.path(ticks, closed=False, stroke=INK, stroke_width=1.6, fill="none")
-    on.text((end + 8, top + 4.5), both(float(length), kind="length"))
-    return top + 26
 
 
 def _relief_key(on: Drawing, of: Relief, top: float) -> float:

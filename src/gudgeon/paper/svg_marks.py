@@ -1,7 +1,8 @@
-"""How a verdict looks on a drawing: by shape and stroke first; the accent only repeats what they say."""
+"""How a verdict looks on a drawing, by shape and stroke first, the accent only repeats what they say; a scale bar."""
 
 from gudgeon.calc.metrology.contour import Spot
-from gudgeon.paper.svg import ACCENT, INK, PAPER, RULE, SIZE, Drawing
+from gudgeon.paper.svg import ACCENT, INK, PAPER, RULE, SIZE, WIDTH, Drawing
+from gudgeon.quantity.format import both
 
 STROKES: dict[str, dict[str, object]] = {
     "inside": {"stroke": INK, "stroke_width": 1.6},
@@ -57,3 +58,16 @@ def dot(on: Drawing, at: Spot, *, verdict: str, size: float = 4.5) -> None:
         if verdict == "in doubt":
             half = f"M{x:.2f} {y - size:.2f}A{size} {size} 0 0 0 {x:.2f} {y + size:.2f}Z"
             on.add("path", d=half, fill=INK)
+
+
+def scale_bar(on: Drawing, scale: float, top: float) -> float:
+    """A length to compare with: the longest round one that takes no more than a third of the width."""
+    length = max(
+        (one * 10**power for power in range(4) for one in (1, 2, 5) if one * 10**power * scale <= WIDTH / 3),
+        default=1,
+    )
+    end = 6 + length * scale
+    ticks = [[(6.0, top - 5), (6.0, top + 5)], [(6.0, top), (end, top)], [(end, top - 5), (end, top + 5)]]
+    on.path(ticks, closed=False, stroke=INK, stroke_width=1.6, fill="none")
+    on.text((end + 8, top + 4.5), both(float(length), kind="length"))
+    return top + 26

@@ -307,7 +307,7 @@ drive:
 }
 
 _GEAR = """
-# `camshaft: in the head` or `in the block` says what a cut does to lifters, `lifter_preload` and `rocker_ratio` how much.
+# `camshaft: in the head` or `in the block` says what a cut does to lifters; `lifter_preload`, `rocker_ratio` how much.
 valve_gear:
 #   adjustment: {adjustment}
 #   exhaust:                          # intake in the same way; `piston_margin` is square to the face of the valve
