@@ -12,7 +12,7 @@ OF_THE_ENGINE = (
             may("crank", "--crank", "where the pistons stand", "Where the pistons stand", "choice",
                 choices=("near the top", "half-way", "moved")),
             may("cams", "--cams", "the camshafts", "The camshafts", "choice", choices=("in", "out")),
-            may("belt", "--belt", "the timing belt, chain or gears", "The timing drive", "choice",
+            may("belt", "--belt", "what drives the camshafts: belt, chain or gears", "The timing drive", "choice",
                 choices=("on", "off")),
             may("pins", "--pins", "timing pins and locks", "Timing pins and locks", "choice", choices=("in", "out")),
             may("holder", "--holder", "a tool that holds the engine and takes torque", "A holder that takes torque",

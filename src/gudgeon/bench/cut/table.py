@@ -11,6 +11,7 @@ from gudgeon.bench.cut.known import Known
 from gudgeon.bench.cut.laws import Answer, Laws, NotWorkedOut
 from gudgeon.bench.cut.limits import Most, bolt_words
 from gudgeon.bench.cut.words import UNSURE, bare, mm, plus_minus, verdict
+from gudgeon.bench.timing.drive_words import thing
 from gudgeon.quantity.format import number
 
 Law = Callable[[Laws, Known], Answer]
@@ -198,10 +199,11 @@ def _camshafts(laws: Laws, cut: Known) -> Iterator[Found]:
         )  # fmt: skip
     if shift.slack_mm is not None and laws.camshafts.model is not None:
         known = Known(shift.slack_mm, _spread(shift.slack_u_mm))
-        takes = laws.camshafts.model.takes_up
+        takes, named = laws.camshafts.model.takes_up, thing(laws.camshafts.model.kind).capitalize()
         yield Line(
-            "Belt or chain for the tensioner to take up", "", plus_minus(known, kind=GAP),
-            f"it takes up {takes}" if takes else "not stated", shift.slack_verdict, source, known.value, known.expanded,
+            f"{named} for the tensioner to take up", "", plus_minus(known, kind=GAP),
+            f"it takes up {takes}" if takes else "not stated", shift.slack_verdict if takes else "", source,
+            known.value, known.expanded,
             "mm",
         )  # fmt: skip
     for text in shift.missing:

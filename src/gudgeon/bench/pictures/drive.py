@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from gudgeon.bench.timing.drive_model import DriveModel, DriveWheel, TeethCounted
+from gudgeon.bench.timing.drive_words import thing
 from gudgeon.calc.engine.drive_path import DrivePath, WheelAt, Wrap, span_between
 from gudgeon.calc.metrology.contour import Spot
 from gudgeon.errors import InputError
@@ -71,7 +72,7 @@ def drive_picture(model: DriveModel) -> DrivePicture:
     wheels = tuple(
         drawn
         for place, key in enumerate(keys, start=1)
-        if (drawn := _wheel(place, model.wheels[key])) is not None
+        if (drawn := _wheel(place, model.wheels[key], model.kind)) is not None
     )
     path = model.path
     counts = tuple(
@@ -96,11 +97,11 @@ def drive_picture(model: DriveModel) -> DrivePicture:
     )
 
 
-def _wheel(place: int, one: DriveWheel) -> DrawnWheel | None:
+def _wheel(place: int, one: DriveWheel, kind: str) -> DrawnWheel | None:
     if one.at is None:
         return None
     size = f"{one.teeth} teeth" if one.teeth is not None else "smooth"
-    parts = [size, "belt's back on it" if one.back else "", "no key" if one.keyless else ""]
+    parts = [size, f"{thing(kind)}'s back on it" if one.back else "", "no key" if one.keyless else ""]
     said = ", ".join(filter(None, parts))
     if one.mark:
         said += f"; mark: {one.mark}"
@@ -186,7 +187,8 @@ def _count(model: DriveModel, path: DrivePath | None, one: TeethCounted) -> Draw
     off = one.off
     doubt = off is not None and abs(off) >= 0.05  # what a tenth of a tooth shows
     along = f"; along the path {number(one.by_path, decimals=1)}" if doubt else ""
-    text = str(one.printed) if one.printed is not None else number(one.by_path, decimals=1)
+    figure = str(one.printed) if one.printed is not None else number(one.by_path, decimals=1)
+    text = f"{figure} {model.units}"
     return DrawnCount(text, tuple(spots), f"{names}{way}: {printed}{along}")
 
 
@@ -215,8 +217,7 @@ def _arrows(path: DrivePath) -> tuple[Arrow, ...]:
 
 def _tight(model: DriveModel) -> str:
     ends = [model.wheels[key].name for key in (model.tight[0], model.tight[-1])]
-    thing = "chain" if model.kind == "timing chain" else "belt"
-    return f"The {thing} is pulled tight from {ends[0]} to {ends[1]}."
+    return f"The {thing(model.kind)} is pulled tight from {ends[0]} to {ends[1]}."
 
 
 def _tensioner(model: DriveModel) -> str:
@@ -235,13 +236,13 @@ def _not_drawn(model: DriveModel) -> tuple[str, ...]:
         if one.at is None and model.kind != "timing gears"
     ]
     if model.path is None:
-        thing = {"timing chain": "chain", "timing gears": "gears"}.get(model.kind, "belt")
+        named = thing(model.kind)
         errors = [one.text for one in model.errors if one.path == "drive.path"]
         why = errors[0] if errors else "its path or a place is not known."
         found.append(
             "Gears are not drawn: they mesh, and no path leads over them."
-            if thing == "gears"
-            else f"The {thing} is not drawn: {why}"
+            if named == "gears"
+            else f"The {named} is not drawn: {why}"
         )
     return tuple(found)
 

@@ -9,6 +9,7 @@ from gudgeon.bench.cut.inputs_head import made
 from gudgeon.bench.ready import cautions
 from gudgeon.bench.timing.drive import DriveModel, DriveShift, Lowered, cam_shift, drive_model
 from gudgeon.bench.timing.drive_model import DriveRemark, DriveWheel, TeethCounted
+from gudgeon.bench.timing.drive_words import thing, worded
 from gudgeon.bench.timing.errors import NoDrive
 from gudgeon.bench.timing.events import Events, events
 from gudgeon.bench.timing.offset import SeenOffset, seen
@@ -86,10 +87,11 @@ def timing(bench: Bench, *, seen_off: Sequence[str] = ()) -> TimingAnswer:
     }
     read = centers(bench, late_by=late)
     offsets = tuple(seen(text, model, shift=cut.shift) for text in seen_off) if model is not None else ()
+    kind = model.kind if model is not None else ""
     remarks = dict.fromkeys((*(model.remarks if model is not None else ()), *found.remarks, *read.remarks))
     return TimingAnswer(
         bench.heading(QUESTION),
-        model.kind if model is not None else "",
+        kind,
         _runs(model) if model is not None else "",
         tuple(_wheel(one, model) for one in model.wheels.values()) if model is not None else (),
         tuple(_count(one, model) for one in model.counts) if model is not None else (),
@@ -101,7 +103,7 @@ def timing(bench: Bench, *, seen_off: Sequence[str] = ()) -> TimingAnswer:
         read,
         found,
         proof(bench),
-        cautions("timing"),
+        tuple(worded(one, kind) for one in cautions("timing")),
         _missing(model, cut.shift, remarks),
         tuple(one for one in remarks if one.grade != "missing"),
         str(bench.sheet.drive.source or "") if bench.sheet.drive is not None else "",
@@ -139,9 +141,12 @@ def _shift_words(shift: DriveShift | None) -> tuple[str, ...]:
     ]
     if shift.slack_mm is not None and abs(shift.slack_mm) >= 0.005:
         verb = "takes up" if shift.slack_mm > 0 else "gives"
-        said.append(
-            f"The tensioner {verb} {number(abs(shift.slack_mm), decimals=2)} mm more: {shift.slack_verdict}"
+        told = (
+            "what it can take up is not stated"
+            if shift.slack_verdict == "not stated"
+            else shift.slack_verdict
         )
+        said.append(f"The tensioner {verb} {number(abs(shift.slack_mm), decimals=2)} mm more: {told}")
     return (*said, *shift.notes)
 
 
@@ -151,7 +156,7 @@ def _runs(model: DriveModel) -> str:
     if not way:
         return f"Which way it runs is not known{seen_from}."
     order = ", ".join(model.wheels[key].name for key in model.order if key in model.wheels)
-    path = f" The {_thing(model)} runs over: {order}." if order else ""
+    path = f" The {thing(model.kind)} runs over: {order}." if order else ""
     tight = (
         " to ".join(model.wheels[key].name for key in (model.tight[:1] + model.tight[-1:]))
         if model.tight
@@ -159,10 +164,6 @@ def _runs(model: DriveModel) -> str:
     )
     pulled = f" Pulled straight: from {tight}." if tight else ""
     return f"It turns {way}{seen_from}.{path}{pulled}"
-
-
-def _thing(model: DriveModel) -> str:
-    return model.kind.removeprefix("timing ")
 
 
 def _wheel(one: DriveWheel, model: DriveModel) -> WheelLine:
@@ -200,15 +201,16 @@ def _realign(model: DriveModel) -> str:
     """After how many turns which marks are back, so that nobody takes a right belt for a wrong one."""
     if model.kind == "timing gears":
         return "After two turns of the crankshaft the marks of the wheels are back."
-    thing = _thing(model)
+    named = thing(model.kind)
     if model.realign is None or model.realign_with_cam is None:
         return (
             "After two turns of the crankshaft the marks of the wheels are back. When marks printed on the "
-            f"{thing} are back is left open: the teeth of {thing} or crankshaft are not stated."
+            f"{named} are back is left open: the {model.units} of the {named} or the teeth at the crankshaft are not "
+            "stated."
         )
     turns = model.realign
     if turns <= 2:
-        return f"After two turns of the crankshaft the marks of the wheels are back, and those of the {thing} too."
+        return f"After two turns of the crankshaft the marks of the wheels are back, and those of the {named} too."
     both = (
         f", and with the marks of the camshafts after {model.realign_with_cam}"
         if model.realign_with_cam != turns
@@ -216,7 +218,7 @@ def _realign(model: DriveModel) -> str:
     )
     return (
         "After two turns of the crankshaft the marks of the wheels are back; the marks printed on the "
-        f"{thing} are back at the crankshaft only after {turns} turns{both}: that is as it should be."
+        f"{named} are back at the crankshaft only after {turns} turns{both}: that is as it should be."
     )
 
 

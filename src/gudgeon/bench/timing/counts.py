@@ -124,8 +124,6 @@ def remark_counts(drive: Drive, counts: tuple[TeethCounted, ...], remarks: Remar
     )
     sums = " + ".join(str(one.printed) for one in counts)
     why = f"{sums} = {total} {units} lead once around, but the belt has {drive.belt_teeth}. {hint}"
-    if drive.kind == "timing chain":
-        why = why.replace("the belt has", "the chain has").replace("for the belt", "for the chain")
     remarks.add("error", ("drive", "teeth_between_marks"), why, printed=f"{sums}; {drive.belt_teeth}")
 
 

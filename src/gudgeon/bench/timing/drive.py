@@ -42,7 +42,7 @@ def drive_of(sheet: DataSheet, *, written: Written | None = None) -> DriveModel 
     """The drive of a sheet; None where it has none. With `written` every remark names its line."""
     if sheet.drive is None:
         return None
-    remarks = Remarks(written)
+    remarks = Remarks(written, kind=sheet.drive.kind)
     drive = sound(sheet.drive, remarks)
     wheels = wheels_of(drive)
     gears = drive.kind == "timing gears"

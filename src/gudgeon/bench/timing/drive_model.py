@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from gudgeon.bench.sheet_place import place_of
+from gudgeon.bench.timing.drive_words import worded
 from gudgeon.calc.engine.drive_path import DrivePath, WheelAt
 from gudgeon.sheet.drive import Drive
 from gudgeon.written.located import Path, Written
@@ -131,8 +132,9 @@ class DriveModel:
 class Remarks:
     """Collects remarks, each with the place of its field in the sheet."""
 
-    def __init__(self, written: Written | None) -> None:
+    def __init__(self, written: Written | None, *, kind: str = "") -> None:
         self._written = written
+        self._kind = kind
         self._all: list[DriveRemark] = []
 
     def add(self, grade: Grade, path: Path, text: str, *, printed: str = "") -> None:
@@ -140,7 +142,7 @@ class Remarks:
         from gudgeon.bench.proof.figures import path_text
 
         place = str(place_of(self._written, path) or "")
-        self._all.append(DriveRemark(grade, path_text(path), place, text, printed))
+        self._all.append(DriveRemark(grade, path_text(path), place, worded(text, self._kind), printed))
 
     def all(self) -> tuple[DriveRemark, ...]:
         """All of them, each once."""

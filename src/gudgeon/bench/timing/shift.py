@@ -4,6 +4,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 from gudgeon.bench.timing.drive_model import DriveModel, DriveWheel
+from gudgeon.bench.timing.drive_words import worded
 from gudgeon.calc.engine.cam_shift import slack_made, turned
 from gudgeon.calc.engine.drive_path import WheelAt
 from gudgeon.calc.metrology.propagation import Component, combine
@@ -188,7 +189,7 @@ def _shift(
         cam_deg = lag({})
         u = _uncertainty(lag, heads, {model.wheels[key].on for key in keys})
     except InputError as error:
-        missing.append(f"How far {cam.name} turns is not worked out: {error.message}")
+        missing.append(f"How far {cam.name} turns is not worked out: {worded(error.message, model.kind)}")
         return None
     teeth = (cam.teeth or 0) / 360.0
     return CamShift(cam.key, cam.name, cam_deg, u, 2 * cam_deg, 2 * u, cam_deg * teeth, u * teeth)
@@ -236,7 +237,7 @@ def _slack(
     try:
         return slack({}), _uncertainty(slack, heads, carried)
     except InputError as error:
-        missing.append(f"{told}: {error.message}")
+        missing.append(f"{told}: {worded(error.message, model.kind)}")
         return None, 0.0
 
 

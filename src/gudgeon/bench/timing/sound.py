@@ -11,7 +11,8 @@ def sound(drive: Drive, remarks: Remarks) -> Drive:
         _refuse(remarks, ("drive", "pitch"), drive.pitch.value.text, "a pitch is above 0")
         unsound["pitch"] = None
     if drive.belt_teeth is not None and drive.belt_teeth <= 0:
-        _refuse(remarks, ("drive", "belt_teeth"), str(drive.belt_teeth), "a belt has teeth, a chain links")
+        why = "a chain has links" if drive.kind == "timing chain" else "a belt has teeth, a chain links"
+        _refuse(remarks, ("drive", "belt_teeth"), str(drive.belt_teeth), why)
         unsound["belt_teeth"] = None
     if drive.rise is not None and drive.rise.value.middle_in("mm") < 0:
         why = "the pitch line lies above the roller, so it is 0 or more"

@@ -59,7 +59,7 @@ def test_everything_that_a_cut_does(job: Job) -> None:
     assert line(answer, "Head gasket to take").after == "standard (one notch), 0.90 mm (0.0354 in)"
     assert {one.what for one in answer.tables[0].lines} >= {
         "Timing, Intake camshaft sprocket", "Timing, Exhaust camshaft sprocket", "Taken off in all",
-        "Belt or chain for the tensioner to take up", "May still come off, surely",
+        "Belt for the tensioner to take up", "May still come off, surely",
     }  # fmt: skip
 
 

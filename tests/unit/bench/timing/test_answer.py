@@ -48,7 +48,7 @@ def test_a_belt_that_is_back_after_two_turns_says_so(tmp_path: Path) -> None:
 def test_unknown_teeth_leave_it_open(tmp_path: Path) -> None:
     assert asked(job(tmp_path, ("  belt_teeth: 114\n", ""))).realign == (
         "After two turns of the crankshaft the marks of the wheels are back. When marks printed on the belt are back is "
-        "left open: the teeth of belt or crankshaft are not stated."
+        "left open: the teeth of the belt or the teeth at the crankshaft are not stated."
     )
 
 

@@ -31,7 +31,7 @@ def test_the_lines_are_as_long_as_the_belt() -> None:
     found = drive_picture(model())
     assert length(found.belt) == pytest.approx(142 * 8, rel=3e-4)
     assert found.belt[0] == found.belt[-1]
-    assert [one.text for one in found.counts] == ["15", "67", "60"]
+    assert [one.text for one in found.counts] == ["15 teeth", "67 teeth", "60 teeth"]
     assert [length(one.line) / 8 for one in found.counts] == pytest.approx([15, 67, 60], rel=3e-4)
     last = found.tight[-1]
     assert hypot(*last) == pytest.approx(
