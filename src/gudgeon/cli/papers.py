@@ -123,7 +123,10 @@ def sheet_check(chosen: Namespace) -> int:
             }
         )
         return 1 if errors else 0
-    print(f"{chosen.file}: holds together. {sheet.engine.name}, for {', '.join(sheet.engine.codes)}")
+    found_wrong = f"{errors or 'no'} error{'' if errors == 1 else 's'} by proof-reading"
+    print(
+        f"{chosen.file}: can be read; {found_wrong}. {sheet.engine.name}, for {', '.join(sheet.engine.codes)}"
+    )
     if sheet.invented:
         print(f"*** {NOTICE} ***")
     print(
@@ -231,7 +234,7 @@ def kit_check(chosen: Namespace) -> int:
     counts = (
         f"{len(kit.wrenches)} torque wrenches, {len(kit.gauges)} gauges, {len(kit.turning)} tools for turning"
     )
-    print(f"{chosen.file}: holds together. {counts}")
+    print(f"{chosen.file}: can be read. {counts}")
     for one in due:
         print(f"  - {one}")
     if gap is not None:

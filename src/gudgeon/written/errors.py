@@ -7,6 +7,8 @@ from gudgeon.errors import InputError, Place
 
 MOST_BYTES = 2_000_000
 MOST_DEPTH = 24
+BLANKS = {"data sheet": "gudgeon sheet blank", "kit": "gudgeon kit blank"}
+"""What writes an empty one of each kind of file."""
 
 
 class FileMissing(InputError):
@@ -45,9 +47,20 @@ class NotYaml(InputError):
 class NotAMapping(InputError):
     """The file holds something else than `key: value` lines."""
 
-    def __init__(self, found: str, *, place: Place) -> None:
+    def __init__(self, found: str, *, place: Place, what: str = "") -> None:
+        blank = BLANKS.get(what, BLANKS["data sheet"])
         super().__init__(
-            f"A file of `key: value` lines was expected, {found} was found. See `gudgeon sheet blank`.",
+            f"A file of `key: value` lines was expected, {found} was found. See `{blank}`.", place=place
+        )
+
+
+class OtherFile(InputError):
+    """A data sheet where a kit was expected, or the other way round."""
+
+    def __init__(self, is_: str, *, wanted: str, written: str, place: Place) -> None:
+        super().__init__(
+            f"This is a {is_} (`gudgeon: {written}`), not a {wanted}. Give the file of the {wanted}; "
+            f"`{BLANKS[wanted]}` makes one.",
             place=place,
         )
 

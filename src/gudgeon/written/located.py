@@ -66,13 +66,13 @@ def read_file(path: str | FilePath) -> Written:
     return read_yaml(read_text(path), file=str(path))
 
 
-def read_yaml(text: str, *, file: str) -> Written:
-    """Read YAML text; `file` is the name that messages carry."""
+def read_yaml(text: str, *, file: str, what: str = "") -> Written:
+    """Read YAML text; `file` is the name that messages carry, `what` the kind of file that is expected."""
     builder = _built_fast(text, file) or _built(text, file)
     if not isinstance(builder.root, dict):
         root = builder.root
         found = "a list" if isinstance(root, list) else "an empty file" if root is None else "a single value"
-        raise NotAMapping(found, place=Place(file, 1, 1))
+        raise NotAMapping(found, place=Place(file, 1, 1), what=what)
     return Written(file, text, builder.root, builder.values, builder.keys)
 
 

@@ -42,6 +42,7 @@ def test_check_says_what_was_printed_what_agrees_and_what_slipped(
 ) -> None:
     assert main(["sheet", "check", file]) == 1
     said = capsys.readouterr().out
+    assert said.startswith(f"{file}: can be read; 1 error by proof-reading. ")
     assert "ERROR, line 5: Lash, required" in said
     assert "printed: 0.011 in (0.028 mm) [manual p. 1]" in said
     assert "would agree: 0.011 in is 0.279 mm" in said
