@@ -22,6 +22,8 @@ _WORDS = {
     "cut": "What does the cut do?",
     "timing": "Is it timed?",
     "shims": "Which shim goes where?",
+    "fits": "What fits where?",
+    "running": "Does it run right?",
     "open": "What is open?",
     "now": "What do I do now?",
     "changes": "What has changed?",
@@ -56,6 +58,16 @@ _DO_ALL = {
 _LISTS = {"cleared": "provisional", "taken-out": "left-in", "opened": "plugged", "refitted": "left-over"}
 
 
+_SHOP = {
+    "--order": ("Shop order", "/cut/order"),
+    "--back": ("Is what came back what was ordered?", "/cut/back"),
+}
+_PAPER = {
+    "shims": ("Print the shims", "/paper/shims.pdf"),
+    "shop-order": ("Print the shop order", "/paper/shop-order.pdf"),
+}
+
+
 @dataclass(frozen=True, slots=True)
 class Piece:
     """A piece of a text; with an address where it is a command that a page can do."""
@@ -87,6 +99,10 @@ def command_link(command: str, *, back: str = "") -> Piece | None:
     name, rest = words[0], words[1:]
     if name == "record" and rest:
         return _record_link(rest[0], rest[1:], back=back)
+    if name == "print" and rest:
+        return _paper_link(rest[0], rest[1:])
+    if name == "cut" and (which := next((word for word in rest if word in _SHOP), None)):
+        return _of_part(_SHOP[which], rest)
     said = [word for word in rest if not word.startswith("--")]
     address = {
         "now": "/",
@@ -94,6 +110,8 @@ def command_link(command: str, *, back: str = "") -> Piece | None:
         "judge": f"/good/{quote(said[0])}" if said else "/good",
         "tighten": f"/set/{quote(said[0])}" if said else "/set",
         "cut": "/cut",
+        "fits": "/fits",
+        "running": "/running",
         "timing": "/timing",
         "shims": "/timing/shims",
         "ready": f"/start?for={quote(said[0])}" if said else "/start",
@@ -102,6 +120,17 @@ def command_link(command: str, *, back: str = "") -> Piece | None:
         "strike": f"/strike/{quote(said[0])}{_led_back(back)}" if said else "/done",
     }.get(name)
     return Piece(_WORDS[name], address) if address is not None else None
+
+
+def _paper_link(name: str, rest: list[str]) -> Piece | None:
+    """What is printed without a name of its own; nothing of the others, whose pages print them."""
+    return _of_part(_PAPER[name], rest) if name in _PAPER else None
+
+
+def _of_part(page: tuple[str, str], rest: list[str]) -> Piece:
+    """A page of the head, or of the block where that is said."""
+    words, address = page
+    return Piece(words, f"{address}?part=block" if "block" in rest else address)
 
 
 def _led_back(back: str) -> str:
