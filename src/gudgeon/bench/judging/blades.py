@@ -1,14 +1,17 @@
 """Which blades of a set, alone or two together, can still decide a limit, by what is known of the gap already."""
 
 import math
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
 from itertools import combinations
 
 from gudgeon.kit.model import Gauge
 from gudgeon.quantity.format import both
 
 SAME_MM = 1e-9
+NEARLY_MM, NEARLY_SHARE = 0.02, 0.25
+"""One blade that lies this much farther from a limit than two together, and no greater share of what is between, is
+taken for them: it is handled sooner, and errs less (by hand)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,11 +39,12 @@ class Stack:
 
 @dataclass(frozen=True, slots=True)
 class Known:
-    """Between what a gap is known to lie [mm], and how far a blade has to stay away from a limit."""
+    """Between what a gap is known to lie [mm], how far a blade has to stay away from a limit, and the limits apart."""
 
     low: float
     high: float
     band: float
+    room: float = math.inf
 
 
 def stacks(gauge: Gauge | None) -> list[Stack]:
@@ -58,7 +62,9 @@ def under(gauge: Gauge | None, most: float, *, known: Known) -> Stack | None:
         if known.low + SAME_MM < one.thick < known.high - SAME_MM
         and one.thick <= most - known.band * one.errs + SAME_MM
     ]  # fmt: skip
-    return max(found, key=lambda one: (round(one.thick, 9), -len(one.blades)), default=None)
+    return _handiest(
+        max(found, key=lambda one: (round(one.thick, 9), -len(one.blades)), default=None), found, known
+    )
 
 
 def over(gauge: Gauge | None, least: float, *, known: Known) -> Stack | None:
@@ -68,11 +74,25 @@ def over(gauge: Gauge | None, least: float, *, known: Known) -> Stack | None:
         if known.low + SAME_MM < one.thick < known.high - SAME_MM
         and one.thick >= least + known.band * one.errs - SAME_MM
     ]  # fmt: skip
-    return min(found, key=lambda one: (round(one.thick, 9), len(one.blades)), default=None)
+    return _handiest(
+        min(found, key=lambda one: (round(one.thick, 9), len(one.blades)), default=None), found, known
+    )
+
+
+def _handiest(sharpest: Stack | None, found: Sequence[Stack], known: Known) -> Stack | None:
+    """One blade where it decides nearly as much as the sharpest two together."""
+    if sharpest is None or len(sharpest.blades) == 1:
+        return sharpest
+    nearly = min(NEARLY_MM, NEARLY_SHARE * sharpest.thick, NEARLY_SHARE * known.room) + SAME_MM
+    off = {one: abs(one.thick - sharpest.thick) for one in found if len(one.blades) == 1}
+    single = min(off, key=lambda one: off[one], default=None)
+    return single if single is not None and off[single] <= nearly else sharpest
 
 
 def blade_ways(gauge: Gauge | None, *, low: float | None, high: float | None, known: Known) -> Iterator[str]:
     """What must enter and what must not, to prove it inside; where nothing can, what proves it outside."""
+    if low is not None and high is not None:
+        known = replace(known, room=high - low)
     if high is not None and known.high > high - known.band:
         inside, outside = under(gauge, high, known=known), over(gauge, high, known=known)
         on_it = known.low > high - known.band - SAME_MM

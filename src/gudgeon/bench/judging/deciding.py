@@ -156,15 +156,16 @@ def _has_blades(one: Suited, wanted: Wanted) -> bool:
 def _blades(one: Suited, wanted: Wanted) -> list[tuple[Stack | None, str]]:
     """What must enter and what must not, and that no good part fails: blades between new and the limit."""
     band, ways = NORMAL * one.u, list[tuple[Stack | None, str]]()
+    both_ends = wanted.low is not None and wanted.high is not None
+    room = wanted.width if both_ends else math.inf
     if wanted.low is not None and wanted.low > 0:
         most = wanted.high if wanted.high is not None else wanted.start
-        known = Known(0.0, math.inf if most is None else most, band)
+        known = Known(0.0, math.inf if most is None else most, band, room)
         ways.append((over(one.gauge, wanted.low, known=known), "must enter"))
     if wanted.high is not None:
         least = wanted.low if wanted.low is not None else wanted.start
-        ways.append(
-            (under(one.gauge, wanted.high, known=Known(least or 0.0, math.inf, band)), "must not enter")
-        )
+        known = Known(least or 0.0, math.inf, band, room)
+        ways.append((under(one.gauge, wanted.high, known=known), "must not enter"))
     return ways
 
 

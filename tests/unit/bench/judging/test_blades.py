@@ -70,6 +70,25 @@ def test_before_measuring_no_blade_is_asked_for_that_enters_a_good_gap() -> None
     assert before(limits, "0.10", "0.20")[1] is False
 
 
+SET = ("0.03", "0.04", "0.13", "0.18", "0.20", "0.23", "0.30")
+
+
+def test_one_blade_is_taken_where_two_together_decide_hardly_more() -> None:
+    # 0.03 and 0.13 make 0.16, over 0.15 and 0.0067; 0.18 lies only 0.02 above that. 0.04 and 0.20 make 0.24: 0.23.
+    assert before("required: 0.15–0.25 mm", *SET)[0] == (
+        "your feeler blades can decide it: the blade of 0.18 mm (0.0071 in) must enter and the blade of 0.23 mm "
+        "(0.0091 in) must not enter"
+    )
+
+
+def test_two_together_are_taken_where_one_blade_leaves_too_little_between() -> None:
+    # Of 0.06 that lie between the limits a quarter is 0.015: 0.18 would take 0.02 of it.
+    assert before("required: 0.15–0.21 mm", "0.03", "0.13", "0.18", "0.20")[0] == (
+        "your feeler blades can decide it: blades of 0.03 mm (0.0012 in) and 0.13 mm (0.0051 in) together must enter "
+        "and the blade of 0.2 mm (0.0079 in) must not enter"
+    )
+
+
 STRIPS = (
     "  strip: {name: plastic strip, kind: plastic gauging strip, range: 0.025–0.175 mm, error: 0.005 mm}\n"
 )
