@@ -7,18 +7,24 @@ from gudgeon.bench.answer import Heading
 
 @dataclass(frozen=True, slots=True)
 class Missing:
-    """What is not known, what therefore cannot be said, where the sheet would state it, and what to do."""
+    """What is not known, what therefore cannot be said, where the sheet would state it, and what to do.
+
+    Where it is stated and cannot be, `wrong` says why.
+    """
 
     what: str
     therefore: str
     path: str
     line: int | None
     do: str
+    wrong: str = ""
 
     def __str__(self) -> str:
         where = f" (line {self.line} of the data sheet)" if self.line is not None else ""
-        place = f" Write {self.path}{where}." if self.path else ""
-        return f"{self.what}: {self.therefore}.{place}" + (f" {self.do}" if self.do else "")
+        act = "Look at" if self.wrong else "Write"
+        place = f" {act} {self.path}{where}." if self.path else ""
+        why = f" {self.wrong}" if self.wrong else ""
+        return f"{self.what}: {self.therefore}.{why}{place}" + (f" {self.do}" if self.do else "")
 
 
 @dataclass(frozen=True, slots=True)

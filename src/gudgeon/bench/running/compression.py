@@ -56,6 +56,17 @@ def compression(bench: Bench, air: Air, wanted: Gathered) -> Compression:
             path="after_start.cranking_pressure",
         )
         return Compression(band, (), _how(bench, None), (), (), (), ())
+    return wanted.attempt(
+        lambda: _compared(bench, key, air, band=band, wanted=wanted),
+        otherwise=Compression(band, (), _how(bench, key), (), (), (), ()),
+        what="what was read of the cylinders",
+        therefore="not compared with what is expected and with the sheet",
+        path=f"characteristics.{key}",
+    )
+
+
+def _compared(bench: Bench, key: str, air: Air, *, band: Expected | None, wanted: Gathered) -> Compression:
+    """What was read of the cylinders, beside everything it is compared with."""
     read = _read(bench, key, wanted)
     seen = tuple(_seen(bench, read, place, band, air) for place in read.places if place in read.dry)
     notes = [*_notes(read), *([AT_THE_SEA] if air.known else []), *_before_work(read)]
@@ -70,7 +81,7 @@ def compression(bench: Bench, air: Air, wanted: Gathered) -> Compression:
             bench,
             seen,
             places=read.places,
-            wet_known=after.wet is not None,
+            wet_known=after_start(bench).wet is not None,
             alike=min((one.verdict for one in balance), key=WORST.index, default="not measured"),
         ),
         tuple(notes),

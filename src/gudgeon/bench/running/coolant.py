@@ -5,8 +5,10 @@ from dataclasses import dataclass
 from gudgeon.bench.context import Bench
 from gudgeon.bench.features import has
 from gudgeon.bench.running.answers import CoolantMix
-from gudgeon.bench.running.gathered import Gathered, after_start, stated_in
+from gudgeon.bench.running.errors import LeftInMissing
+from gudgeon.bench.running.gathered import Gathered, after_start, sentence, stated_in
 from gudgeon.calc.engine.coolant import Mixing, freeze_point_c, freezing_table, mixing, share_for_freeze_point
+from gudgeon.calc.errors import NotPositive
 from gudgeon.calc.input_errors import InputRefused
 from gudgeon.errors import InputError
 from gudgeon.quantity.format import both
@@ -35,7 +37,7 @@ def coolant_mix(bench: Bench, wanted: Gathered, *, left_in: LeftIn) -> CoolantMi
     stated = after_start(bench).coolant or Coolant()
     share, notes = _share(stated, wanted)
     capacity = _capacity(bench, wanted)
-    found = _mixed(capacity, share, left_in)
+    found = _mixed(capacity, share, left_in, wanted)
     fluid = bench.sheet.fluids.get("coolant")
     glycol = stated.glycol or ""
     source = stated.source or after_start(bench).source
@@ -98,11 +100,19 @@ def _capacity(bench: Bench, wanted: Gathered) -> float | None:
     return stated_in(fluid.capacity, "L")
 
 
-def _mixed(capacity: float | None, share: float | None, left: LeftIn) -> Mixing | None:
+def _mixed(capacity: float | None, share: float | None, left: LeftIn, wanted: Gathered) -> Mixing | None:
     """Volumes to drain and to pour in; what he wrote of the rest in the system is read here."""
     residual = _asked("coolant still in it", left.volume, kind="volume", unit="L")
     present = _asked("glycol in it", left.share, kind="ratio", unit="1")
+    if left.share and not left.volume:
+        raise LeftInMissing(left.share)
     if capacity is None or share is None:
+        return None
+    if capacity <= 0:
+        wanted.lacks(
+            "how much coolant the system holds", therefore="no volumes can be given",
+            path="fluids.coolant.capacity", wrong=sentence(NotPositive("Capacity", capacity, "L")),
+        )  # fmt: skip
         return None
     return mixing(capacity, residual_l=residual, present=present, target=share)
 

@@ -9,12 +9,15 @@ from gudgeon.bench.cut.known import EXACTLY_ZERO, Known
 from gudgeon.bench.cut.laws import Laws
 from gudgeon.bench.cut.words import mm
 from gudgeon.bench.judging.criteria import criteria
+from gudgeon.bench.measured import CANNOT
 from gudgeon.bench.running.answers import Air, Expected, PrintedLimit
-from gudgeon.bench.running.gathered import Gathered
+from gudgeon.bench.running.gathered import Gathered, sentence
 from gudgeon.calc.engine.atmosphere import standard_air
 from gudgeon.calc.engine.cranking import EXPONENTS, at_other_air_kpa, cranking_pressure, dynamic_ratio
 from gudgeon.calc.engine.cut import after_cut
 from gudgeon.calc.engine.cylinder import clearance_of_ratio, swept_volume_cm3
+from gudgeon.calc.engine.running_errors import ClosingOutside
+from gudgeon.calc.errors import RatioImpossible, RodTooShort
 from gudgeon.quantity.errors import BoundOpen
 from gudgeon.quantity.format import both, both_ends, number
 from gudgeon.sheet.engine import Cylinder
@@ -40,10 +43,15 @@ def expected(bench: Bench, air: Air, wanted: Gathered) -> Expected | None:
         return None
     value, words = ratio
     offset = _value(cylinder.pin_offset, "mm") or 0.0
-    effective = dynamic_ratio(
-        value, closing_deg=closing, stroke_mm=stroke, rod_length_mm=rod, pin_offset_mm=offset
-    )
-    found = cranking_pressure(effective, ambient_kpa=air.pressure_kpa)
+    try:
+        effective = dynamic_ratio(
+            value, closing_deg=closing, stroke_mm=stroke, rod_length_mm=rod, pin_offset_mm=offset
+        )
+        found = cranking_pressure(effective, ambient_kpa=air.pressure_kpa)
+    except CANNOT as error:
+        what, path = _to_blame(error, stroke_mm=stroke, rod_mm=rod)
+        wanted.lacks(what, therefore=NO_BAND, path=path, wrong=sentence(error))
+        return None
     at_lift = valves.at_lift if valves is not None else None
     lift = f", given at a lift of {at_lift.value.text}" if at_lift is not None else ""
     return Expected(
@@ -57,6 +65,19 @@ def expected(bench: Bench, air: Air, wanted: Gathered) -> Expected | None:
         f"compressed air with exponents {EXPONENTS[0]:.2f} to {EXPONENTS[1]:.2f} (common practice); "
         f"sizes: {cylinder.cited(cylinder.stroke) or 'the data sheet'}",
     )
+
+
+def _to_blame(error: Exception, *, stroke_mm: float, rod_mm: float) -> tuple[str, str]:
+    """Which figure of the sheet makes no crank drive or no compression, and where it stands."""
+    if isinstance(error, ClosingOutside):
+        return "intake closing", "valve_gear.intake.closes"
+    if isinstance(error, RatioImpossible):
+        return "compression ratio", "cylinder.compression_ratio"
+    if stroke_mm <= 0:
+        return "stroke", "cylinder.stroke"
+    if isinstance(error, RodTooShort) or rod_mm <= 0:
+        return "rod length", "cylinder.rod_length"
+    return "sizes of the cylinder", "cylinder"
 
 
 def _value(figure: Stated | None, unit: str) -> float | None:
@@ -78,6 +99,15 @@ def _needed(figure: Stated | None, name: str, wanted: Gathered) -> float | None:
 
 def _ratio(bench: Bench, cylinder: Cylinder, wanted: Gathered) -> tuple[float, str] | None:
     """The ratio of today as “What does the cut do?” has it; else the printed one, with what a cut made of it."""
+    try:
+        return _ratio_of(bench, cylinder, wanted)
+    except CANNOT as error:
+        therefore = f"{NO_BAND}, as they give no compression ratio"
+        wanted.lacks("sizes of the cylinder", therefore=therefore, path="cylinder", wrong=sentence(error))
+        return None
+
+
+def _ratio_of(bench: Bench, cylinder: Cylinder, wanted: Gathered) -> tuple[float, str] | None:
     inputs = gather(bench)
     made = inputs.head.made
     shown = mm(made.value) if made is not None else ""

@@ -3,11 +3,11 @@
 import math
 
 from gudgeon.bench.context import Bench
-from gudgeon.bench.measured import Measured, measured
+from gudgeon.bench.measured import CANNOT, Measured, measured
 from gudgeon.bench.running.answers import Air, HeardLine, LeakDown, LeakLine
-from gudgeon.bench.running.gathered import READ, Gathered, after_start, stated_in
+from gudgeon.bench.running.gathered import READ, Gathered, after_start, sentence, stated_in
 from gudgeon.calc.engine.leak_down import cylinder_behind_orifice_kpa, leak_down
-from gudgeon.errors import GudgeonError
+from gudgeon.calc.errors import NotPositive
 from gudgeon.quantity.format import both
 from gudgeon.sources.first_run import acceptance, heard, leak_words, run_figure
 
@@ -43,6 +43,8 @@ def leaks(bench: Bench, air: Air, wanted: Gathered) -> LeakDown:
             therefore="the share lost is not known",
             path="after_start.leak_down_supply",
         )
+    supply_kpa = _above_zero(supply_kpa, "kPa", "Supply pressure", "after_start.leak_down_supply", wanted)
+    orifice_mm = _above_zero(orifice_mm, "mm", "Orifice", "after_start.orifice", wanted)
     percent = _in_percent(bench)
     lines = tuple(
         _line(one, supply_kpa, orifice_mm, other, air, percent=percent, usual=usual)
@@ -58,6 +60,17 @@ def leaks(bench: Bench, air: Air, wanted: Gathered) -> LeakDown:
         _words(),
         tuple(notes),
     )
+
+
+def _above_zero(value: float | None, unit: str, name: str, path: str, wanted: Gathered) -> float | None:
+    """What the sheet states of the tester; nothing where no tester has it, and that is named."""
+    if value is None or value > 0:
+        return value
+    wrong = sentence(NotPositive(name, value, unit))
+    wanted.lacks(
+        f"the {name.lower()} of the leak-down tester", therefore="no leak is judged", path=path, wrong=wrong
+    )
+    return None
 
 
 def same(orifice: float, *, other: float) -> bool:
@@ -123,14 +136,14 @@ def _line(
         found = leak_down(
             supply, cylinder_kpa=cylinder, orifice_mm=orifice or other, ambient_kpa=air.pressure_kpa
         )
-    except GudgeonError as error:
+        behind = cylinder_behind_orifice_kpa(
+            supply, hole_mm=found.equivalent_hole_mm, orifice_mm=other, ambient_kpa=air.pressure_kpa
+        )
+    except CANNOT as error:
         return LeakLine(one.place, one.text, "", "", "", str(error))
     lost = f"{100 * found.leak_share:.1f} %"
     if orifice is None:
         return LeakLine(one.place, one.text, lost, "", "", "not judged: the orifice is not known")
-    behind = cylinder_behind_orifice_kpa(
-        supply, hole_mm=found.equivalent_hole_mm, orifice_mm=other, ambient_kpa=air.pressure_kpa
-    )
     verdict = _verdict(found.leak_share if same(orifice, other=usual) else 1 - behind / supply)
     there = f"{both(behind, kind='pressure_gauge')}, {100 * (1 - behind / supply):.1f} % lost"
     hole = both(found.equivalent_hole_mm, kind="length", decimals=2)

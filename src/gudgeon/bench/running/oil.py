@@ -27,8 +27,20 @@ def oil_pressure(bench: Bench, wanted: Gathered) -> Oil:
             f"Where the manual is silent the trade asks for {both(per_thousand.value, kind='pressure_gauge')} for each "
             f"1000 r/min, hot ({per_thousand.source.provenance.lower()}); no verdict is given by it."
         )
-    lines = tuple(_line(bench, one, index, wanted) for index, one in enumerate(stated, start=1))
+    lines = tuple(_line_or_why(bench, one, index, wanted) for index, one in enumerate(stated, start=1))
     return Oil(lines, _stop(bench), tuple(notes))
+
+
+def _line_or_why(bench: Bench, one: OilPressure, index: int, wanted: Gathered) -> OilLine:
+    """One speed; where its figures cannot be judged that is named, and the other speeds are answered."""
+    source = str(after_start(bench).source or "the data sheet")
+    return wanted.attempt(
+        lambda: _line(bench, one, index, wanted),
+        otherwise=OilLine(one.at.value.text, one.least.value.text, "", "not measured", source),
+        what=f"oil pressure at {one.at.value.text}",
+        therefore="not judged",
+        path=f"after_start.oil_pressure.{index}",
+    )
 
 
 def _line(bench: Bench, one: OilPressure, index: int, wanted: Gathered) -> OilLine:

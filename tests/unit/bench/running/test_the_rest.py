@@ -5,6 +5,7 @@ from pathlib import Path
 import pytest
 
 from gudgeon.bench.running.answers import LeakLine, Running
+from gudgeon.bench.running.errors import LeftInMissing
 from gudgeon.bench.running.question import running
 from gudgeon.calc.input_errors import InputRefused
 from gudgeon.errors import InputError
@@ -259,3 +260,69 @@ def test_cautions_stand_with_it_whatever_is_missing(tmp_path: Path) -> None:
         "pets",
     ):
         assert word in cautions
+
+
+@pytest.mark.parametrize(
+    ("stated", "instead", "said"),
+    [
+        # HAND: half of 86 mm is 43 mm: a rod of 40 mm does not let the crank turn over
+        (
+            "rod_length: 143.0 mm", "rod_length: 40.0 mm",
+            "rod length: what the gauge should show cannot be worked out. Rod length 40 mm cannot be: it is more than "
+            "half the stroke plus the pin offset (43 mm), or the crank does not turn over. Measure from center to "
+            "center. Look at cylinder.rod_length (line LINE of the data sheet).",
+        ),
+        (
+            "closes: 60°", "closes: 190°",
+            "intake closing: what the gauge should show cannot be worked out. Intake closing 190° after bottom dead "
+            "center cannot be: it is from 0 to less than 180, on the way up. Give the angle after bottom dead center as "
+            "the manual prints it. Look at valve_gear.intake.closes (line LINE of the data sheet).",
+        ),
+        (
+            "orifice: 0.040 in", "orifice: 0 in",
+            "the orifice of the leak-down tester: no leak is judged. Orifice 0 mm cannot be: it is above 0. Check the "
+            "figure and its sign. Look at after_start.orifice (line LINE of the data sheet).",
+        ),
+        (
+            "capacity: 8.5 L", "capacity: 0 L",
+            "how much coolant the system holds: no volumes can be given. Capacity 0 L cannot be: it is above 0. Check "
+            "the figure and its sign. Look at fluids.coolant.capacity (line LINE of the data sheet).",
+        ),
+    ],
+)  # fmt: skip
+def test_a_figure_that_cannot_be_is_named_with_its_line_and_takes_nothing_with_it(
+    tmp_path: Path, stated: str, instead: str, said: str
+) -> None:
+    sheet = ENGINE.replace(stated, instead)
+    number = 1 + next(index for index, words in enumerate(sheet.splitlines()) if instead in words)
+    job = engine(tmp_path, sheet=sheet)
+    read(job, "oil_idle", "1.6", gauge="oil")
+    answer = asked(job)
+    assert said.replace("LINE", str(number)) in [str(one) for one in answer.missing]
+    assert answer.oil.lines[0].verdict == "inside"
+    assert answer.coolant is not None
+    assert answer.coolant.share == "45 % concentrate by volume"
+    assert answer.leak_down.heard
+
+
+def test_an_altitude_where_no_garage_stands_is_named_and_the_sea_is_taken(tmp_path: Path) -> None:
+    # U.S. Standard Atmosphere 1976: the lowest layer ends at 11 000 m
+    answer = asked(engine(tmp_path, altitude="900000 m"))
+    assert str(answer.missing[0]).startswith(
+        "your altitude: pressures are for the level of the sea, and 12 % too high at 1000 m. Altitude 900000 m is outside "
+    )
+    assert str(answer.missing[0]).endswith(" Correct `altitude` in the kit.")
+    assert answer.air.words.startswith(
+        "standard air at the level of the sea, as the altitude of the kit cannot be"
+    )
+    assert answer.compression.expected is not None
+
+
+def test_glycol_without_what_it_is_in_is_refused(tmp_path: Path) -> None:
+    bench = engine(tmp_path).bench()
+    with pytest.raises(LeftInMissing) as caught:
+        running(bench, glycol_in_it="30 percent")
+    assert str(caught.value) == (
+        "Glycol `30 percent` is that of the coolant still in the system, and how much that is was not said. Say it too, "
+        "like --left-in '2 L', or leave both out for an empty system."
+    )
