@@ -7,6 +7,7 @@ from xml.etree import ElementTree
 import pytest
 
 from gudgeon.bench.cut.consequences import consequences
+from gudgeon.bench.cut.errors import MoreThanTheHead
 from gudgeon.bench.pictures.cut import CutPicture, cut_picture
 from gudgeon.paper.svg import SIZE, WIDTH
 from gudgeon.paper.svg_cut import cut_svg
@@ -82,9 +83,11 @@ def test_the_drawing_is_well_formed_and_legible_on_a_phone(picture: CutPicture) 
             assert -1 <= float(y) <= height + 1
 
 
-def test_a_curve_ends_where_no_volume_is_left(job: Job) -> None:
-    found = cut_picture(job.bench(), off="15 mm")
-    ratio = found.bands[0]
-    # 50.88 cm³ over 50.9 cm² are gone at 9.997 mm (HAND).
-    assert ratio.points[-1][0] < 9.997 < found.reach_mm
-    ElementTree.fromstring(cut_svg(found))
+def test_no_picture_is_drawn_of_a_cut_that_no_head_has_room_for(job: Job) -> None:
+    # HAND: 15 / 25.4 = 0.5906, 0.30 / 25.4 = 0.0118.
+    with pytest.raises(MoreThanTheHead) as refused:
+        cut_picture(job.bench(), off="15 mm")
+    assert refused.value.message == (
+        "15.00 mm (0.5906 in) cannot come off: at most 0.30 mm (0.0118 in) may come off in all (bulletin p. 4). Ask "
+        "about less, and check the unit."
+    )

@@ -64,12 +64,10 @@ def test_what_cannot_be_read_is_refused_and_stays_in_the_form(pages: TestClient,
     assert f'value="{off}"' in answer.text
 
 
-def test_a_cut_that_leaves_no_volume_takes_only_what_rests_on_it(pages: TestClient) -> None:
+def test_a_cut_that_no_head_has_room_for_is_refused(pages: TestClient) -> None:
     answer = pages.get("/cut", params={"off": "20 mm"})
-    assert answer.status_code == 200
-    text = unescape(answer.text)
-    assert "cannot be" in text
-    assert "more than may surely come off" in text
+    assert answer.status_code == 422
+    assert "20.00 mm (0.7874 in) cannot come off: " in unescape(answer.text)
 
 
 def test_what_the_sheet_does_not_state_can_be_written_where_it_is_a_figure(tmp_path: Path) -> None:

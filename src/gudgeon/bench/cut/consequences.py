@@ -6,8 +6,9 @@ from dataclasses import dataclass
 from gudgeon.bench.answer import Heading
 from gudgeon.bench.context import Bench
 from gudgeon.bench.cut.camshafts import camshafts
-from gudgeon.bench.cut.gasket import choice, gasket_of
+from gudgeon.bench.cut.gasket import gasket_of
 from gudgeon.bench.cut.given import GasketGiven, Given, Inputs
+from gudgeon.bench.cut.headline import as_meant, headline, refuse_too_much
 from gudgeon.bench.cut.inputs import gather
 from gudgeon.bench.cut.known import EXACTLY_ZERO, Known, printed
 from gudgeon.bench.cut.laws import Laws
@@ -19,13 +20,12 @@ from gudgeon.bench.cut.said import (
     least_said,
     limits_said,
     rounded_up,
-    verdict_of,
     ways_of,
 )
 from gudgeon.bench.cut.table import Line, Table, table
-from gudgeon.bench.cut.words import MEANS, mm, mm_as_read, plus_minus
+from gudgeon.bench.cut.words import MEANS, SAME_MM, mm, mm_as_read, plus_minus
 from gudgeon.bench.errors import CannotWorkOut, Unknown
-from gudgeon.bench.shop.ordered import MORE, NOT_MORE, SAME_MM, against, as_value, most_of, order_of
+from gudgeon.bench.shop.ordered import MORE, NOT_MORE, against, as_value, less_than_cleans, most_of, order_of
 from gudgeon.calc.errors import not_negative
 from gudgeon.quantity.written import parse_printed
 
@@ -68,6 +68,8 @@ def consequences(bench: Bench, *, off: str | None = None, gasket: str | None = N
     inputs = gather(bench)
     laws = Laws(inputs, camshafts(bench), gasket_named(inputs, gasket))
     asked = asked_cut(off) if off is not None else None
+    if asked is not None:
+        refuse_too_much(inputs, asked)
     low, high = least(inputs), most(laws)
     tables = tuple(_tables(bench, laws, asked, (low, high), named=gasket is not None))
     if low is None and not high.bounds and not any(one.lines for one in tables):
@@ -78,13 +80,13 @@ def consequences(bench: Bench, *, off: str | None = None, gasket: str | None = N
         counted_from=inputs.head.zero,
         least=least_said(low, inputs) if low is not None else None,
         most=limits_said(laws, high),
-        verdict=verdict_of(low, high),
-        ways_out=ways_of(laws, low, high, bench=bench),
+        verdict=headline(laws, (low, high), asked=asked, named=gasket is not None),
+        ways_out=ways_of(laws, low, high, bench=bench) if inputs.head.made is None else (),
         ordered=order.ordered if order is not None else "",
         tables=tables,
         missing=tuple(_missing(inputs, low, high, tables)),
         contradictions=tuple(map(str, inputs.contradictions)),
-        notes=inputs.notes,
+        notes=tuple(filter(None, (less_than_cleans(order, low), *inputs.notes))),
         inputs=tuple(_input_lines(inputs)),
         basis=MEANS,
     )
@@ -143,12 +145,9 @@ def _one(
     laws: Laws, cut: Known, words: str, limits: Most, *, named: bool, first: tuple[Line, ...] = ()
 ) -> Table:
     """One cut under the gasket that was named, else under the one that its maker means for it."""
-    # A thickness that is none of the list is one that he chose himself.
-    own = laws.gasket is None and laws.thickness is not None
-    meant = None if named or own else choice(laws.inputs, in_all=laws.in_all(cut))
-    if meant is not None and meant.gasket is not None and meant.gasket is not laws.gasket:
-        laws = Laws(laws.inputs, laws.camshafts, meant.gasket)
-        limits = most(laws)
+    under = as_meant(laws, cut, named=named)
+    if under is not laws:
+        laws, limits = under, most(under)
     return table(laws, cut, cut_from=words, limits=limits, first=first)
 
 

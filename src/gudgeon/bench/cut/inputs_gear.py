@@ -4,13 +4,12 @@ from gudgeon.bench.context import Bench
 from gudgeon.bench.cut.given import BoltGiven, Given, LifterGiven, Limit, State, ValvesGiven
 from gudgeon.bench.cut.looked_for import LookedFor
 from gudgeon.bench.cut.reading import by_cylinder, limit, stated
+from gudgeon.quantity.format import both
 from gudgeon.sheet.drive import ValveGear, Valves
 from gudgeon.sheet.fasteners import Fastener
 from gudgeon.sheet.joints import Joint
 from gudgeon.sheet.reuse import Reuse
-
-BELOW_MM = 2.0
-BELOW_SOURCE = "common practice: 2 to 3 mm stay free below a bolt"
+from gudgeon.sources.cutting import below_bolt
 
 
 def bolts(bench: Bench, wanted: LookedFor) -> tuple[BoltGiven, ...]:
@@ -47,7 +46,7 @@ def _bolts(bench: Bench, joint: Joint, one: Fastener, path: str, wanted: LookedF
     below = limit(
         bench, least, name="free below the bolt", path=f"{path}.least_below", kind="length_difference",
         source=joint.source, upper=False,
-    ) or Limit("free below the bolt", BELOW_MM, "2 mm (0.08 in)", BELOW_SOURCE, f"{path}.least_below")  # fmt: skip
+    ) or _usual_below(path)  # fmt: skip
     measured = _length_measured(bench, joint) if not joint.families else None
     return BoltGiven(
         name,
@@ -57,6 +56,12 @@ def _bolts(bench: Bench, joint: Joint, one: Fastener, path: str, wanted: LookedF
         figure("hole_depth", "depth of the hole"),
         below,
     )
+
+
+def _usual_below(path: str) -> Limit:
+    usual = below_bolt()
+    text = both(usual.value, kind="length_difference", decimals=0)
+    return Limit("free below the bolt", usual.value, text, str(usual.source), f"{path}.least_below")
 
 
 def _length_measured(bench: Bench, joint: Joint) -> Given | None:

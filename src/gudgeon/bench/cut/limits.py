@@ -9,11 +9,10 @@ from gudgeon.bench.cut.given import BoltGiven, Inputs
 from gudgeon.bench.cut.known import Known, total
 from gudgeon.bench.cut.laws import Answer, Laws, NotWorkedOut
 from gudgeon.bench.cut.words import bare
+from gudgeon.sources.cutting import furthest
 
-FURTHEST_MM = 5.0
+FURTHEST_MM = furthest().value
 """Nobody takes more off a head; a limit that is not met up to there never is."""
-FIRST_PASS_MM = 0.05
-"""What a shop takes in a first pass at least (COMMON PRACTICE: 0.002 in)."""
 _HALVINGS = 50
 
 

@@ -6,14 +6,15 @@ from dataclasses import dataclass
 from gudgeon.bench.context import Bench
 from gudgeon.bench.cut.given import Inputs
 from gudgeon.bench.cut.laws import Laws
-from gudgeon.bench.cut.limits import FIRST_PASS_MM, Bound, Least, Most, most
+from gudgeon.bench.cut.limits import Bound, Least, Most, most
 from gudgeon.bench.cut.words import mm, plus_minus
 from gudgeon.bench.features import has
+from gudgeon.sources.cutting import first_pass
 
 PARALLEL = "the face is set parallel to what was, as the shop sets it up"
 TWIST = "a twisted face may need up to twice what lines under a straightedge show"
 NO_PITS = "pits and scars are not in the book: nothing is counted for them"
-FIRST_PASS = f"a first pass takes about {mm(FIRST_PASS_MM)} in any case (common practice)"
+FIRST_PASS = f"a first pass takes about {mm(first_pass().value)} in any case (common practice)"
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,7 +10,8 @@ from gudgeon.bench.cut.given import BoltGiven, Given, Limit, ValvesGiven
 from gudgeon.bench.cut.known import Known
 from gudgeon.bench.cut.laws import Answer, Laws, NotWorkedOut
 from gudgeon.bench.cut.limits import Most, bolt_words
-from gudgeon.bench.cut.words import UNSURE, bare, mm, plus_minus, verdict
+from gudgeon.bench.cut.said import down
+from gudgeon.bench.cut.words import SAME_MM, UNSURE, bare, mm, plus_minus, verdict
 from gudgeon.bench.timing.drive_words import thing
 from gudgeon.quantity.format import number
 
@@ -192,7 +193,7 @@ def _camshafts(laws: Laws, cut: Known) -> Iterator[Found]:
             if one.way == "as before"
             else f"{one.way} by {cam} of the camshaft, {crank} of the crankshaft"
         )
-        teeth = f"{number(abs(one.teeth), decimals=2)} of a tooth: it explains no whole one"
+        teeth = _teeth(abs(one.teeth))
         yield Line(
             f"Timing, {one.name}", "", said, "", "" if one.way == "as before" else teeth, source, one.crank_deg,
             2 * one.crank_deg_u, "° of the crankshaft",
@@ -208,6 +209,13 @@ def _camshafts(laws: Laws, cut: Known) -> Iterator[Found]:
         )  # fmt: skip
     for text in shift.missing:
         yield f"cam timing: {text}"
+
+
+def _teeth(teeth: float) -> str:
+    """What of a mark that stands off by teeth the cut may explain."""
+    if teeth < 0.5:
+        return f"{number(teeth, decimals=2)} of a tooth: it explains no whole one"
+    return f"{number(teeth, decimals=2)} teeth: marks that stand off may come from the cut"
 
 
 def _spread(u: float) -> tuple[Component, ...]:
@@ -291,8 +299,8 @@ def _still(limits: Most, cut: Known) -> Iterator[Line]:
     if binds is None or limits.surely_mm is None:
         return
     left = limits.surely_mm - cut.value
-    after = mm(left) if left > 0 else "nothing"
-    said = "inside" if left >= 0 else f"outside: {mm(-left)} more than may surely come off"
+    after = mm(down(left)) if down(left) > 0 else "nothing"
+    said = "inside" if left > -SAME_MM else f"outside: {mm(-left)} more than may surely come off"
     yield Line(
         "May still come off, surely", mm(limits.surely_mm), after, f"{binds.what}: {binds.limit}", said, binds.source,
         max(0.0, left), None, "mm",

@@ -4,6 +4,8 @@ from gudgeon.bench.cut.known import Known
 from gudgeon.quantity.format import both, number
 from gudgeon.quantity.units import convert
 
+SAME_MM = 0.0005
+"""What differs by less is the same to any shop, and less than this is nothing."""
 FINE_MM = 0.02
 """What is uncertain by less is shown to the thousandth of a millimeter."""
 MEANS = (
@@ -15,8 +17,8 @@ UNSURE = "the error of a gauge that goes into it is stated nowhere: it is more u
 
 
 def mm(value: float) -> str:
-    """An amount in both systems."""
-    return both(value, kind="length_difference", decimals=2)
+    """An amount in both systems; what is nothing is said as nothing in both."""
+    return both(value if abs(value) >= SAME_MM else 0.0, kind="length_difference", decimals=2)
 
 
 def mm_as_read(value: float) -> str:

@@ -8,11 +8,12 @@ from gudgeon.bench.context import Bench
 from gudgeon.bench.cut.camshafts import camshafts
 from gudgeon.bench.cut.consequences import asked_cut, gasket_named
 from gudgeon.bench.cut.given import Limit
+from gudgeon.bench.cut.headline import headline, refuse_too_much
 from gudgeon.bench.cut.inputs import gather
 from gudgeon.bench.cut.known import Known
 from gudgeon.bench.cut.laws import Answer, Laws, NotWorkedOut
 from gudgeon.bench.cut.limits import Bound, Most, bolt_words, least, most
-from gudgeon.bench.cut.said import down, rounded_up, verdict_of
+from gudgeon.bench.cut.said import down, rounded_up
 from gudgeon.bench.cut.words import bare, mm
 from gudgeon.bench.errors import CannotWorkOut
 from gudgeon.quantity.format import both, number
@@ -83,6 +84,10 @@ def cut_picture(bench: Bench, *, off: str | None = None, gasket: str | None = No
     inputs = gather(bench)
     laws = Laws(inputs, camshafts(bench), gasket_named(inputs, gasket))
     high, low = most(laws), least(inputs)
+    asked = asked_cut(off) if off is not None else None
+    if asked is not None:
+        refuse_too_much(inputs, asked)
+    said = headline(laws, (low, high), asked=asked, named=gasket is not None)
     uprights = []
     if low is not None:
         words = f"the least that surely cleans up: {mm(rounded_up(low.surely_mm))}"
@@ -103,7 +108,7 @@ def cut_picture(bench: Bench, *, off: str | None = None, gasket: str | None = No
     )
     under = f"With the gasket {called}. Cuts are counted from {inputs.head.zero}."
     return CutPicture(
-        "What does the cut do?", verdict_of(low, high), under, reach, bands, tuple(_gaskets(laws, reach)),
+        "What does the cut do?", said, under, reach, bands, tuple(_gaskets(laws, reach)),
         tuple(uprights), high.binding is not None and high.binding.what == "gasket",
     )  # fmt: skip
 

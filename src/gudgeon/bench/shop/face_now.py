@@ -4,12 +4,12 @@ from dataclasses import dataclass, replace
 
 from gudgeon.bench.context import Bench
 from gudgeon.bench.cut.inputs_head import made
-from gudgeon.bench.cut.words import mm
+from gudgeon.bench.cut.words import SAME_MM, mm
 from gudgeon.bench.judging.decision import Value, value_of
 from gudgeon.bench.judging.scans import Surface
 from gudgeon.bench.measured import Measured, measured, measured_in
 from gudgeon.bench.shop.found import FoundLine, PartKind, face_scan
-from gudgeon.bench.shop.ordered import SAME_MM, order_of
+from gudgeon.bench.shop.ordered import order_of
 from gudgeon.sheet.inspections import place_names
 
 AS_LEFT = "as left"

@@ -12,7 +12,6 @@ RULE = (
     "The figure of the maker of the gasket that goes on decides, then that of the engine's maker; the figures of the "
     "trade below only show what to expect where neither is known. They do not agree with one another."
 )
-NO_FIGURE = "not in the sheet (head: finish): ask the maker of the gasket, and write its figure here"
 
 
 @dataclass(frozen=True, slots=True)

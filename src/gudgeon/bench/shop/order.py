@@ -5,6 +5,8 @@ from dataclasses import dataclass
 
 from gudgeon.bench.answer import Heading
 from gudgeon.bench.context import Bench
+from gudgeon.bench.cut.inputs import gather
+from gudgeon.bench.cut.limits import least
 from gudgeon.bench.shop.face_now import face_now, told_when
 from gudgeon.bench.shop.finish import Finish, finish_of
 from gudgeon.bench.shop.found import (
@@ -15,7 +17,7 @@ from gudgeon.bench.shop.found import (
     limit_words,
     readings_found,
 )
-from gudgeon.bench.shop.ordered import order_of, part_name
+from gudgeon.bench.shop.ordered import less_than_cleans, order_of, part_name
 from gudgeon.bench.shop.room import Room, room_of_block, room_of_head
 from gudgeon.bench.shop.send_back import Figure, send_back
 from gudgeon.bench.shop.straighten import Straighten, camshafts, straighten
@@ -123,7 +125,9 @@ def _been(bench: Bench, part: PartKind) -> str:
     if before is None:
         return ""
     if not before.back:
-        return f"By the book it is away, at {before.shop}, ordered: {before.ordered}"
+        less = less_than_cleans(before, least(gather(bench))) if part == "head" else ""
+        said = f"By the book it is away, at {before.shop}, ordered: {_sentence(before.ordered)}"
+        return f"{said} {less}".rstrip()
     return (
         f"It was at {before.shop} and came back. It was ordered: {_sentence(before.ordered)} What follows is a new "
         "order, by what was read last."

@@ -2,6 +2,9 @@
 
 from gudgeon.bench.context import Bench
 from gudgeon.bench.cut.known import Known, bound
+from gudgeon.bench.cut.limits import Least
+from gudgeon.bench.cut.said import rounded_up
+from gudgeon.bench.cut.words import SAME_MM, mm
 from gudgeon.bench.judging.decision import Value, between, decide
 from gudgeon.bench.measured import End
 from gudgeon.bench.shop.found import PartKind, face_key
@@ -9,8 +12,6 @@ from gudgeon.book.state import ShopState
 from gudgeon.quantity.written import parse_printed
 
 MORE, NOT_MORE, IN_DOUBT = "more than ordered", "not more than ordered", "in doubt"
-SAME_MM = 0.0005
-"""What differs by less is the same to any shop."""
 
 
 def part_name(bench: Bench, *, part: PartKind) -> str:
@@ -34,6 +35,17 @@ def most_of(order: ShopState | None) -> float | None:
     if order is None or not order.most_off:
         return None
     return bound(parse_printed(order.most_off, kind="length_difference"), unit="mm", upper=True)
+
+
+def less_than_cleans(order: ShopState | None, low: Least | None) -> str:
+    """That less was ordered than surely cleans the face up; nothing where it is enough, or it is back already."""
+    allowed = most_of(order)
+    if order is None or order.back or allowed is None or low is None or allowed >= low.surely_mm - SAME_MM:
+        return ""
+    return (
+        f"Ordered at most {mm(allowed)}: less than the {mm(rounded_up(low.surely_mm))} that surely clean the face up "
+        f"({low.words}). Talk to the shop before it is cut."
+    )
 
 
 def as_value(cut: Known) -> Value:

@@ -5,11 +5,11 @@ from dataclasses import dataclass
 
 from gudgeon.bench.context import Bench
 from gudgeon.bench.cut.inputs_head import made
-from gudgeon.bench.cut.words import mm_as_read
+from gudgeon.bench.cut.words import SAME_MM, mm_as_read
 from gudgeon.bench.judging.decision import Value, total
 from gudgeon.bench.judging.finding import plus_minus
 from gudgeon.bench.measured import Measured, measured_in
-from gudgeon.bench.shop.ordered import SAME_MM, as_value
+from gudgeon.bench.shop.ordered import as_value
 from gudgeon.quantity.format import both
 
 

@@ -3,6 +3,7 @@
 from pathlib import Path
 
 from gudgeon.bench.context import open_bench
+from gudgeon.bench.cut.consequences import consequences
 from gudgeon.bench.shop.order import NO_DATUM, NO_STAYS, ShopOrder, shop_order
 from gudgeon.cli.main import main
 from tests.unit.bench.benches import Job
@@ -154,6 +155,18 @@ def again(folder: Path, *left: str, ordered: str = "skim it") -> Job:
     if left:
         heights(job, *left, condition="as left")
     return job
+
+
+def test_an_order_of_less_than_cleans_up_is_remarked(tmp_path: Path) -> None:
+    # HAND: 0.11 between the blades, 0.124 with U, so 0.13 cleans up surely; 0.10 was ordered.
+    job = bent(tmp_path)
+    job.record("shop-out", part="Cylinder head", shop="mill", ordered="skim it", most_off="0.10 mm")
+    less = (
+        "Ordered at most 0.10 mm (0.0039 in): less than the 0.13 mm (0.0051 in) that surely clean the face up (off flat "
+        "0.10–0.12 mm (0.0039–0.0047 in)). Talk to the shop before it is cut."
+    )
+    assert order(job).been == f"By the book it is away, at mill, ordered: skim it. {less}"
+    assert consequences(job.bench()).notes[0] == less
 
 
 def test_a_second_order_counts_from_the_head_as_it_goes_out_now(tmp_path: Path) -> None:
