@@ -38,7 +38,7 @@ def weights_fit(bench: Bench) -> Fit:
     rods = _rods(read)
     choices = tuple(_choices(weights, read, rods))
     return Fit(
-        KEY, KEY, name, wanted, source, choices, counted(choices), _improved(read, rods, weights),
+        KEY, KEY, name, wanted, source, choices, counted(choices), _improved(read, rods),
         tuple(_steps(read, rods)), () if stated is not None else (_no_limit(),), (), CAUTIONS,
     )  # fmt: skip
 
@@ -151,7 +151,7 @@ def _spread(read: Sequence[Parts], rods: Sequence[int]) -> float:
     return max(sums) - min(sums)
 
 
-def _improved(read: Sequence[Parts], rods: Sequence[int], weights: Weights) -> str:
+def _improved(read: Sequence[Parts], rods: Sequence[int]) -> str:
     now, then = _spread(read, rods), _spread(read, range(len(rods)))
     after = f"{grams(now)} between the heaviest and the lightest"
     if len(read) < 2:

@@ -14,7 +14,6 @@ MOLAR_MASS_KG_PER_MOL = 0.028_964_4
 GAS_CONSTANT_J_PER_MOL_K = 8.314_32
 """The gas constant as the standard atmosphere has it; the one of the SI since 2019 differs by 17 parts in a million."""
 EARTH_RADIUS_M = 6_356_766.0
-ZERO_CELSIUS_K = 273.15
 LOWEST_M, HIGHEST_M = -5_000.0, 11_000.0
 """The lowest layer: geopotential altitudes over which the temperature falls evenly."""
 

@@ -30,11 +30,6 @@ class ValveEvents:
     centerline_deg: float
     flags: tuple[str, ...] = ()
 
-    @property
-    def near_top_deg(self) -> float:
-        """The event at top dead center: the opening of an intake, the closing of an exhaust."""
-        return self.opens_deg if self.valve == "intake" else self.closes_deg
-
 
 def valve_events(
     valve: Valve,

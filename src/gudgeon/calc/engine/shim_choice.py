@@ -123,7 +123,7 @@ def choose(valves: Sequence[Valve], *, supply: Supply) -> Choice:
         return Choice((), (0,) * len(AIMS), Prices((), ()), ())
     best = [_best_to_buy(valve, at, to_buy) for at, valve in enumerate(valves)]
     table = _table(valves, single, best)
-    matched, of_valves, of_shims = _solved(table, singles=len(single))
+    matched, of_valves, of_shims = _solved(table)
     prices = Prices(of_valves, of_shims[: len(single)])
     given = tuple(single[at] if at < len(single) else _bought(best, row) for row, at in enumerate(matched))
     total = check_prices(valves, supply=supply, given=given, prices=prices)
@@ -171,7 +171,7 @@ def _table(valves: Sequence[Valve], single: Sequence[Shim], best: Sequence[Shim 
     return _Table(aims, there)
 
 
-def _solved(table: _Table, *, singles: int) -> tuple[list[int], tuple[Worth, ...], tuple[Worth, ...]]:
+def _solved(table: _Table) -> tuple[list[int], tuple[Worth, ...], tuple[Worth, ...]]:
     """Aim by aim the best match; the pairs and the idle shims that an aim leaves are those its prices allow."""
     import numpy as np
 

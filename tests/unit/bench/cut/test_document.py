@@ -8,10 +8,9 @@ import pytest
 from gudgeon.bench.begin import open_demo
 from gudgeon.bench.context import open_bench
 from gudgeon.bench.cut.consequences import CutAnswer, consequences
-from gudgeon.bench.cut.inputs_gear import BELOW_MM
-from gudgeon.bench.cut.limits import FIRST_PASS_MM
 from gudgeon.quantity.format import number
 from gudgeon.sheet.load import parse_sheet
+from gudgeon.sources.cutting import below_bolt, first_pass
 from tests.house.code import ROOT
 from tests.unit.bench.benches import START
 from tests.unit.bench.cut.cylinders import line, surely, value
@@ -53,8 +52,8 @@ def test_the_figures_of_the_invented_engine(answer: CutAnswer) -> None:
 
 
 def test_what_is_common_practice_is_said_with_its_figure() -> None:
-    assert f"about {FIRST_PASS_MM:g} mm (0.002 in) in any case, which is common practice" in PAGE
-    assert f"without it {BELOW_MM:g} mm count (common practice)" in " ".join(SHEET.split())
+    assert f"about {first_pass().value:g} mm (0.002 in) in any case, which is common practice" in PAGE
+    assert f"without it {below_bolt().value:g} mm count (common practice)" in " ".join(SHEET.split())
 
 
 def test_the_example_of_the_sheet_reads() -> None:

@@ -162,7 +162,7 @@ def test_an_intake_and_an_exhaust_are_mirrored_at_top_dead_center(opens: float, 
     intake = valve_events("intake", opens_deg=opens, closes_deg=closes)
     mirrored = valve_events("exhaust", opens_deg=closes, closes_deg=opens)
     assert mirrored.centerline_deg == pytest.approx(intake.centerline_deg, abs=1e-9)
-    assert mirrored.near_top_deg == intake.near_top_deg
+    assert mirrored.closes_deg == intake.opens_deg
     assert mirrored.duration_deg == pytest.approx(intake.duration_deg, abs=1e-9)
 
 
