@@ -105,7 +105,7 @@ def _grounds(answer: "ShimAnswer") -> None:
             say(f"{what}: {value}", lead="  - ")
     for title, texts in (
         ("Remarks", list(answer.remarks)),
-        ("Missing", [f"{one.missing}: {one.therefore}" for one in answer.missing]),
+        ("Not known", [f"{one.missing}: {one.therefore}" for one in answer.missing]),
         ("Taken", list(answer.taken)),
     ):
         if texts:

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Sequence
 from gudgeon.bench.shop.found import FoundLine
 from gudgeon.bench.shop.incoming import IncomingCheck, incoming
 from gudgeon.bench.shop.order import ShopOrder, shop_order
-from gudgeon.cli.questions import bench_of
+from gudgeon.cli.questions import NO, YES, bench_of
 from gudgeon.cli.show import as_json, clean, closing, heading, point, say, table
 
 
@@ -20,12 +20,14 @@ def order(chosen: Namespace) -> int:
 
 
 def back(chosen: Namespace) -> int:
-    """What came back, against what was ordered."""
+    """What came back, against what was ordered; exit code 1 when it is more, or something is outside."""
     answer = incoming(bench_of(chosen), part=chosen.back)
+    code = NO if answer.wrong else YES
     if chosen.json:
-        return as_json(answer)
+        as_json(answer)
+        return code
     show_back(answer)
-    return 0
+    return code
 
 
 def show_order(answer: ShopOrder) -> None:
@@ -45,12 +47,11 @@ def show_order(answer: ShopOrder) -> None:
     for number, step in enumerate(answer.work, start=1):
         _lines([step.what], mark=f"{number}.")
         say(f"{step.why} ({step.basis})", lead=" " * 7)
-    print(f"\nFound: {answer.face}" + (f" (limit {answer.flatness_limit})" if answer.flatness_limit else ""))
-    _found(answer.flatness)
-    _found(answer.heights)
+    _found(f"{answer.face}, flatness" if answer.face else "Flatness", answer.flatness, answer.flatness_limit)
+    _found("Height" if answer.kind == "head" else "Piston height", answer.heights, answer.heights_limit)
     if answer.straighten is not None:
         straight = answer.straighten
-        print("\nStraighten first?")
+        print("\nStraighten it first?")
         _lines([f"{straight.due}: {straight.why}", *straight.tunnel])
     if room.bounds:
         print("\nWhat limits the cut")
@@ -131,8 +132,10 @@ def _lines(texts: Iterable[str], *, mark: str = "-") -> None:
             point(text, mark=mark)
 
 
-def _found(lines: Sequence[FoundLine]) -> None:
+def _found(name: str, lines: Sequence[FoundLine], limit: str) -> None:
+    """What was read, under its name and its limit."""
     if lines:
+        print(f"\nFound: {clean(name)}" + (f" ({clean(limit)})" if limit else ""))
         table(
             ("place", "read", "gauge", "U (k = 2)", "state"),
             [(one.place, one.reading, one.gauge, one.uncertainty, one.condition) for one in lines],
@@ -144,7 +147,7 @@ def _finish(answer: ShopOrder) -> None:
     print("\nThe finish of the face")
     asked = f"{finish.asked} ({finish.source})" if finish.asked else "not in the sheet (head: finish)"
     _lines([asked], mark="!")
-    _lines([finish.rule])
+    _lines([finish.rule, finish.metal])
     table(
         ("gasket", "metal", "asked for", "against the sheet", "source"),
         [(one.gasket, one.metal or "any", one.asked, one.against, one.source) for one in finish.rows],
