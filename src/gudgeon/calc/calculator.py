@@ -59,12 +59,16 @@ class Result:
 
 @dataclass(frozen=True, slots=True)
 class Worked:
-    """What a kernel worked out: values by result name, flags, and words for values it shows itself."""
+    """What a kernel worked out: values by result name, flags, and words for values it shows itself.
+
+    `understood` are the words for inputs of text that the kernel reads as figures: with the unit that they count in.
+    """
 
     values: Mapping[str, Found]
     flags: tuple[str, ...] = ()
     shown: Mapping[str, str] | None = None
     units: Mapping[str, str] | None = None
+    understood: Mapping[str, str] | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -112,6 +116,7 @@ class Calculator:
         module, _, function = self.module.partition(":")
         work: Callable[[Mapping[str, Value]], Worked] = getattr(import_module(module), function)
         worked = work(values)
+        understood |= worked.understood or {}
         results = tuple(_outcome(result, worked) for result in self.results if result.name in worked.values)
         return CalculatorAnswer(
             self.name, self.title, understood, results, worked.flags, self.source, self.method

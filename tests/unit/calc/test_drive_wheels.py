@@ -142,6 +142,7 @@ def test_one_length_as_centers_is_how_far_two_wheels_lie_apart() -> None:
         found = run("engine.belt-length", {**wheels, **apart})
         assert found["length_mm"] == pytest.approx(500)
         assert found["teeth"] == pytest.approx(50)
+    assert run("engine.belt-length", {**wheels, "centers": "15 cm"}).inputs["centers"] == "0 0; 0 150 mm"
 
 
 def test_a_chain_has_links() -> None:

@@ -100,6 +100,33 @@ def test_the_series_ends() -> None:
     )
 
 
+def test_a_thicker_shim_is_not_wanted_where_the_thickest_is_good() -> None:
+    # HAND: 2.45 + 0.17 − 0.30 = 2.32; 2.30 leaves 0.32, inside 0.25 to 0.35.
+    given = {"old_shim": "2.45", "measured": "0.17", "wanted": "0.25-0.35"}
+    found = run("engine.shim", {**given, "series": "2.00; 2.05; 2.10; 2.30"})
+    assert (found["exact_mm"], found["fitted_mm"]) == (pytest.approx(2.32), 2.3)
+    assert found.flags == ()
+    assert [found.inputs[key] for key in ("measured", "wanted", "series")] == [
+        "0.17 mm (0.0067 in), no unit written: mm",
+        "0.25–0.35 mm (0.0098–0.0138 in), no unit written: mm",
+        "4 sizes, 2.0–2.3 mm (0.079–0.091 in), no unit written: mm",
+    ]
+    inches = run("engine.shim", {**given, "measured": "0.008 in", "series": "0.080-0.110 in step 0.002"})
+    assert inches.inputs["measured"] == "0.203 mm (0.0080 in)"
+    assert inches.inputs["series"].startswith("16 sizes, 2.03")
+    assert "no unit" not in inches.inputs["series"]
+
+
+def test_steps_that_miss_the_last_size_by_its_rounding_are_said() -> None:
+    # HAND: 0.805 is 16 steps of 0.05 and 0.005, less than the half digits of 2.00 and 2.805 hide, 0.0055.
+    given = {"old_shim": "2.45", "measured": "0.30", "wanted": "0.25-0.35"}
+    assert run("engine.shim", {**given, "series": "2.00-2.805 step 0.05"}).flags == (
+        "2 to 2.805 mm is no whole number of steps of 0.05 mm; it is off by less than the ends are rounded, so 16 "
+        "equal steps are taken. Check the series.",
+    )
+    assert run("engine.shim", {**given, "series": "2.00-2.80 step 0.05"}).flags == ()
+
+
 def test_a_valve_held_open() -> None:
     # HAND: the thinnest, 2.60, leaves 0.02 + 2.45 − 2.60 = −0.13.
     assert shim(measured="0.02 mm", series="2.60; 2.70 mm").flags[1] == (

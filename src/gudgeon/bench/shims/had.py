@@ -1,13 +1,13 @@
 """What can be had: the sizes that the sheet says are made, at the prices of the kit."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from gudgeon.bench.context import Bench
 from gudgeon.bench.sheet_place import place_of
 from gudgeon.bench.shims.kit_shims import KitShims
 from gudgeon.bench.shims.model import NotSaid
-from gudgeon.calc.engine.lash import even_series_nm
+from gudgeon.calc.engine.lash import even_series_nm, uneven_words
 from gudgeon.calc.engine.shim_valves import Supply
 from gudgeon.errors import InputError, Place
 from gudgeon.sheet.drive import ValveGear
@@ -24,6 +24,8 @@ class Had:
     step_nm: int
     missing: tuple[NotSaid, ...]
     unpriced: frozenset[int]
+    uneven: tuple[str, ...] = ()
+    """What is said where first and last size of the sheet are no whole number of steps apart."""
 
 
 def had(bench: Bench, gear: ValveGear, kit: KitShims) -> Had:
@@ -44,7 +46,13 @@ def had(bench: Bench, gear: ValveGear, kit: KitShims) -> Had:
                 else "what they cost is not told, and does not decide",
             )
         )
-    return Had(Supply(kit.stock, _priced(listed, kit)), step, tuple(missing), unpriced)
+    return Had(Supply(kit.stock, _priced(listed, kit)), step, tuple(missing), unpriced, _uneven(gear, sizes))
+
+
+def _uneven(gear: ValveGear, sizes: Sequence[int]) -> tuple[str, ...]:
+    if gear.shim_step is None or not sizes:
+        return ()
+    return uneven_words(sizes, step_mm=gear.shim_step.value.first.middle_in("mm"))
 
 
 def _priced(sizes: list[int], kit: KitShims) -> tuple[tuple[int, int], ...]:

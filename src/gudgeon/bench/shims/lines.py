@@ -5,7 +5,6 @@ from collections.abc import Sequence
 
 from gudgeon.bench.context import Bench
 from gudgeon.bench.shims.finer import finer_reading
-from gudgeon.bench.shims.had import Had
 from gudgeon.bench.shims.kit_shims import KitShims
 from gudgeon.bench.shims.model import NeverLine, StockLine, ToBuy, ValveLine
 from gudgeon.bench.shims.read import ValveRead

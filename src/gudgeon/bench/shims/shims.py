@@ -122,6 +122,7 @@ def _taken(known: Read, kit: KitShims, can_be_had: Had) -> tuple[str, ...]:
     said = list(dict.fromkeys(one.wanted.taken for one in known.valves if one.wanted.taken))
     if kit.stock:
         said.append("shims in stock are as thick as the kit writes them: measure each before it goes in")
+    said += can_be_had.uneven
     if can_be_had.supply.to_buy:
         said.append("a shim to buy is as thick as its size says: measure it when it comes")
     said.append(

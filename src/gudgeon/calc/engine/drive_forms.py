@@ -2,7 +2,7 @@
 
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from gudgeon.calc.calculator import Found, Value, Worked
 from gudgeon.calc.engine.cam_shift import slack_made, turned
@@ -153,10 +153,13 @@ def length(values: Mapping[str, Value]) -> Worked:
             raise OnlyTwoWheels(len(teeth), given[0])
         places = ((0.0, 0.0), (0.0, _distance(values, teeth, carrier)))
     pairs = zip(teeth, places, strict=True)
-    return _looped(
+    worked = _looped(
         [carrier.wheel(f"wheel {at}", at=place, teeth=one) for at, (one, place) in enumerate(pairs, start=1)],
         carrier,
     )
+    if given != ["centers"]:
+        return worked
+    return replace(worked, understood={"centers": f"{'; '.join(f'{x:g} {y:g}' for x, y in places)} mm"})
 
 
 def _distance(values: Mapping[str, Value], teeth: Sequence[int], carrier: Carrier) -> float:

@@ -1,6 +1,7 @@
 """The calculators of fits: from inputs to kernels and back to results."""
 
 from collections.abc import Mapping
+from dataclasses import dataclass
 
 from gudgeon.calc.calculator import Found, Value, Worked
 from gudgeon.calc.engine.drill_shanks import SAME_MM, shanks_below
@@ -11,7 +12,7 @@ from gudgeon.calc.input_errors import InputNeeded, InputRefused, NameUnknown
 from gudgeon.calc.reading import figure, maybe, text
 from gudgeon.errors import InputError
 from gudgeon.quantity.errors import UnitMissing
-from gudgeon.quantity.format import both
+from gudgeon.quantity.format import both, known_between
 from gudgeon.quantity.written import Printed, parse_printed
 from gudgeon.sources.drill_shanks import DrillShank
 from gudgeon.sources.tables import material_expansions
@@ -27,13 +28,12 @@ AID = (
 
 def oil_clearance(values: Mapping[str, Value]) -> Worked:
     """Works out engine.oil-clearance."""
-    upper, lower = _range(values, "shell"), _range(values, "other_shell")
+    sizes = {key: size for key in _SIZES if (size := _size(values, key)) is not None}
+    upper, lower = sizes.get("shell"), sizes.get("other_shell")
     if upper is None and lower is not None:
         raise HalfWithoutOther
-    halves = [] if upper is None else [upper, upper if lower is None else lower]
-    bore, journal = _range(values, "bore"), _range(values, "journal")
-    assert bore is not None  # the registration asks for both
-    assert journal is not None
+    halves = [] if upper is None else [upper.ends, upper.ends if lower is None else lower.ends]
+    bore, journal = sizes["bore"].ends, sizes["journal"].ends
     found = clearance_of_parts(bore, shaft_mm=journal, shells_mm=halves)
     return Worked(
         {
@@ -41,12 +41,42 @@ def oil_clearance(values: Mapping[str, Value]) -> Worked:
             "clearance_most_mm": found.most_mm,
             "clearance_middle_mm": found.middle_mm,
         },
-        (*found.flags, *_far_too_wide(found.middle_mm, (journal[0] + journal[1]) / 2)),
+        (*found.flags, *_cannot_run(found.middle_mm, (journal[0] + journal[1]) / 2), *_mixed(sizes)),
+        understood={key: size.words for key, size in sizes.items()},
     )
 
 
-def _far_too_wide(middle_mm: float, journal_mm: float) -> tuple[str, ...]:
+_SIZES = ("bore", "journal", "shell", "other_shell")
+
+
+@dataclass(frozen=True, slots=True)
+class _Size:
+    """A size as written: its ends [mm], the unit it counts in, and whether that was written."""
+
+    ends: Ends
+    unit: str
+    bare: bool
+
+    @property
+    def words(self) -> str:
+        """As it was understood, in both systems."""
+        low, high = self.ends
+        return known_between(low, high=high, kind="length", decimals=4 if low < high else None) + (
+            NO_UNIT if self.bare else ""
+        )
+
+
+NO_UNIT = ", no unit written: mm"
+
+
+def _cannot_run(middle_mm: float, journal_mm: float) -> tuple[str, ...]:
+    """What no bearing has: a clearance far too wide, or parts that overlap."""
     share = middle_mm / journal_mm
+    if share < -MOST_OF_JOURNAL:
+        return (
+            f"The parts overlap by {100 * -share:.3g} % of the journal, and no press fit is that tight: check the unit "
+            "of every size.",
+        )
     if share <= MOST_OF_JOURNAL:
         return ()
     return (
@@ -55,26 +85,40 @@ def _far_too_wide(middle_mm: float, journal_mm: float) -> tuple[str, ...]:
     )
 
 
-def _range(values: Mapping[str, Value], key: str) -> Ends | None:
+def _mixed(sizes: Mapping[str, _Size]) -> tuple[str, ...]:
+    """Sizes without a unit beside others in another unit than the mm that they count in."""
+    bare = [key for key, size in sizes.items() if size.bare]
+    others = {key: size.unit for key, size in sizes.items() if not size.bare and size.unit != "mm"}
+    if not bare or not others:
+        return ()
+    count = "counts" if len(bare) == 1 else "count"
+    said = ", ".join(f"{key} in `{unit}`" for key, unit in others.items())
+    return (
+        f"Without a unit, {' and '.join(bare)} {count} as mm, beside {said}: write the unit behind every size.",
+    )
+
+
+def _size(values: Mapping[str, Value], key: str) -> _Size | None:
     """A size, a range or a tolerance as printed; what has no unit is in mm."""
     if values[key] is None:
         return None
     written = text(values, key)
     try:
-        printed = _printed(written)
+        printed, bare = _printed(written)
     except InputError as error:
         raise InputRefused(key, error) from None
     least, most = printed.low_in("mm"), printed.high_in("mm")
     if least is None or most is None:
         raise RangeOpen(key, written)
-    return least, most
+    return _Size((least, most), printed.first.unit.symbol, bare)
 
 
-def _printed(written: str) -> Printed:
+def _printed(written: str) -> tuple[Printed, bool]:
+    """The size, and whether it has no unit."""
     try:
-        return parse_printed(written, kind="length")
+        return parse_printed(written, kind="length"), False
     except UnitMissing:
-        return parse_printed(f"{written} mm", kind="length")
+        return parse_printed(f"{written} mm", kind="length"), True
 
 
 def ring_gap(values: Mapping[str, Value]) -> Worked:

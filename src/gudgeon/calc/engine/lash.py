@@ -105,6 +105,41 @@ def even_series_nm(
     )
 
 
+def uneven_words(sizes_nm: Sequence[int], *, step_mm: float) -> tuple[str, ...]:
+    """What is to be said of a series whose ends miss a whole number of steps by no more than their rounding.
+
+    Equation:
+        last − first ≠ (sizes − 1) · step
+
+    Parameters:
+        sizes_nm: every size of the series, the thinnest first [nm]
+        step_mm: from one size to the next, as printed [mm]
+
+    Returns:
+        a sentence, or nothing where the steps fit
+
+    Valid for:
+        even series
+
+    Source:
+        HAND: equal steps.
+
+    Example:
+        >>> uneven_words((2_000_000, 2_050_000), step_mm=0.05)
+        ()
+
+    Not covered:
+        series that miss by more: those are refused by even_series_nm.
+    """
+    steps = len(sizes_nm) - 1
+    if steps < 1 or sizes_nm[-1] - sizes_nm[0] == steps * round(step_mm * NM):
+        return ()
+    return (
+        f"{_mm(sizes_nm[0])} to {_mm(sizes_nm[-1])} mm is no whole number of steps of {_mm(round(step_mm * NM))} mm; "
+        f"it is off by less than the ends are rounded, so {steps} equal steps are taken. Check the series.",
+    )
+
+
 def nearest_nm(exact_nm: int, *, sizes_nm: Sequence[int]) -> int:
     """The size nearest to a thickness; of two equally near the thinner one.
 
@@ -194,8 +229,8 @@ HELD_OPEN = (
 
 def _flags(exact: int, fitted: int, after: int, wanted: tuple[int, int], sizes: Sequence[int]) -> list[str]:
     low, high = wanted
-    flags = []
-    if not sizes[0] <= exact <= sizes[-1] and fitted != exact:
+    flags, good = [], low < high and low <= after <= high
+    if not sizes[0] <= exact <= sizes[-1] and fitted != exact and not good:
         end, more = ("thinnest", "thinner") if exact < sizes[0] else ("thickest", "thicker")
         flags.append(f"The series ends: its {end} size is {_mm(fitted)} mm, and a {more} one is wanted.")
     if after < 0:

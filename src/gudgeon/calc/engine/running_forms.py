@@ -19,6 +19,7 @@ from gudgeon.calc.errors import finite
 from gudgeon.calc.input_errors import InputRefused
 from gudgeon.calc.reading import figure, maybe, needed, text
 from gudgeon.errors import InputError
+from gudgeon.quantity.format import both
 from gudgeon.quantity.written import parse_amount
 
 CRANKING = "engine.cranking-pressure"
@@ -103,7 +104,8 @@ def _minimum_here(values: Mapping[str, Value], minimum: float) -> float:
 
 def spread(values: Mapping[str, Value]) -> Worked:
     """Works out engine.compression-spread."""
-    found = spread_of(_readings(text(values, "readings")))
+    readings = _readings(text(values, "readings"))
+    found = spread_of(readings)
     rule, limit = text(values, "rule"), _limit(values)
     results: dict[str, Found] = {
         "verdict": "inside" if within(found, rule=rule, limit=limit) else "outside",
@@ -117,7 +119,11 @@ def spread(values: Mapping[str, Value]) -> Worked:
         "lowest_to_highest": f"{100 * found.share:.1f} %",
         "below_mean": f"{100 * found.below:.1f} %",
     }
-    return Worked(results, shown=shown)
+    understood = {
+        "readings": "; ".join(both(one, kind="pressure_gauge") for one in readings),
+        "limit": both(limit, kind="pressure_gauge") if rule == "absolute" else f"{100 * limit:g} %",
+    }
+    return Worked(results, shown=shown, understood=understood)
 
 
 def _readings(given: str) -> list[float]:

@@ -9,6 +9,7 @@ from gudgeon.calc.metrology.run_out import run_out
 from gudgeon.calc.metrology.small_parts import guide_clearance, ring_gap_in_bore
 from gudgeon.calc.reading import figure, text
 from gudgeon.errors import InputError
+from gudgeon.quantity.format import both
 from gudgeon.quantity.written import parse_amount
 
 FEW_POINTS = 4
@@ -99,6 +100,8 @@ def turned_under_a_dial(values: Mapping[str, Value]) -> Worked:
         else (
             "Most of the swing is form, not run-out: measure the roundness here before taking the shaft as bent.",
         ),
+        understood={"readings": "; ".join(both(one, kind="length_difference") for one in readings)}
+        | ({"angles": "; ".join(both(one, kind="angle") for one in angles)} if given else {}),
     )
 
 

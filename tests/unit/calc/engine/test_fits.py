@@ -104,11 +104,29 @@ def test_a_clearance_of_mixed_units_is_flagged() -> None:
     assert found.flags == (
         "The clearance is 7.95 % of the journal, and running fits have at most 2 % (by hand, from tables of engines): "
         "check the unit of every size.",
+        "Without a unit, shell counts as mm, beside bore in `in`, journal in `in`: write the unit behind every size.",
     )
+    assert found.inputs["shell"] == "0.06 mm (0.0024 in), no unit written: mm"
     assert (
         run("engine.oil-clearance", {"bore": "1.624 in", "journal": "1.5 in", "shell": "0.061 in"}).flags
         == ()
     )
+
+
+def test_sizes_in_inches_without_their_unit_are_told_as_taken_in_mm() -> None:
+    # HAND: 2.2403 mm less two halves of 0.0570 in = 1.4478 mm and a journal of 2.1251 mm: −2.7804 mm, 131 % of it.
+    given = {"bore": "2.2400-2.2406", "journal": "2.1248-2.1254", "shell": "0.0570 in"}
+    found = run("engine.oil-clearance", given)
+    assert found["clearance_middle_mm"] == pytest.approx(-2.7804, abs=5e-5)
+    assert found.inputs["bore"].startswith("2.2400–2.2406 mm (0.0")
+    assert found.inputs["bore"].endswith("in), no unit written: mm")
+    assert found.inputs["shell"] == "1.448 mm (0.0570 in)"
+    assert found.flags == (
+        "The shaft is not smaller than its hole at any end of the ranges: an interference, or a slip.",
+        "The parts overlap by 131 % of the journal, and no press fit is that tight: check the unit of every size.",
+        "Without a unit, bore and journal count as mm, beside shell in `in`: write the unit behind every size.",
+    )
+    assert flags(run("engine.oil-clearance", {"bore": "53.05", "journal": "53.00 mm"})) == ()
 
 
 def test_a_gap_that_closes_is_said() -> None:

@@ -191,6 +191,13 @@ def test_a_limit_is_met_exactly() -> None:
     assert not within(spread_of([104.6, 85.4]), rule="percent below mean", limit=0.10)
 
 
+def test_readings_are_told_as_they_were_understood() -> None:
+    # HAND: 11.2 bar = 1120 kPa, and 1120 / 6.894757 = 162.4 psi; a unit written once counts for all.
+    found = run("engine.compression-spread", {"readings": "11.2 bar; 10.9; 8.0", "limit": "75 %"})
+    assert found.inputs["readings"] == "1120 kPa (162.4 psi); 1090 kPa (158.1 psi); 800 kPa (116.0 psi)"
+    assert found.inputs["limit"] == "75 %"
+
+
 def test_cylinders_that_are_all_dead_are_alike() -> None:
     found = spread_of([0.0, 0.0])
     assert (found.difference, found.share, found.below) == (0.0, 1.0, 0.0)
