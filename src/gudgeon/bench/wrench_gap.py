@@ -127,11 +127,15 @@ def _words(joints: int, stages: tuple[GapStage, ...], closing: ClosingWrench | N
     if not joints:
         return
     if not gap:
-        yield f"Your wrenches measure every torque of the {joints} joints of the sheet that have one."
+        yield (
+            f"Your wrenches measure every torque of the {joints} joints of the sheet that have one."
+            if joints > 1
+            else "Your wrenches measure every torque of the 1 joint of the sheet that has one."
+        )
         return
     yield (
-        f"{len(gap)} of the {joints} joints with a torque {'has' if len(gap) == 1 else 'have'} one "
-        "that no wrench of yours can measure."
+        f"{len(gap)} of the {joints} {'joint' if joints == 1 else 'joints'} with a torque "
+        f"{'has' if len(gap) == 1 else 'have'} one that no wrench of yours can measure."
     )
     if closing is None:
         yield "No torque wrench as usually sold would measure one of them: look at the ways out of each joint."

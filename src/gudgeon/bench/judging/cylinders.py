@@ -23,7 +23,17 @@ def between_cylinders(case: Case) -> Iterator[Finding]:
             wanted = f"no reading: {named(missing)}" if missing else "one cylinder alone differs from nothing"
             yield lacks(case, wanted, place=way or "all cylinders", covers=[one.place for one in read])
             continue
-        yield from _told(case, list(places), [_one(case, one, read) for one in read], missing)
+        mixed = _mixed(read)
+        for found in _told(case, list(places), [_one(case, one, read) for one in read], missing):
+            yield replace(found, notes=(*found.notes, mixed)) if mixed and found.value is not None else found
+
+
+def _mixed(read: list[Measured]) -> str:
+    """A word where pressures of before the work are set beside those of after it."""
+    found = [one.place for one in read if one.condition == "as found"]
+    if not found or len(found) == len(read):
+        return ""
+    return f"read as found only, before the work: {named(found)}; the others as left"
 
 
 def _ways(places: tuple[str, ...]) -> dict[str, tuple[str, ...]]:

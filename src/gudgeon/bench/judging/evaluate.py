@@ -6,6 +6,7 @@ from dataclasses import replace
 from gudgeon.bench.context import Bench
 from gudgeon.bench.judging import cylinders, faces, grades, pairs, places, plain
 from gudgeon.bench.judging.acceptance import renewed_by
+from gudgeon.bench.judging.altitude import with_altitude
 from gudgeon.bench.judging.criteria import Criterion, as_new, criteria
 from gudgeon.bench.judging.finding import NOT_MEASURED, Case, Finding
 from gudgeon.bench.measured import CANNOT, Measured
@@ -69,7 +70,7 @@ def _by(bench: Bench, key: str, readings: Mapping[str, Measured], criterion: Cri
         value = one.of or one.value
         if plain_inside and one.verdict == "inside" and value is not None:
             one = replace(one, reason=f"{one.reason}{plain.as_new_words(case.item, value)}")
-        yield one
+        yield with_altitude(bench, key, criterion=criterion, found=one)
 
 
 def _safely(case: Case) -> Iterator[Finding]:

@@ -5,6 +5,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from gudgeon.bench.context import Bench
+from gudgeon.bench.judging.altitude import verdicts_here
 from gudgeon.bench.judging.criteria import Criterion
 from gudgeon.bench.judging.decision import decide, value_of
 from gudgeon.bench.judging.evaluate import findings
@@ -159,9 +160,8 @@ def _seen(bench: Bench, read: _Read, place: str, band: Expected | None, air: Air
     low = any(one.verdict == "outside" for limit, one in said if limit.shape == BETWEEN)
     for limit, one in said:
         if limit.shape == "plain" and one.verdict == "outside":
-            remark, outside_here = _here(dry, limit, air)
-            why += [remark] if remark else []
-            low = low or (outside_here and not _above(dry, limit))
+            here = verdicts_here(bench, dry, low=limit.low) if limit.low is not None else None
+            low = low or ((here is None or set(here) == {"outside"}) and not _above(dry, limit))
     if not any(limit.shape == BETWEEN for limit, _ in read.found if limit is not None):
         low = low or share_of_highest(dry.high, highest=highest) < run_figure("low_share").value
     return Seen(
@@ -179,19 +179,6 @@ def _as_new(bench: Bench, key: str, dry: Measured, air: Air) -> bool:
 
 def _above(dry: Measured, limit: Criterion) -> bool:
     return limit.high is not None and dry.low > limit.high
-
-
-def _here(dry: Measured, limit: Criterion, air: Air) -> tuple[str, bool]:
-    """What a limit as printed says in the air here: a word where the altitude changes the verdict."""
-    if not air.known or limit.low is None:
-        return "", True
-    verdicts = [decide(value_of(dry), low=share * limit.low, high=None).verdict for share in shares(air)]
-    if "outside" not in verdicts:
-        rule = "by either rule" if len(set(verdicts)) == 1 else "by one of the rules"
-        return f"outside as printed, but {verdicts[0]} as it is at {air.altitude}, {rule}", False
-    if set(verdicts) != {"outside"}:
-        return f"at {air.altitude} the two rules differ: {' and '.join(verdicts)}", False
-    return "", True
 
 
 def _against(dry: Measured, band: Expected | None) -> str:

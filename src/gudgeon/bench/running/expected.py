@@ -8,12 +8,12 @@ from gudgeon.bench.cut.inputs import gather
 from gudgeon.bench.cut.known import EXACTLY_ZERO, Known
 from gudgeon.bench.cut.laws import Laws
 from gudgeon.bench.cut.words import mm
+from gudgeon.bench.judging.altitude import shares_of_the_sea
 from gudgeon.bench.judging.criteria import criteria
 from gudgeon.bench.measured import CANNOT
 from gudgeon.bench.running.answers import Air, Expected, PrintedLimit
 from gudgeon.bench.running.gathered import Gathered, sentence
-from gudgeon.calc.engine.atmosphere import standard_air
-from gudgeon.calc.engine.cranking import EXPONENTS, at_other_air_kpa, cranking_pressure, dynamic_ratio
+from gudgeon.calc.engine.cranking import EXPONENTS, cranking_pressure, dynamic_ratio
 from gudgeon.calc.engine.cut import after_cut
 from gudgeon.calc.engine.cylinder import clearance_of_ratio, swept_volume_cm3
 from gudgeon.calc.engine.running_errors import ClosingOutside
@@ -173,8 +173,4 @@ def _ends(low: float | None, high: float | None) -> str:
 
 def shares(air: Air) -> tuple[float, float]:
     """What becomes of a pressure that is printed for the level of the sea: by pressures, by densities."""
-    sea = standard_air(0.0)
-    return (
-        at_other_air_kpa(1.0, here=air.pressure_kpa, there=sea.pressure_pa / 1000),
-        at_other_air_kpa(1.0, here=air.density_kg_per_m3, there=sea.density_kg_per_m3),
-    )
+    return shares_of_the_sea(pressure_kpa=air.pressure_kpa, density_kg_per_m3=air.density_kg_per_m3)

@@ -5,6 +5,7 @@ from pathlib import Path
 import pytest
 
 from gudgeon.bench.errors import EngineNotRead
+from gudgeon.bench.good import inspect
 from gudgeon.bench.running.answers import Compression, CylinderLine
 from gudgeon.bench.running.question import running
 from tests.unit.bench.benches import Job, make_job
@@ -331,10 +332,33 @@ def test_outside_as_printed_may_be_inside_up_here(tmp_path: Path) -> None:
     first, last = line(found, 1), line(found, 4)
     assert (first.verdict, last.verdict) == ("outside", "outside")
     assert first.why == (
-        "outside the wear limit; outside as printed, but inside as it is at 2000 m (6562 ft), by either rule"
+        "outside the wear limit; outside as printed, taken as for the level of the sea, but inside as it is at 2000 m (6562 ft), by either rule"
     )
     assert last.why == "outside the wear limit; at 2000 m (6562 ft) the two rules differ: inside and outside"
     assert said(found)[0].startswith("cylinder 1, cylinder 2, cylinder 3") is False
+
+
+def test_a_verdict_of_the_sheet_has_a_word_on_the_altitude_everywhere(tmp_path: Path) -> None:
+    # As above: 8.0 bar is outside of 9.0 bar as printed, inside of 706 and of 740 kPa at 2000 m
+    job = engine(tmp_path, altitude="2000 m")
+    said = job.record(
+        "reading", item="cranking", place="cylinder 1", value="8.0 bar", instrument="gauge", condition="as left",
+        sure=True,
+    )  # fmt: skip
+    words = (
+        "outside the wear limit; outside as printed, taken as for the level of the sea, but inside as it is at 2000 m "
+        "(6562 ft), by either rule"
+    )
+    assert f"O{words[1:]} (gudgeon running)." in said.remarks
+    row = next(one for one in inspect(job.bench(), only="cranking").rows if one.place == "cylinder 1")
+    assert (row.verdict, row.reason, row.ways_out) == ("outside", words, ("gudgeon running",))
+
+
+def test_at_the_sea_nothing_is_said_of_an_altitude(tmp_path: Path) -> None:
+    job = engine(tmp_path)
+    read(job, "cranking", "8.0", "8.1", "8.0", "8.1")
+    rows = [one for one in inspect(job.bench(), only="cranking").rows if one.verdict == "outside"]
+    assert {one.reason for one in rows} == {"outside the wear limit"}
 
 
 def test_too_high_is_said_too(tmp_path: Path) -> None:
