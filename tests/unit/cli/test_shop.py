@@ -38,13 +38,38 @@ def test_the_check(job: Job, capsys: pytest.CaptureFixture[str]) -> None:
     job.record("shop-out", part="Cylinder head", shop="mill", ordered="little", most_off="0.10 mm")
     job.record("shop-back", part="Cylinder head", found="all well")
     heights(job, *["99.860"] * 4, condition="as left")
-    assert main(["cut", "--back", "--book", str(job.book)]) == 0
+    # HAND: 100.00 − 99.86 is 0.14, more than the 0.10 that was ordered: answered with no.
+    assert main(["cut", "--back", "--book", str(job.book)]) == 1
+    assert main(["cut", "--back", "--json", "--book", str(job.book)]) == 1
+    capsys.readouterr()
+    assert main(["cut", "--back", "--book", str(job.book)]) == 1
     shown = said(capsys)
     assert "- 0.14 mm (0.0055 in) came off, 0.04 mm (0.0016 in) more than ordered." in shown
     assert (
         "? Flatness of the head as left: not read since it came back: gudgeon record reading flatness"
         in shown
     )
+
+
+def test_what_is_as_ordered_is_answered_with_yes(job: Job, capsys: pytest.CaptureFixture[str]) -> None:
+    job.record("shop-out", part="Cylinder head", shop="mill", ordered="little", most_off="0.20 mm")
+    job.record("shop-back", part="Cylinder head", found="all well")
+    heights(job, *["99.860"] * 4, condition="as left")
+    assert main(["cut", "--back", "--book", str(job.book)]) == 0
+    # HAND: 99.50 is below the least of 99.60.
+    heights(job, *["99.500"] * 4, condition="as left")
+    assert main(["cut", "--back", "--book", str(job.book)]) == 1
+    capsys.readouterr()
+
+
+def test_every_table_of_the_order_says_its_limit(job: Job, capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["cut", "--order", "--book", str(job.book)]) == 0
+    shown = said(capsys)
+    # PRINTED in the sheet.
+    assert (
+        "Found: Gasket face of the head, flatness (wear limit: max 0.05 mm (0.002 in) (manual p. 8))" in shown
+    )
+    assert "Found: Height (wear limit: min 99.60 mm (manual p. 8))" in shown
 
 
 def test_json(job: Job, capsys: pytest.CaptureFixture[str]) -> None:

@@ -8,6 +8,10 @@ from gudgeon.quantity.format import number
 from gudgeon.quantity.units import convert
 from gudgeon.sources.finish import AskedFinish, asked_finishes
 
+NO_METAL = (
+    "The metal of the {part} is not named in the sheet: what the trade asks for aluminum alone, or for iron alone, is "
+    "left out"
+)
 RULE = (
     "The figure of the maker of the gasket that goes on decides, then that of the engine's maker; the figures of the "
     "trade below only show what to expect where neither is known. They do not agree with one another."
@@ -27,12 +31,16 @@ class FinishRow:
 
 @dataclass(frozen=True, slots=True)
 class Finish:
-    """The finish to ask for: the sheet's figure and its source, the rows of the trade, where they clash."""
+    """The finish to ask for: the sheet's figure and its source, the rows of the trade, where they clash.
+
+    `metal` says that the metal is not named, so that what is asked for one metal alone is left out.
+    """
 
     asked: str
     source: str
     rows: tuple[FinishRow, ...]
     disagree: tuple[str, ...]
+    metal: str = ""
     rule: str = RULE
 
 
@@ -44,7 +52,7 @@ def finish_of(bench: Bench, *, part: str = "head") -> Finish:
     if stated is not None and stated.value.first.single:
         ends = (None, ends[1])
     wanted = metal_of(head.material) if head is not None else ""
-    listed = [one for one in asked_finishes() if not one.metal or not wanted or one.metal == wanted]
+    listed = [one for one in asked_finishes() if not one.metal or one.metal == wanted]
     cited = head.cited(stated) if head is not None else None
     note = f", {stated.note}" if stated is not None and stated.note else ""
     return Finish(
@@ -52,6 +60,7 @@ def finish_of(bench: Bench, *, part: str = "head") -> Finish:
         str(cited) if stated is not None and cited is not None else "",
         tuple(_row(one, ends, stated=stated is not None) for one in listed),
         tuple(_disagree(listed)),
+        "" if wanted else NO_METAL.format(part=part),
     )
 
 

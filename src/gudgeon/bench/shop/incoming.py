@@ -51,6 +51,12 @@ class IncomingCheck:
     not_back: tuple[NotBack, ...]
     basis: str = BASIS
 
+    @property
+    def wrong(self) -> bool:
+        """Whether more came off than was ordered, or a figure of the part or of the engine is outside its limit."""
+        verdicts = [one.verdict for one in (*self.lines, *self.after.lines)]
+        return any(one == MORE or one.startswith("outside") for one in verdicts)
+
 
 def incoming(bench: Bench, *, part: PartKind = "head") -> IncomingCheck:
     """What came back of the head, or of the block, against its order."""

@@ -52,6 +52,7 @@ class ShopOrder:
     flatness: tuple[FoundLine, ...]
     flatness_limit: str
     heights: tuple[FoundLine, ...]
+    heights_limit: str
     room: Room
     datum: str
     datum_source: str
@@ -74,6 +75,7 @@ def shop_order(bench: Bench, *, part: PartKind = "head") -> ShopOrder:
     room = room_of_head(bench) if part == "head" else room_of_block(bench)
     finish = finish_of(bench, part=part)
     name, key = part_name(bench, part=part), face_key(bench, part=part)
+    height = _heights_key(bench, part)
     caps = (
         part == "head" and camshafts(bench.sheet) != "in the block" and not bench.sheet.lacks("camshaft caps")
     )
@@ -91,7 +93,8 @@ def shop_order(bench: Bench, *, part: PartKind = "head") -> ShopOrder:
         face=_face(bench, key),
         flatness=_flatness(bench, part, key),
         flatness_limit=limit_words(bench, key) if key is not None else "",
-        heights=_heights(bench, part),
+        heights=readings_found(bench, height) if height is not None else (),
+        heights_limit=limit_words(bench, height) if height is not None else "",
         room=room,
         datum=datum or (NO_DATUM if part == "head" else NO_DATUM_BLOCK),
         datum_source=_cited(bench, part) if datum else "",
@@ -148,13 +151,14 @@ def _face(bench: Bench, key: str | None) -> str:
     return item.name if item is not None else ""
 
 
-def _heights(bench: Bench, part: PartKind) -> tuple[FoundLine, ...]:
-    head = bench.sheet.head
-    key = head.measured_as if head is not None and part == "head" else None
-    if part == "block":
-        cylinder = bench.sheet.cylinder
+def _heights_key(bench: Bench, part: PartKind) -> str | None:
+    """The characteristic that holds the height of the head, or of a block how high its pistons stand."""
+    head, cylinder = bench.sheet.head, bench.sheet.cylinder
+    if part == "head":
+        key = head.measured_as if head is not None else None
+    else:
         key = cylinder.measured_as.get("piston_height") if cylinder is not None else None
-    return readings_found(bench, key) if key is not None and key in bench.sheet.characteristics else ()
+    return key if key in bench.sheet.characteristics else None
 
 
 def _cited(bench: Bench, part: PartKind) -> str:

@@ -62,7 +62,12 @@ def test_iron_and_an_unknown_metal(tmp_path: Path) -> None:
     )
     found = finish_of(bare.bench())
     assert (found.asked, found.source) == ("", "")
-    assert {one.metal for one in found.rows} == {"", "iron", "aluminum"}
+    assert {one.metal for one in found.rows} == {""}
+    assert found.metal == (
+        "The metal of the head is not named in the sheet: what the trade asks for aluminum alone, or for iron alone, is "
+        "left out"
+    )
+    assert finish_of(iron.bench()).metal == ""
     assert {one.against for one in found.rows} == {""}
 
 
