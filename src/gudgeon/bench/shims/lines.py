@@ -104,7 +104,7 @@ def why_moved(valves: Sequence[ValveRead], chosen: Choice, at: int) -> str:
     return "; ".join(said)
 
 
-def shopping(valves: Sequence[ValveRead], chosen: Choice, *, kit: KitShims, had: Had) -> tuple[ToBuy, ...]:
+def shopping(valves: Sequence[ValveRead], chosen: Choice, *, kit: KitShims) -> tuple[ToBuy, ...]:
     """The sizes to buy, the thinnest first."""
     wanted: dict[int, list[str]] = {}
     for one, got in zip(valves, chosen.fitted, strict=True):
@@ -119,7 +119,7 @@ def shopping(valves: Sequence[ValveRead], chosen: Choice, *, kit: KitShims, had:
     return tuple(made)
 
 
-def money_words(chosen: Choice, *, kit: KitShims, had: Had) -> str:
+def money_words(chosen: Choice, *, kit: KitShims) -> str:
     """What all that is bought costs; what has no price is left out, and said."""
     sizes = [one.shim.thickness_nm for one in chosen.fitted if one.shim.origin == "bought"]
     prices = [price for size in sizes if (price := kit.price(size)) is not None]
