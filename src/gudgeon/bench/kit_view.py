@@ -62,6 +62,9 @@ def kit_answer(bench: Bench) -> KitAnswer:
     )
     hours, rates = kit.hours, kit.rates
     rest = (
+        ("Altitude", kit.altitude.text if kit.altitude is not None else None),
+        ("A shim", kit.shim_price),
+        *((f"A shim {size}", price) for size, price in kit.shim_prices.items()),
         ("Evenings", hours.evenings if hours else None),
         ("Weekend", hours.weekend if hours else None),
         ("An hour of your own", rates.own_hour if rates else None),

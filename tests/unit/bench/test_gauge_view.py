@@ -87,3 +87,9 @@ def test_the_page_shows_the_gauges_with_what_is_due(tmp_path: Path) -> None:
     assert caliper.warnings == (said,)
     assert f"caliper: {said}" in answer.due
     assert ("Checked", "2025-01-10") in caliper.facts
+
+
+def test_the_kit_tells_its_altitude_and_what_shims_cost(tmp_path: Path) -> None:
+    prices = "altitude: 1200 m\nshim_price: 4.80 EUR\nshim_prices: {2.35 mm: 6.10 EUR}\n"
+    rest = kit_answer(make_job(tmp_path, kit=f"{KIT}\n{prices}").bench()).rest
+    assert rest == (("Altitude", "1200 m"), ("A shim", "4.80 EUR"), ("A shim 2.35 mm", "6.10 EUR"))
