@@ -132,6 +132,8 @@ MANUALS = (
             "Rule stated on p. 76": "a rule without a figure",
         },
         (
+            # the manual prints one value for the valve clearance, and no tolerance
+            ("doubt", "characteristics.valve_clearance.required"),
             ("note", "characteristics.piston_clearance.new_range"),
             ("note", "joints.head.program.1.torque"),
         ),
@@ -148,7 +150,7 @@ MANUALS = (
             "TM 10-3930-669-20 Table E-1": "heading",
             "angle tightening alternates": "how the stages go round, without a figure of its own",
         },
-        (),
+        (("doubt", "characteristics.valve_clearance.required"),),
     ),
 )
 

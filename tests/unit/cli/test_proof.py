@@ -11,7 +11,7 @@ TEXT = """gudgeon: data sheet 1
 engine: {name: E, codes: [E], code_is_read: on the pad, layout: inline, cylinders: 4, numbered_from: front}
 sources: {manual: {title: Manual, edition: first}}
 characteristics:
-  lash: {name: Lash, part: Valves, method: gap, source: manual p. 1, required: 0.011 in (0.028 mm)}  # seen
+  lash: {name: Run-out, part: Crankshaft, method: run-out, source: manual p. 1, required: 0.011 in (0.028 mm)}  # seen
 """
 
 
@@ -32,7 +32,7 @@ def test_check_ends_with_1_until_its_error_is_settled(file: str, capsys: pytest.
     assert main(["sheet", "check", file]) == 0
     said = capsys.readouterr().out
     assert "Proof-reading: nothing to look at; 1 settled" in said
-    assert "ERROR (settled), line 5: Lash, required" in said
+    assert "ERROR (settled), line 5: Run-out, required" in said
     assert "printed so twice" in said
     assert "# seen" in Path(file).read_text(encoding="utf-8")
 
@@ -43,7 +43,7 @@ def test_check_says_what_was_printed_what_agrees_and_what_slipped(
     assert main(["sheet", "check", file]) == 1
     said = capsys.readouterr().out
     assert said.startswith(f"{file}: can be read; 1 error by proof-reading. ")
-    assert "ERROR, line 5: Lash, required" in said
+    assert "ERROR, line 5: Run-out, required" in said
     assert "printed: 0.011 in (0.028 mm) [manual p. 1]" in said
     assert "would agree: 0.011 in is 0.279 mm" in said
     assert "0.028 mm for 0.28 mm: a ten-fold slip" in said

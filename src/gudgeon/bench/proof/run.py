@@ -10,6 +10,7 @@ from gudgeon.bench.proof.drive import check_drive
 from gudgeon.bench.proof.faces import check_faces
 from gudgeon.bench.proof.figures import figures
 from gudgeon.bench.proof.findings import GRADES, Finding, Settled
+from gudgeon.bench.proof.fitting import check_fitting
 from gudgeon.bench.proof.limits import check_limits, check_width
 from gudgeon.bench.proof.loops import check_clearances
 from gudgeon.bench.proof.pairs import check_pair
@@ -45,6 +46,7 @@ def _all(sheet: DataSheet) -> Iterator[Finding]:
     yield from check_faces(sheet)
     yield from check_clearances(sheet)
     yield from check_derived(sheet)
+    yield from check_fitting(sheet)
     yield from check_torques(sheet)
     yield from check_again(sheet)
     yield from check_drive(sheet)

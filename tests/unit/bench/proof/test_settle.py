@@ -15,7 +15,7 @@ TEXT = """gudgeon: data sheet 1
 engine: {name: E, codes: [E], code_is_read: on the pad, layout: inline, cylinders: 4, numbered_from: front}
 sources: {manual: {title: Manual, edition: first}}
 characteristics:
-  lash: {name: Lash, part: Valves, method: gap, source: manual p. 1, required: 0.011 in (0.028 mm)}  # seen
+  lash: {name: Run-out, part: Crankshaft, method: run-out, source: manual p. 1, required: 0.011 in (0.028 mm)}  # seen
 """
 
 
