@@ -14,8 +14,8 @@ from gudgeon.bench.timing.errors import (
     OffsetWheelUnknown,
 )
 from gudgeon.bench.timing.shift import CamShift, DriveShift
-from gudgeon.calc.engine.drive_wheels import Offset, seen_offset
-from gudgeon.quantity.format import number
+from gudgeon.calc.engine.drive_wheels import Offset, belt_radius, chain_radius, seen_offset
+from gudgeon.quantity.format import both, number
 from gudgeon.quantity.written import parse_amount
 
 NEAR_WHOLE = 0.25
@@ -36,6 +36,7 @@ _SIDES = {
     "up": ("up", "above", "high"),
     "down": ("down", "below", "low"),
 }
+_LENGTHS = ("mm", "in", '"')
 _SINGULAR = {0.25: "a quarter of a", 0.5: "half a", 1.0: "1"}
 _SMALL = {"half": "1/2", "quarter": "1/4", "third": "1/3", "one": "1", "a": "1", "an": "1", "two": "2", "three": "3",
           "four": "4"}  # fmt: skip
@@ -75,6 +76,7 @@ class _Read:
     wheel: DriveWheel
     amount: Offset
     side: str
+    in_length: bool = False
 
 
 def seen(text: str, model: DriveModel, *, shift: DriveShift | None) -> SeenOffset:
@@ -107,7 +109,7 @@ def _read(text: str, model: DriveModel) -> _Read:
     )
     if offset.teeth > (wheel.teeth or 1) / 2:
         raise OffsetTooLarge(text, offset.teeth, wheel.teeth or 1)
-    return _Read(wheel, offset, side)
+    return _Read(wheel, offset, side, found["unit"] in _LENGTHS)
 
 
 def _wheel(text: str, plain: str, model: DriveModel) -> tuple[str, str]:
@@ -184,13 +186,13 @@ def _teeth(text: str, found: re.Match[str], wheel: DriveWheel, model: DriveModel
     per_degree = (wheel.teeth or 1) / 360.0
     if unit.startswith(("tooth", "teeth", "link")):
         return value
-    if unit in ("mm", "in", '"'):
+    if unit in _LENGTHS:
         if model.pitch_mm is None:
             raise OffsetNeedsPitch(text)
         length = parse_amount(f"{found['number']} {'in' if unit == chr(34) else unit}", kind="length").to(
             "mm"
         )
-        return length / model.pitch_mm
+        return length / _rim_mm(wheel, model) / math.tau * (wheel.teeth or 1)
     if "crank" in unit and not wheel.is_crankshaft:
         return value / 2 * per_degree
     if "cam" in unit and wheel.is_crankshaft:
@@ -198,11 +200,30 @@ def _teeth(text: str, found: re.Match[str], wheel: DriveWheel, model: DriveModel
     return value * per_degree
 
 
+def _rim_mm(wheel: DriveWheel, model: DriveModel) -> float:
+    """The radius on which millimeters at a wheel are taken: its pitch circle, of a chain that through its pins."""
+    if wheel.at is not None:
+        return wheel.at.radius_mm
+    of = chain_radius if model.kind == "timing chain" else belt_radius
+    return of(model.pitch_mm or 1.0, teeth=wheel.teeth or 1)
+
+
+def _as_said(wheel: DriveWheel, side: str) -> str:
+    """Late and early are those of the valves; at the crankshaft that is told, since its mark goes the other way."""
+    if not wheel.is_crankshaft:
+        return "as said"
+    stands = "ahead of" if side == "late" else "behind"
+    return (
+        f"{side} is said of the valves; the mark of {wheel.name} then stands {stands} its place while the camshafts "
+        "stand at theirs"
+    )
+
+
 def _timing(read: _Read, model: DriveModel) -> tuple[str, str]:
     """Whether the valves come late or early, and what tells it."""
     side = read.side
     if side in ("late", "early"):
-        return side, "as said"
+        return side, _as_said(read.wheel, side)
     if not side:
         return "", "on which side the mark stands was not said: late, early, or left, right, up, down"
     if side in ("ahead", "behind"):
@@ -282,8 +303,8 @@ def _words(read: _Read, timing: str, of: CamShift | None, explained: float | Non
     place = f"at {read.wheel.name}"
     late = f", the valves come {timing}" if timing else ""
     said = (
-        f"{_plain(amount.teeth)} {units} {place}: {_deg(amount.cam_deg)} at the camshaft, "
-        f"{_deg(amount.crank_deg)} at the crankshaft{late}"
+        f"{_plain(amount.teeth)} {units} {place}{_circle(read, model)}: {_deg(amount.cam_deg, finer=True)} at the "
+        f"camshaft, {_deg(amount.crank_deg)} at the crankshaft{late}"
     )
     if of is None or explained is None:
         return f"{said}; what the cut does to it is not known"
@@ -291,6 +312,13 @@ def _words(read: _Read, timing: str, of: CamShift | None, explained: float | Non
         return f"{said}; the cut explains none of it, and hides {_deg(-explained)} more at the camshaft"
     sure = "" if timing else ", if it stands late" if of.cam_deg > 0 else ", if it stands early"
     return f"{said}; the cut explains {_deg(explained)} of it at the camshaft{sure if explained else ''}"
+
+
+def _circle(read: _Read, model: DriveModel) -> str:
+    """Where a length was taken."""
+    if not read.in_length:
+        return ""
+    return f", read on the pitch circle of {both(_rim_mm(read.wheel, model), kind='length')} radius"
 
 
 def _advice(rest_teeth: float, model: DriveModel) -> str:
@@ -315,9 +343,9 @@ def _advice(rest_teeth: float, model: DriveModel) -> str:
     )
 
 
-def _deg(angle: float) -> str:
-    """An angle to a tenth, small ones to a hundredth."""
-    text = number(angle, decimals=2 if abs(angle) < 1 else 1)
+def _deg(angle: float, *, finer: bool = False) -> str:
+    """An angle to a tenth, small ones to a hundredth; `finer` so that twice the camshaft is the crankshaft."""
+    text = number(angle, decimals=2 if finer or abs(angle) < 1 else 1)
     return f"{text.rstrip('0').rstrip('.') if '.' in text else text}°"
 
 

@@ -19,6 +19,12 @@ from gudgeon.bench.timing.offset import SeenOffset, seen
 from gudgeon.sheet.load import parse_sheet
 from tests.unit.bench.timing.engines import BELT
 
+CHAIN = (
+    ("kind: timing belt", "kind: timing chain"),
+    ("does_not_have: [", "does_not_have: [timing belt, "),
+    (", timing chain", ""),
+)
+
 
 def model(*changes: tuple[str, str]) -> DriveModel:
     text = BELT
@@ -233,3 +239,29 @@ def test_millimeters_need_a_pitch() -> None:
         "`cam 3 mm`: a distance becomes teeth by the pitch, and the sheet states none (`drive.pitch`). "
         "Give the offset in teeth or degrees, or write the pitch."
     )
+
+
+def test_millimeters_are_taken_on_the_pitch_circle() -> None:
+    # HAND: 3 mm on 40 · 9.525 / 2π = 60.638 mm are 3 / 60.638 rad = 2.8346° of the camshaft, 5.669° of the crankshaft.
+    found = look("cam: 3 mm", cut_mm=None)
+    assert found.cam_deg == pytest.approx(2.8346, abs=1e-4)
+    assert (
+        "at Cam wheel, read on the pitch circle of 60.638 mm (2.3873 in) radius: 2.83° at the camshaft, 5.7° at the "
+        "crankshaft" in found.words
+    )
+    # HAND: a chain's pins lie on 9.525 / (2 · sin 4.5°) = 60.7007 mm: 3 mm are 2.8317° there.
+    chain = look("cam: 3 mm", *CHAIN, cut_mm=None)
+    assert chain.cam_deg == pytest.approx(2.8317, abs=1e-4)
+
+
+def test_early_at_the_crankshaft_says_which_way_its_mark_stands() -> None:
+    found = look("crank: 3 mm early", cut_mm=None)
+    assert (found.timing, found.why_timing) == (
+        "early",
+        "early is said of the valves; the mark of Crank wheel then stands behind its place while the camshafts stand at "
+        "theirs",
+    )
+    late = look("crank: 3 mm late", cut_mm=None)
+    assert "then stands ahead of its place" in late.why_timing
+    # The same as seen by its side: a crankshaft that is behind its mark has its camshafts ahead, and so early.
+    assert look("crank: 3 mm behind", cut_mm=None).timing == "early"
