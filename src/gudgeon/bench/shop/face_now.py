@@ -66,7 +66,7 @@ def told_when(lines: tuple[FoundLine, ...], now: FaceNow) -> tuple[FoundLine, ..
     """What was found, and which of it was read before the face was cut."""
     if not now.after:
         return lines
-    words = f"before {now.after}"
+    words = f"before {now.after.partition(' of ')[0]}"
     return tuple(
         replace(one, condition=f"{one.condition}, {words}") if one.condition not in ("", AS_LEFT) else one
         for one in lines

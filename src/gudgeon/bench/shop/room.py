@@ -154,9 +154,9 @@ def _told(bench: Bench, inputs: Inputs, off: float) -> _Told:
     if key is None or now is None:
         return _least_words(inputs, need)
     if now.after and not now.whole:
-        lines = f": {', '.join(now.unread)}" if now.unread else ""
+        lines = ", ".join(now.unread) or "the points of the face"
         why = f"its flatness was read before {now.after}, not all of it after: how flat the face is now is not known"
-        missing = f"flatness of the face, read after {now.after}{lines}"
+        missing = f"flatness not read after {now.after}: {lines}"
         return _Told("", why, "", (missing,), verdict="not read since")
     pits = inputs.head.pits
     left = max(0.0, pits.value - off) if pits is not None and now.after else 0.0

@@ -186,7 +186,7 @@ def test_a_second_order_counts_from_the_head_as_it_goes_out_now(tmp_path: Path) 
         "not known"
     )
     assert [one.condition for one in found.flatness] == [
-        "as found, before the cut of 0.12 mm (0.0047 in)",
+        "as found, before the cut",
         "as left",
     ]
     assert not any(one.what.startswith("Cut the gasket face") for one in found.work)
