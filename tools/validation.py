@@ -65,14 +65,14 @@ SECTIONS = (
     (
         "engine_drive",
         "Drive of the camshafts",
-        "Camshafts turned by a lowered head, belt lengths and center distances, marks that line up again. Random drives "
-        "are solved by the whole length between two teeth in `tests/siblings/test_cam_shift.py`.",
+        "Camshafts turned by a lowered head, belt lengths and center distances, marks that line up again. Random "
+        "drives are solved by the whole length between two teeth in `tests/siblings/test_cam_shift.py`.",
     ),
     (
         "engine_events",
         "Valve events and dead centers",
-        "Durations, overlap, lobe separation, a camshaft advanced and retarded; dead center from a stop and lobe center "
-        "from two flanks, as the circular mean; the ratio of a rocker.",
+        "Durations, overlap, lobe separation, a camshaft advanced and retarded; dead center from a stop and lobe "
+        "center from two flanks, as the circular mean; the ratio of a rocker.",
     ),
     (
         "engine_shims",
@@ -83,8 +83,8 @@ SECTIONS = (
     (
         "engine_running",
         "Proofs of a running engine",
-        "The air at an altitude, cranking pressure, leak-down, freezing points and mixing of coolant. A public table of "
-        "the air prints −25.96 °C at 4572 m (row A10), which is not followed. Rules between cylinders are held in "
+        "The air at an altitude, cranking pressure, leak-down, freezing points and mixing of coolant. A public table "
+        "of the air prints −25.96 °C at 4572 m (row A10), which is not followed. Rules between cylinders are held in "
         "`tests/published/test_running.py`; freezing points and air are compared over grids with other libraries in "
         "`tests/siblings/test_air_and_coolant.py`.",
     ),

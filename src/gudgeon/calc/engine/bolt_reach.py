@@ -5,7 +5,12 @@ from gudgeon.calc.errors import finite, not_negative, positive
 
 
 def free_below_bolt(
-    hole_depth_mm: float, *, length_mm: float, grip_mm: float, lowering_mm: float = 0.0, stretch_mm: float = 0.0
+    hole_depth_mm: float,
+    *,
+    length_mm: float,
+    grip_mm: float,
+    lowering_mm: float = 0.0,
+    stretch_mm: float = 0.0,
 ) -> float:
     """What stays free below the end of a bolt in a blind hole, after the head has come down.
 
