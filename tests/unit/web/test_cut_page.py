@@ -64,6 +64,17 @@ def test_what_cannot_be_read_is_refused_and_stays_in_the_form(pages: TestClient,
     assert f'value="{off}"' in answer.text
 
 
+def test_consequences_and_limits_stand_in_tables(pages: TestClient) -> None:
+    text = pages.get("/cut", params={"off": "0.2 mm"}).text
+    heads = [
+        re.findall(r'<th scope="col">(.*?)</th>', one)
+        for one in re.findall(r"<thead>.*?</thead>", text, re.DOTALL)
+    ]
+    assert ["What", "Before", "After", "Limit", "Verdict", "Source"] in heads
+    assert ["What limits it", "Limit", "Surely", "By the middle of all figures", "Source"] in heads
+    assert re.search(r'<th scope="row">Squish</th><td class="figure" data-label="Before">[\d.]+', text)
+
+
 def test_a_cut_that_no_head_has_room_for_is_refused(pages: TestClient) -> None:
     answer = pages.get("/cut", params={"off": "20 mm"})
     assert answer.status_code == 422

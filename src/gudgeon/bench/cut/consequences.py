@@ -160,8 +160,10 @@ def _against_order(bench: Bench, cut: Known) -> tuple[Line, ...]:
     more = cut.value - allowed
     said = NOT_MORE
     if more > SAME_MM:
-        sure = "" if against(allowed, taken=as_value(cut)) == MORE else ", within the error of the gauge"
-        said = f"{mm_as_read(more)} more than ordered{sure}; all below follows what was taken"
+        follows = "all below follows what was taken"
+        said = f"{MORE} by {mm_as_read(more)}; {follows}"
+        if against(allowed, taken=as_value(cut)) != MORE:
+            said = f"in doubt: {mm_as_read(more)} more than ordered, within the error of the gauge; {follows}"
     text = plus_minus(cut, kind="length_difference")
     limit = f"ordered: at most {order.most_off}"
     return (Line("Taken off", "", text, limit, said, "shop order", cut.value, cut.expanded, "mm"),)

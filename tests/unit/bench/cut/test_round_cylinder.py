@@ -203,7 +203,7 @@ def test_more_than_ordered_is_said(job: Job) -> None:
     heights(job, "as left", "99.80", "99.80")
     taken = line(consequences(job.bench()), "Taken off")
     # 0.20 − 0.10 = 0.10 mm more; U of the cut is 0.025 mm, so it is sure.
-    assert taken.verdict == "0.10 mm (0.0039 in) more than ordered; all below follows what was taken"
+    assert taken.verdict == "more than ordered by 0.10 mm (0.0039 in); all below follows what was taken"
     assert taken.limit == "ordered: at most 0.10 mm"
 
 
