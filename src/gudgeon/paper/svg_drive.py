@@ -54,7 +54,12 @@ def _drawn(on: Drawing, of: DrivePicture, top: float) -> float:
     for arrow in of.arrows:
         _arrow(on, arrow, turned)
     badges = _badges(on, of.wheels, turned)
-    _counts(on, of.counts, turned, [*badges, *(turned(one.at) for one in of.arrows)])
+    marks = [
+        turned(_around(one, one.mark_at_deg, one.radius_mm))
+        for one in of.wheels
+        if one.mark_at_deg is not None
+    ]
+    _counts(on, of.counts, turned, [*badges, *marks, *(turned(one.at) for one in of.arrows)])
     return scale_bar(on, scale, start + (high - low) * scale + 30)
 
 

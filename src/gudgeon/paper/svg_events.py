@@ -12,6 +12,10 @@ _OUTSIDE, _INSIDE = 143.0, 60.0
 
 _STEP, _HATCH = 2.0, 6.0
 _DASHED = "6 3"
+_CLEAR = 7.0
+"""By so much the name of a valve stands off its arc and what is dashed beside it."""
+
+_MINUS = ("-", "−")
 
 Spot = tuple[float, float]
 
@@ -103,9 +107,9 @@ def _ends(on: Drawing, one: Arc, middle: float) -> None:
         aside = 7.0 if sin(radians(angle)) > 0 else -7.0
         x, y = _at(middle, radius, angle)
         on.text((x + aside, y + SIZE * 0.35), said, anchor="middle", bold=True, halo=True)
-    # Away from the middle of the drawing, where the cross and the other arc would be in the way.
-    x, y = _at(middle, (inner + outer) / 2, 90.0 if one.valve == "intake" else 270.0)
-    on.text((x, y + SIZE * 0.35), one.valve, anchor="middle", bold=True, halo=True)
+    # Beside its arc, clear of what is drawn: the intake outside above the cross, the exhaust inside and below it.
+    x, down = (_X + outer + _CLEAR, -_CLEAR) if one.valve == "intake" else (_X - inner + _CLEAR, SIZE + 2)
+    on.text((x, middle + down), one.valve, bold=True)
 
 
 def _overlap(on: Drawing, of: EventsPicture, middle: float) -> None:
@@ -131,5 +135,11 @@ def _legend(on: Drawing, of: EventsPicture, top: float) -> float:
             top = on.paragraph(
                 (20, top), f"{dashed}{one.late}", fill=ACCENT if one.late != "as before" else SOFT
             )
-    notes = "A minus is the other side of that dead center. TDC is top, BDC bottom dead center."
+    shown = [angle for one in of.arcs for angle in (one.opens, one.closes)]
+    minus = (
+        "A minus is the other side of that dead center. "
+        if any(one.startswith(_MINUS) for one in shown)
+        else ""
+    )
+    notes = f"{minus}TDC is top, BDC bottom dead center."
     return on.paragraph((6, top), f"{notes}{' Events: ' + of.at_lift + '.' if of.at_lift else ''}", fill=SOFT)

@@ -214,7 +214,7 @@ def _as_said(wheel: DriveWheel, side: str) -> str:
         return "as said"
     stands = "ahead of" if side == "late" else "behind"
     return (
-        f"{side} is said of the valves; the mark of {wheel.name} then stands {stands} its place while the camshafts "
+        f"said of the valves; the mark of {wheel.name} then stands {stands} its place while the camshafts "
         "stand at theirs"
     )
 

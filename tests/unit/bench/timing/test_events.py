@@ -1,6 +1,7 @@
 """The valve events of the sheet: as printed, after the cut, contradictions with field and line, and their wheel."""
 
 import re
+from math import hypot
 from pathlib import Path
 from xml.etree import ElementTree
 
@@ -154,3 +155,33 @@ def test_everything_stays_on_the_drawing(tmp_path: Path) -> None:
         for x, y in re.findall(r"(-?[\d.]+) (-?[\d.]+)", one.attrib.get("d", "")):
             assert 0 <= float(x) <= width
             assert 0 <= float(y) <= height
+
+
+def test_the_names_of_the_valves_stand_clear_of_the_arcs(tmp_path: Path) -> None:
+    """HAND: bands from 78 to 98 and 106 to 126 around the middle; letters 13 high are about 0.56 of it wide."""
+    root = ElementTree.fromstring(events_svg(picture(found(tmp_path, with_cut=True))))
+    texts = {"".join(one.itertext()): one for one in root.iter() if one.tag.endswith("text")}
+    middle = (float(texts["TDC"].attrib["y"]) + 158 + float(texts["BDC"].attrib["y"]) - 168) / 2
+    for name, inner, outer in (("intake", 106, 126), ("exhaust", 78, 98)):
+        x, y = (float(texts[name].attrib[key]) for key in ("x", "y"))
+        wide = 0.56 * 13 * len(name)
+        corners = [hypot(x + across - 180, y - up - middle) for across in (0, wide) for up in (0, 10)]
+        assert max(corners) < inner - 4 or min(corners) > outer + 4, name
+        assert x + wide <= 360
+        assert y - 10 > middle or y < middle, "off the line across"
+
+
+def test_a_minus_is_explained_only_where_one_is_shown(tmp_path: Path) -> None:
+    words = "A minus is the other side of that dead center."
+    assert words not in events_svg(picture(found(tmp_path)))
+    other = tmp_path / "minus"
+    other.mkdir()
+    # HAND: opening + 180° + closing: −5 + 180 + 65 = 240.
+    said = picture(
+        found(
+            other,
+            ("opens: 12°, closes: 48°", "opens: -5°, closes: 65°"),
+            ("centerline: 105–111°, lobe: intake", "centerline: 125°, lobe: intake"),
+        )
+    )
+    assert words in events_svg(said)

@@ -258,7 +258,7 @@ def test_early_at_the_crankshaft_says_which_way_its_mark_stands() -> None:
     found = look("crank: 3 mm early", cut_mm=None)
     assert (found.timing, found.why_timing) == (
         "early",
-        "early is said of the valves; the mark of Crank wheel then stands behind its place while the camshafts stand at "
+        "said of the valves; the mark of Crank wheel then stands behind its place while the camshafts stand at "
         "theirs",
     )
     late = look("crank: 3 mm late", cut_mm=None)
