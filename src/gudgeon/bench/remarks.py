@@ -5,11 +5,11 @@ from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from typing import Any
 
+from gudgeon.bench.blade_remarks import blade_remarks
 from gudgeon.bench.context import Bench
 from gudgeon.bench.doubt_rules import doubt_words
 from gudgeon.bench.evidence import joints_of
 from gudgeon.bench.gates import inspect_words
-from gudgeon.bench.good import Row, inspect
 from gudgeon.bench.holds import Hold, contradiction, standings
 from gudgeon.bench.network import job
 from gudgeon.bench.part_remarks import part_remarks
@@ -21,6 +21,7 @@ from gudgeon.bench.resting import first_words, not_standing_under
 from gudgeon.bench.standing import Network
 from gudgeon.bench.stops import look_due
 from gudgeon.bench.timers import reasons as timer_reasons
+from gudgeon.bench.verdict_remarks import verdict_remarks
 from gudgeon.bench.wait_remarks import wait_remarks
 from gudgeon.bench.wrench_state import override
 from gudgeon.book.entries import Entry
@@ -214,30 +215,11 @@ def _strike_remarks(bench: Bench, entry: Entry, after: State) -> Iterator[str]:
 
 def _reading_remarks(bench: Bench, entry: Entry, after: State) -> Iterator[str]:
     """The verdict at once, while the gauge is still in the hand, and of what the place is judged together with."""
+    if entry.kind == "reading":
+        yield from blade_remarks(bench, entry)
     if bench.locked is not None:
         return
-    item, place = entry.body["item"], entry.body.get("place")
-    found = [
-        row
-        for row in inspect(replace(bench, state=after), only=item).rows
-        if row.item == item and (place in (None, row.place) or (place in row.covers and _is_told(row)))
-    ]
-    for row in found:
-        if row.verdict == "not measured" and row.missing.startswith("no reading"):
-            continue  # the next reading is on its way
-        way_out = f" ({row.way_out})" if row.way_out else ""
-        reason = row.reason if row.reason.startswith(row.verdict) else f"{row.verdict}: {row.reason}"
-        several = f"{row.criterion}: " if len(found) > 1 and row.criterion not in reason else ""
-        if (
-            place is None and sum(one.criterion == row.criterion for one in found) > 1
-        ):  # lines cut from a scan
-            several = f"{row.place}, {several}"
-        yield f"{several}{reason[:1].upper()}{reason[1:]}{way_out}.".replace("..", ".")
-
-
-def _is_told(row: Row) -> bool:
-    """A verdict of several places together is told as soon as it is one; what lines can never prove is not repeated."""
-    return row.verdict in ("inside", "outside") or (row.verdict == "in doubt" and not row.missing)
+    yield from verdict_remarks(bench, entry, after)
 
 
 def _started_remarks(bench: Bench, entry: Entry, after: State) -> Iterator[str]:

@@ -51,7 +51,7 @@ def test_a_cylinder_is_answered_when_the_others_are_read(job: Job) -> None:
     said = job.record("reading", item="compression", place="1", value="1000 kPa", instrument="tester")
     assert not any("inside" in remark.lower() for remark in said.remarks)
     said = job.record("reading", item="compression", place="2", value="500 kPa", instrument="tester")
-    assert "Outside the limit (every cylinder at least 75 % of the highest)." in said.remarks
+    assert "Cylinder 2: outside the limit (every cylinder at least 75 % of the highest)." in said.remarks
 
 
 def test_a_scanned_face_is_answered_with_its_verdict(job: Job) -> None:
@@ -67,3 +67,43 @@ def test_a_scanned_face_is_answered_with_its_verdict(job: Job) -> None:
         sha="0" * 64,
     )
     assert "Outside the limit (whole face, at most 0.05 mm)." in said.remarks
+
+
+def reads(job: Job, place: str, value: str, condition: str) -> tuple[str, ...]:
+    said = job.record(
+        "reading", item="compression", place=f"cylinder {place}", value=f"{value} kPa", instrument="tester",
+        condition=condition, sure=True,
+    )  # fmt: skip
+    return said.remarks
+
+
+def test_the_limit_between_cylinders_is_said_once_with_a_verdict_for_each(job: Job) -> None:
+    # 500 of 1000 kPa is 50 %, under 75 %: cylinder 1, the highest, is inside and cylinder 2 is not
+    reads(job, "2", "500", "as found")
+    remarks = reads(job, "1", "1000", "as left")
+    assert remarks == (
+        "Every cylinder at least 75 % of the highest: cylinder 1 inside; cylinder 2 outside.",
+        "Read as found only, before the work, and compared with this one as left: cylinder 2. Read it again: gudgeon "
+        "record reading compression --as-left",
+    )
+    assert reads(job, "2", "990", "as left") == (
+        "Cylinder 2: inside the limit (every cylinder at least 75 % of the highest).",
+    )
+
+
+PLAIN = """\
+  oiled:
+    name: Compression with oil
+    part: engine
+    quantity: pressure_gauge
+    places: {cylinder: [1, 2]}
+    source: manual p. 6
+joints:
+"""
+
+
+def test_what_the_sheet_limits_nowhere_is_kept_without_a_word(tmp_path: Path) -> None:
+    made = make_job(tmp_path, sheet=SMALL.replace("joints:\n", PLAIN), kit=KIT.replace("turning:\n", TESTER))
+    made.read_code()
+    said = made.record("reading", item="oiled", place="1", value="1000 kPa", instrument="tester")
+    assert said.remarks == ()
