@@ -22,6 +22,8 @@ from gudgeon.errors import InputError
 Value = float | str | None
 Found = float | str | tuple[float, ...] | None  # a result; several figures stand in their order
 
+DEFAULT = " (default)"
+
 
 @dataclass(frozen=True, slots=True)
 class Parameter:
@@ -116,7 +118,8 @@ class Calculator:
         module, _, function = self.module.partition(":")
         work: Callable[[Mapping[str, Value]], Worked] = getattr(import_module(module), function)
         worked = work(values)
-        understood |= worked.understood or {}
+        for key, words in (worked.understood or {}).items():
+            understood[key] = words + (DEFAULT if understood.get(key, "").endswith(DEFAULT) else "")
         results = tuple(_outcome(result, worked) for result in self.results if result.name in worked.values)
         return CalculatorAnswer(
             self.name, self.title, understood, results, worked.flags, self.source, self.method
@@ -134,7 +137,7 @@ class Calculator:
                 values[parameter.name] = None
                 continue
             values[parameter.name], shown = _read_one(parameter, given)
-            understood[parameter.name] = shown if parameter.name in inputs else f"{shown} (default)"
+            understood[parameter.name] = shown if parameter.name in inputs else f"{shown}{DEFAULT}"
         return values, understood
 
     def _by_own_names(self, inputs: Mapping[str, str]) -> dict[str, str]:

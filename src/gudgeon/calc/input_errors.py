@@ -64,7 +64,7 @@ class BareNumber(InputError):
     def __init__(self, key: str, given: str, unit: str, between: tuple[float, float], example: str) -> None:
         super().__init__(
             f"{key}: `{given}` has no unit, and {given} {unit} is far from {between[0]:g} to {between[1]:g} {unit} "
-            f"(order of size of engine bolts, by hand). Write it with its unit, like `{example}`."
+            f"(order of size, by hand). Write it with its unit, like `{example}`."
         )
 
 

@@ -41,6 +41,8 @@ _LENGTH = (
     _row("length", "ft", _FOOT, _I, "foot", "feet", "'"),
     _row("length", "µin", _INCH / 1000000, _I, "uin", "microinch", "microinches"),
     _row("length", "nm", Fraction(1, 1000000), _M, "nanometer", "nanometers"),
+    _row("length", "km", 1000000, _M, "kilometer", "kilometers", "kilometre", "kilometres", only="altitude"),
+    _row("length", "mi", 5280 * _FOOT, _I, "mile", "miles", only="altitude"),
     _row("distance", "km", 1, _M, "kilometer", "kilometers", "kilometre", "kilometres"),
     _row("distance", "mi", 5280 * _FOOT / 1000000, _I, "mile", "miles"),
     _row("area", "mm²", 1, _M, "sq mm"),

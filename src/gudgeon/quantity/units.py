@@ -74,6 +74,8 @@ def _build() -> tuple[Mapping[str, Mapping[str, Unit]], Mapping[str, tuple[Unit,
 
 
 _SPELLINGS, _UNITS = _build()
+_OFFERED = {"altitude": ("m", "ft", "km", "mi")}
+"""The units that a refusal offers where not all of the family make sense."""
 _kind = kind
 """The function, where `kind` is an argument."""
 
@@ -82,6 +84,11 @@ def units(of: Kind | str) -> tuple[Unit, ...]:
     """All units that figures of this kind may carry, the most usual first."""
     wanted = kind(of)
     return tuple(found for found in _UNITS[wanted.family] if found.serves(wanted))
+
+
+def offered(of: Kind) -> tuple[str, ...]:
+    """The symbols of units that a refusal offers for figures of this kind, the most usual first."""
+    return _OFFERED.get(of.name) or tuple(one.symbol for one in units(of))
 
 
 @lru_cache(maxsize=2048)
@@ -106,7 +113,7 @@ def unit(symbol: str, *, kind: Kind | str) -> Unit:
     found = _find(symbol, wanted)
     if found is not None:
         return found
-    known = [one.symbol for one in units(wanted)]
+    known = list(offered(wanted))
     choices = AMBIGUOUS.get((wanted.family, key(symbol)))
     if choices is not None:
         raise UnitAmbiguous(symbol, choices)

@@ -21,7 +21,7 @@ from gudgeon.quantity.errors import (
 from gudgeon.quantity.kinds import Kind
 from gudgeon.quantity.kinds import kind as _kind
 from gudgeon.quantity.numbers import NUMBER, Number, check_marks, read_number
-from gudgeon.quantity.units import Unit, exactly, is_unit, unit, units
+from gudgeon.quantity.units import Unit, exactly, is_unit, offered, unit
 
 
 @dataclass(frozen=True, slots=True)
@@ -332,6 +332,6 @@ def _deviating(text: str, number: Number, found: re.Match[str], of: Kind, defaul
 def _amount(number: Number, symbol: str, of: Kind, text: str, default: str | None) -> Amount:
     bare = not symbol.strip()
     if bare and default is None and of.family not in ("ratio", "number"):
-        raise UnitMissing(text, of.name, [found.symbol for found in units(of)[:4]])
+        raise UnitMissing(text, of.name, list(offered(of)[:4]))
     found = unit((default or "1") if bare else symbol, kind=of)
     return Amount(number.value, found, of, number.step)

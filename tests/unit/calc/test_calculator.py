@@ -314,8 +314,8 @@ def test_a_bare_compliance_that_no_bolt_has_is_refused() -> None:
     with pytest.raises(input_errors.BareNumber) as refused:
         run("joint.turn", {**TURN, "bolt_compliance": "7.5", "member_compliance": "2e-6"})
     assert str(refused.value) == (
-        "bolt_compliance: `7.5` has no unit, and 7.5 mm/N is far from 1e-08 to 0.001 mm/N (order of size of engine "
-        "bolts, by hand). Write it with its unit, like `6.0 µm/kN`."
+        "bolt_compliance: `7.5` has no unit, and 7.5 mm/N is far from 1e-08 to 0.001 mm/N (order of size, "
+        "by hand). Write it with its unit, like `6.0 µm/kN`."
     )
     bare = run("joint.turn", {**TURN, "bolt_compliance": "7.5e-6", "member_compliance": "2e-6"})
     written = run("joint.turn", {**TURN, "bolt_compliance": "7.5 µm/kN", "member_compliance": "2 µm/kN"})

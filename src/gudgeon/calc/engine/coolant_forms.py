@@ -37,7 +37,31 @@ def coolant(values: Mapping[str, Value]) -> Worked:
     }
     if maybe(values, "capacity") is not None and values["drain"] is None:
         results |= _mixed(values, by_volume, gravity)
-    return Worked(results, _flags(table, share, by_volume), shown=_shown(results))
+    return Worked(
+        results, _flags(table, share, by_volume), shown=_shown(results), understood=_understood(values)
+    )
+
+
+SHARES = ("fraction", "target", "present", "added")
+VOLUMES = ("capacity", "residual", "drain")
+
+
+def _understood(values: Mapping[str, Value]) -> dict[str, str]:
+    """Shares in percent and volumes in liters, as they are poured."""
+    found = {}
+    for key in SHARES:
+        value = maybe(values, key)
+        if value is not None:
+            found[key] = f"{100 * value:g} %"
+    for key in VOLUMES:
+        value = maybe(values, key)
+        if value is not None:
+            found[key] = _liters(value)
+    return found
+
+
+def _liters(value: float) -> str:
+    return f"{value:.2f} L ({convert(value, frm='L', to='US qt', kind='volume'):.2f} US qt)"
 
 
 def _shown(results: Mapping[str, Found]) -> dict[str, str]:
@@ -47,8 +71,7 @@ def _shown(results: Mapping[str, Found]) -> dict[str, str]:
         if isinstance(value, float) and key.endswith("_share"):
             found[key] = f"{100 * value:.1f} %"
         elif isinstance(value, float) and key.endswith("_l"):
-            quarts = convert(value, frm="L", to="US qt", kind="volume")
-            found[key] = f"{value:.2f} L ({quarts:.2f} US qt)"
+            found[key] = _liters(value)
     return found
 
 

@@ -3,6 +3,9 @@
 from gudgeon.calc.calculator import Calculator, Parameter, Result
 from gudgeon.calc.registration import length, text
 
+AIR = (100.0, 1500.0)
+"""What a bare air pressure in kPa may be: 5.5 is meant in bar, and 80 in psi."""
+
 _ALTITUDE = Parameter("altitude", "altitude", "m", "above the sea", "0 m", example="500 m")
 
 _ATMOSPHERE = Calculator(
@@ -104,6 +107,7 @@ _LEAK_DOWN = Calculator(
             "before the orifice, gauge",
             example="80 psi",
             also=("supply_pressure",),
+            bare=AIR,
         ),
         Parameter(
             "cylinder",
@@ -112,6 +116,7 @@ _LEAK_DOWN = Calculator(
             "behind it, gauge",
             example="75 psi",
             also=("cylinder_pressure",),
+            bare=AIR,
         ),
         length("orifice", words="diameter of the orifice in the tester", example="0.040 in"),
         length("other_orifice", words="of another tester", example="0.060 in", optional=True),
@@ -122,6 +127,7 @@ _LEAK_DOWN = Calculator(
         Result("equivalent_hole_mm", "length", "mm", "round hole that leaks as much", 3),
         Result("other_cylinder_kpa", "pressure_gauge", "kPa", "same leak on the other tester, gauge", 1),
         Result("other_leak_percent", None, "%", "same leak on the other tester"),
+        Result("verdict", None, None, "what such a share lost is called"),
     ),
     source="HAND: isentropic flow of air through two holes of one coefficient; tester of AC 43.13-1B, 8-14",
     method="orifice² · q(supply → cylinder) = hole² · q(cylinder → outside), choked below 0.528",
@@ -136,14 +142,15 @@ _COOLANT = Calculator(
                   also=("glycol_kind", "kind"),
                   spelled=(("EG", "ethylene"), ("MEG", "ethylene"), ("PG", "propylene"), ("MPG", "propylene"))),
         Parameter("basis", None, None, "how shares are counted", "volume", ("volume", "mass")),
-        Parameter("fraction", "ratio", "1", "share of glycol asked about", optional=True, example="50 %"),
-        Parameter("target", "ratio", "1", "share wanted in the system", optional=True, example="50 %"),
+        Parameter("fraction", "ratio", "1", "share of glycol asked about, as 50 % or 0.5",
+                  optional=True, example="50 %"),
+        Parameter("target", "ratio", "1", "share wanted in the system, as 50 % or 0.5", optional=True, example="50 %"),
         Parameter("guards_to", "temperature", "°C", "instead: the cold that it must stand", optional=True,
                   example="-30 °C"),
         Parameter("capacity", "volume", "L", "of the system", optional=True, example="6.4 L"),
         Parameter("residual", "volume", "L", "what is in it now; nothing where left out", optional=True,
                   example="2 L"),
-        Parameter("present", "ratio", "1", "share of glycol in that", "0", example="33 %"),
+        Parameter("present", "ratio", "1", "share of glycol in that, as 33 % or 0.33", "0", example="33 %"),
         Parameter("added", "ratio", "1", "share of glycol in what is poured in; 100 % is undiluted", "100 %"),
         Parameter("drain", "volume", "L", "instead: drained and filled up each time", optional=True,
                   example="3 L"),

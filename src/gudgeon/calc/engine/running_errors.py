@@ -65,8 +65,9 @@ class ShareOutside(InputError):
     """A share that is no part of a whole."""
 
     def __init__(self, what: str, share: float) -> None:
+        like = f"`{share:g} %` or {share / 100:g}" if 2 < share <= 100 else "`50 %` or 0.5"
         super().__init__(
-            f"{what} {100 * share:g} % cannot be: it is 0 to 100 %. Give a part of the whole, like `50 %`."
+            f"{what} {100 * share:g} % cannot be: it is 0 to 100 %. Give a part of the whole, like {like}."
         )
 
 
@@ -94,9 +95,11 @@ class FractionOutside(InputError):
     """Outside of the table of freezing points."""
 
     def __init__(self, fraction: float, most: float, table: str) -> None:
+        percent = 2 < fraction <= 100  # 50 is meant as 50 %, 1.75 is not
+        meant = f" Write a share with its sign or as a part of 1: `{fraction:g} %` or {fraction / 100:g}."
         super().__init__(
-            f"{100 * fraction:g} % glycol is outside 0 to {100 * most:g} %, where {table} ends: "
-            "more glycol freezes earlier again. Take no more than that."
+            f"{100 * fraction:g} % glycol is outside 0 to {100 * most:g} %, where {table} ends: with more glycol than "
+            f"that the mix freezes at a milder cold again.{meant if percent else ' Take no more than that.'}"
         )
 
 

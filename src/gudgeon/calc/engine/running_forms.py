@@ -20,7 +20,9 @@ from gudgeon.calc.input_errors import InputRefused
 from gudgeon.calc.reading import figure, maybe, needed, text
 from gudgeon.errors import InputError
 from gudgeon.quantity.format import both
+from gudgeon.quantity.units import convert
 from gudgeon.quantity.written import parse_amount
+from gudgeon.sources.first_run import leak_words, run_figure
 
 CRANKING = "engine.cranking-pressure"
 LEAST_OF_LEAK = 1.1
@@ -171,8 +173,32 @@ def leak(values: Mapping[str, Value]) -> Worked:
         percent = 100 * (1 - behind / supply)
         results |= {"other_cylinder_kpa": behind, "other_leak_percent": percent}
         shown["other_leak_percent"] = f"{percent:.2f} %"
+    results["verdict"] = _called(
+        found.leak_share,
+        supply,
+        hole_mm=found.equivalent_hole_mm,
+        orifice_mm=figure(values, "orifice"),
+        ambient_kpa=ambient,
+    )
     flags = (
         f"The air flows through the orifice at the speed of sound (pressures below {CRITICAL:.3f} of each other): "
         "a larger leak shows on the gauge by less and less.",
     )
     return Worked(results, flags if found.orifice_choked else (), shown=shown)
+
+
+DRILL_MM = 0.02
+"""Drills are told apart by some hundredths of a millimeter."""
+
+
+def _called(lost: float, supply_kpa: float, *, hole_mm: float, orifice_mm: float, ambient_kpa: float) -> str:
+    """What the trade calls a leak: its bands are for the orifice of the smaller bores."""
+    usual = run_figure("orifice_mm").value
+    through = f"{usual:g} mm ({convert(usual, frm='mm', to='in', kind='length'):.3f} in)"
+    if abs(orifice_mm - usual) > DRILL_MM:
+        behind = cylinder_behind_orifice_kpa(
+            supply_kpa, hole_mm=hole_mm, orifice_mm=usual, ambient_kpa=ambient_kpa
+        )
+        lost = 1 - behind / supply_kpa
+    band = next(one for one in leak_words() if lost < one.below)
+    return f"{band.words}: {100 * lost:.1f} % lost through an orifice of {through} ({band.source.provenance.lower()})"

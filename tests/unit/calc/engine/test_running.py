@@ -78,7 +78,7 @@ from gudgeon.errors import InputError
         (
             "engine.compression-spread",
             {"readings": "11; 10 bar", "limit": "175 %"},
-            "Limit 175 % cannot be: it is 0 to 100 %. Give a part of the whole, like `50 %`.",
+            "Limit 175 % cannot be: it is 0 to 100 %. Give a part of the whole, like `50 %` or 0.5.",
         ),
         (
             "engine.leak-down",
@@ -95,8 +95,31 @@ from gudgeon.errors import InputError
         (
             "engine.coolant",
             {"fraction": "70 %"},
-            "70 % glycol is outside 0 to 60 %, where ASHRAE ends: more glycol freezes earlier again. "
-            "Take no more than that.",
+            "70 % glycol is outside 0 to 60 %, where ASHRAE ends: with more glycol than that the mix freezes at a milder "
+            "cold again. Take no more than that.",
+        ),
+        (
+            "engine.coolant",
+            {"fraction": "50"},
+            "5000 % glycol is outside 0 to 60 %, where ASHRAE ends: with more glycol than that the mix freezes at a "
+            "milder cold again. Write a share with its sign or as a part of 1: `50 %` or 0.5.",
+        ),
+        (
+            "engine.coolant",
+            {"target": "40 %", "capacity": "5 L", "added": "90"},
+            "Share added 9000 % cannot be: it is 0 to 100 %. Give a part of the whole, like `90 %` or 0.9.",
+        ),
+        (
+            "engine.leak-down",
+            {"supply": "5.5", "cylinder": "4.5", "orifice": "1 mm"},
+            "supply: `5.5` has no unit, and 5.5 kPa is far from 100 to 1500 kPa (order of size, by hand). Write it with "
+            "its unit, like `80 psi`.",
+        ),
+        (
+            "engine.leak-down",
+            {"supply": "5.5 bar", "cylinder": "4.5", "orifice": "1 mm"},
+            "cylinder: `4.5` has no unit, and 4.5 kPa is far from 100 to 1500 kPa (order of size, by hand). Write it "
+            "with its unit, like `75 psi`.",
         ),
         (
             "engine.coolant",
@@ -296,3 +319,41 @@ def test_no_heat_and_all_heat_bound_the_band() -> None:
     band = cranking_pressure(8.0, ambient_kpa=100.0)
     assert 700.0 < band.gauge_low_kpa < band.gauge_high_kpa < 100 * (8**1.4 - 1)
     assert math.isfinite(band.gauge_high_kpa)
+
+
+def test_coolant_is_understood_in_liters_and_percent() -> None:
+    # HAND: 5 L = 5 / 0.946353 = 5.28 US qt
+    inputs = run(
+        "engine.coolant", {"target": "0.4", "added": "1", "capacity": "5 L", "residual": "2000 cm³"}
+    ).inputs
+    assert (inputs["target"], inputs["added"]) == ("40 %", "100 %")
+    assert (inputs["capacity"], inputs["residual"]) == ("5.00 L (5.28 US qt)", "2.00 L (2.11 US qt)")
+    assert inputs["present"] == "0 % (default)"
+
+
+@pytest.mark.parametrize(
+    ("orifice", "cylinder", "words"),
+    [
+        # COMMON PRACTICE: to 10 % good, to 20 % worn, over 30 % to be repaired; rows L03 and L08 (HAND): 75 of 80 psi is
+        # 6.25 % lost; 72.24 of 80 psi through 0.060 in is 37.5 % through 0.040 in
+        ("0.040 in", "75 psi", "good: 6.2 % lost through an orifice of 1.016 mm (0.040 in) (common practice)"),
+        ("0.040 in", "68 psi", "worn: 15.0 % lost through an orifice of 1.016 mm (0.040 in) (common practice)"),
+        (
+            "0.060 in", "72.24 psi",
+            "to be repaired: 37.5 % lost through an orifice of 1.016 mm (0.040 in) (common practice)",
+        ),
+    ],
+)  # fmt: skip
+def test_a_leak_has_a_plain_word(orifice: str, cylinder: str, words: str) -> None:
+    found = run("engine.leak-down", {"supply": "80 psi", "cylinder": cylinder, "orifice": orifice})
+    assert found["verdict"] == words
+
+
+def test_an_altitude_may_be_in_kilometers_and_is_asked_for_in_what_altitudes_are() -> None:
+    # U.S. Standard Atmosphere 1976, 2000 m: 79 501 Pa
+    assert run("engine.atmosphere", {"altitude": "2 km"})["pressure_pa"] == pytest.approx(79501, abs=1)
+    with pytest.raises(InputError) as caught:
+        run("engine.atmosphere", {"altitude": "900 kg"})
+    assert str(caught.value) == (
+        "altitude: `kg` is a unit of mass, not of altitude. Write one of: m, ft, km, mi."
+    )
