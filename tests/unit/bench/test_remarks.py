@@ -10,7 +10,7 @@ from gudgeon.bench.network import job as the_job
 from gudgeon.bench.now import now
 from gudgeon.bench.ready import ready
 from gudgeon.bench.standing import Network
-from tests.unit.bench.benches import Job, make_job
+from tests.unit.bench.benches import KIT, Job, make_job
 from tests.unit.sheet.sheets import SMALL
 
 BELT = SMALL.replace("[timing belt, timing chain,", "[timing chain,").replace(", overhead cam]", "]")
@@ -164,6 +164,22 @@ def test_a_reading_is_answered_with_its_verdict(job: Job) -> None:
         "reading", item="head_face", place="across", low="0.05 mm", high="0.06 mm", instrument="feelers"
     )
     assert said.remarks[0].startswith("In doubt: ")
+
+
+def test_a_blade_that_the_set_does_not_have_is_asked_after(tmp_path: Path) -> None:
+    # HAND: of 0.03, 0.05 and 0.10 two together make 0.08, 0.13 and 0.15; 0.04 is none of them.
+    kit = KIT.replace("kind: feeler blades,", "kind: feeler blades, blades: [0.03 mm, 0.05 mm, 0.10 mm],")
+    job = make_job(tmp_path, kit=kit)
+    job.read_code()
+    said = job.record("reading", item="head_face", place="along", high="0.04 mm", instrument="feelers")
+    assert said.remarks[0] == (
+        "No blade of your feeler blades is 0.04 mm thick, nor are two together: look again which one it was, and "
+        "write the one that enters and the next that does not."
+    )
+    said = job.record(
+        "reading", item="head_face", place="across", low="0.08 mm", high="0.10 mm", instrument="feelers"
+    )
+    assert said.remarks == ("Outside the wear limit.",)
 
 
 def test_what_was_written_is_said_with_the_names_of_things(job: Job) -> None:
