@@ -56,8 +56,14 @@ def closing(shown: Heading) -> None:
     print("\n" + textwrap.fill(text, width=width()))
 
 
-def table(columns: Sequence[str], rows: Iterable[Sequence[str]], *, right: Sequence[int] = ()) -> None:
-    """A table with as many columns as have something in them."""
+def table(
+    columns: Sequence[str],
+    rows: Iterable[Sequence[str]],
+    *,
+    right: Sequence[int] = (),
+    most: int = 140,
+) -> None:
+    """A table with as many columns as have something in them, in a file at most so many letters wide."""
     from rich.box import SIMPLE_HEAD
     from rich.console import Console
     from rich.table import Table
@@ -70,7 +76,7 @@ def table(columns: Sequence[str], rows: Iterable[Sequence[str]], *, right: Seque
         made.add_column(columns[index], justify="right" if index in right else "left", overflow="fold")
     for row in listed:
         made.add_row(*(Text(clean(row[index])) for index in used))
-    Console(width=None if sys.stdout.isatty() else 140, highlight=False).print(made)
+    Console(width=None if sys.stdout.isatty() else most, highlight=False).print(made)
 
 
 def program() -> str:

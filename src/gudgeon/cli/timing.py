@@ -11,6 +11,8 @@ if TYPE_CHECKING:
     from gudgeon.bench.context import Bench
     from gudgeon.bench.timing.answer import TimingAnswer
 
+_WIDE = 100
+
 
 def timing(chosen: Namespace) -> int:
     """Answer “Is it timed?”; 0 when two turns by hand are proved, 1 else."""
@@ -60,12 +62,14 @@ def _drive(answer: "TimingAnswer") -> None:
         table(
             ("wheel", "teeth", "turns", "mark", "seat", "where"),
             [(one.name, one.teeth, one.turns, one.mark, one.seat, one.rides_on) for one in answer.wheels],
+            most=_WIDE,
         )
         if answer.counts:
             print("\nBetween the marks, as it runs")
             table(
                 ("from mark to mark", "way", "printed", "by the places of the wheels", ""),
                 [(one.between, one.way, one.printed, one.by_path, one.note) for one in answer.counts],
+                most=_WIDE,
             )
         print()
         point(answer.realign)
@@ -91,6 +95,7 @@ def _events(answer: "TimingAnswer") -> None:
             (one.valve, one.opens, one.closes, one.duration, one.centerline, one.at_lift, one.source)
             for one in found.lines
         ],
+        most=_WIDE,
     )
     if found.overlap:
         point(f"Both open together: {found.overlap}; between the lobes: {found.separation}")
@@ -116,6 +121,7 @@ def _proof(answer: "TimingAnswer") -> None:
     table(
         ("what", "state", "in the book", "how", "recorded with"),
         [(one.what, one.state, one.said, one.do, one.command) for one in proof.parts],
+        most=_WIDE,
     )
     for text in proof.refused:
         point(f"Do not turn it now: {text}", mark="!")
@@ -124,6 +130,7 @@ def _proof(answer: "TimingAnswer") -> None:
         table(
             ("what", "how it stands", "recorded with"),
             [(one.name, one.why, one.command) for one in proof.first],
+            most=_WIDE,
         )
     if proof.command:
         point(f"When all of it is so{', these too' if proof.first else ''}: {proof.command}")

@@ -86,3 +86,24 @@ def test_what_it_refuses(book: str, tmp_path: Path, capsys: pytest.CaptureFixtur
         "`closes`, `duration` and `centerline` below `valve_gear: intake:` and `exhaust:`."
     )
     assert not (bare / "a.svg").exists()
+
+
+def test_no_table_is_wider_than_a_hundred_letters(book: str, capsys: pytest.CaptureFixture[str]) -> None:
+    main(["timing", "--book", book])
+    rules = [line for line in capsys.readouterr().out.splitlines() if set(line) == {"─"}]
+    assert len(rules) >= 3
+    assert max(map(len, rules)) <= 100
+
+
+def test_what_the_proof_rests_on_is_listed_with_its_commands(
+    book: str, capsys: pytest.CaptureFixture[str]
+) -> None:
+    main(["timing", "--book", book])
+    said = shown(capsys)
+    assert "It rests on these, and they are not proved. First, in this order:" in said
+    assert "Tensioner pin in the hand not proved yet gudgeon record hold tensioner_pin_out VALUE" in said
+    assert "When all of it is so, these too: gudgeon record hold timing_proved VALUE" in said
+    main(["timing", "--book", book, "--json"])
+    first = json.loads(capsys.readouterr().out)["proof"]["first"]
+    assert {"name": "Tensioner pin in the hand", "why": "not proved yet",
+            "command": "gudgeon record hold tensioner_pin_out VALUE"} in first  # fmt: skip
