@@ -33,7 +33,7 @@ def test_it_is_readable_at_80_columns(book: Path, capsys: pytest.CaptureFixture[
     ]
     text = " ".join(" ".join(lines).split())
     assert (
-        "EXPECTED 969–1206 kPa (140.5–174.9 psi)" in text
+        "EXPECTED 9.69–12.06 bar (140.5–174.9 psi)" in text
     )  # 0.94213 of 1028.3 and 1279.7 kPa, standard air at 500 m
     assert "> cylinder 2 and cylinder 3, beside each other, are both low" in text
     assert "POUR IN 3.79 L (4.00 US qt) of concentrate and 4.71 L (4.98 US qt) of clean water" in text

@@ -14,11 +14,11 @@ from gudgeon.bench.measured import Measured, measured
 from gudgeon.bench.running.answers import Air, BalanceLine, Compression, CylinderLine, Expected
 from gudgeon.bench.running.expected import expected, printed_limits, shares
 from gudgeon.bench.running.gathered import READ, Gathered, after_start
+from gudgeon.bench.running.pressures import cranking_in_bar, shown
 from gudgeon.bench.running.reasons import Seen, advice, listed
 from gudgeon.bench.running.with_oil import WithOil, with_oil
 from gudgeon.calc.engine.spread import Spread, share_of_highest, spread_of, within
 from gudgeon.errors import GudgeonError
-from gudgeon.quantity.format import both
 from gudgeon.sheet.inspections import place_names
 from gudgeon.sources.first_run import balance_rules, run_figure
 
@@ -71,7 +71,7 @@ def _compared(bench: Bench, key: str, air: Air, *, band: Expected | None, wanted
     read = _read(bench, key, wanted)
     seen = tuple(_seen(bench, read, place, band, air) for place in read.places if place in read.dry)
     notes = [*_notes(read), *([AT_THE_SEA] if air.known else []), *_before_work(read)]
-    balance = _balance(read)
+    balance = _balance(bench, read)
     return Compression(
         band,
         printed_limits(bench, key, air),
@@ -218,18 +218,25 @@ def _wet(one: Seen) -> str:
     return f"{one.wet.reading.text}: {one.wet.stale}" if one.wet.stale else one.wet.reading.text
 
 
-def _balance(read: _Read) -> tuple[BalanceLine, ...]:
+def _balance(bench: Bench, read: _Read) -> tuple[BalanceLine, ...]:
     """The sheet's rules between cylinders; where it has none, those of the trade, which do not agree."""
     own = [limit for limit, _ in read.found if limit is not None and limit.shape == BETWEEN]
     lines = []
     for limit in dict.fromkeys(own):
         rows = [one for other, one in read.found if other is limit]
         verdict = min((one.verdict for one in rows), key=WORST.index)
-        lines.append(BalanceLine(limit.words, verdict, _extremes(read), limit.source or "the data sheet"))
-    return tuple(lines) if lines else _of_trade(read)
+        lines.append(
+            BalanceLine(
+                limit.words,
+                verdict,
+                _extremes(read, bar=cranking_in_bar(bench)),
+                limit.source or "the data sheet",
+            )
+        )
+    return tuple(lines) if lines else _of_trade(bench, read)
 
 
-def _of_trade(read: _Read) -> tuple[BalanceLine, ...]:
+def _of_trade(bench: Bench, read: _Read) -> tuple[BalanceLine, ...]:
     found = _spread(read)
     lines = []
     for rule in balance_rules():
@@ -238,7 +245,14 @@ def _of_trade(read: _Read) -> tuple[BalanceLine, ...]:
         else:
             low = rule.least_kpa is not None and found.lowest < rule.least_kpa
             verdict = "inside" if within(found, rule=rule.rule, limit=rule.limit) and not low else "outside"
-        lines.append(BalanceLine(f"{rule.words}, as read", verdict, _extremes(read), str(rule.source)))
+        lines.append(
+            BalanceLine(
+                f"{rule.words}, as read",
+                verdict,
+                _extremes(read, bar=cranking_in_bar(bench)),
+                str(rule.source),
+            )
+        )
     return tuple(lines)
 
 
@@ -249,12 +263,12 @@ def _spread(read: _Read) -> Spread | None:
         return None
 
 
-def _extremes(read: _Read) -> str:
+def _extremes(read: _Read, *, bar: bool) -> str:
     found = _spread(read)
     if found is None:
         return ""
-    low, high = (both(end, kind="pressure_gauge") for end in (found.lowest, found.highest))
+    low, high = (shown(end, bar=bar) for end in (found.lowest, found.highest))
     return (
         f"lowest {low}, highest {high}: {100 * found.share:.0f} %, apart by "
-        f"{both(found.difference, kind='pressure_gauge')}"
+        f"{shown(found.difference, bar=bar)}"
     )

@@ -13,13 +13,15 @@ from gudgeon.bench.judging.criteria import criteria
 from gudgeon.bench.measured import CANNOT
 from gudgeon.bench.running.answers import Air, Expected, PrintedLimit
 from gudgeon.bench.running.gathered import Gathered, sentence
+from gudgeon.bench.running.pressures import cranking_in_bar, shown_ends
+from gudgeon.bench.running.pressures import shown as shown_pressure
 from gudgeon.calc.engine.cranking import EXPONENTS, cranking_pressure, dynamic_ratio
 from gudgeon.calc.engine.cut import after_cut
 from gudgeon.calc.engine.cylinder import clearance_of_ratio, swept_volume_cm3
 from gudgeon.calc.engine.running_errors import ClosingOutside
 from gudgeon.calc.errors import RatioImpossible, RodTooShort
 from gudgeon.quantity.errors import BoundOpen
-from gudgeon.quantity.format import both, both_ends, number
+from gudgeon.quantity.format import number
 from gudgeon.sheet.engine import Cylinder
 from gudgeon.sheet.figures import Stated
 from gudgeon.sheet.inspections import Characteristic
@@ -55,7 +57,7 @@ def expected(bench: Bench, air: Air, wanted: Gathered) -> Expected | None:
     at_lift = valves.at_lift if valves is not None else None
     lift = f", given at a lift of {at_lift.value.text}" if at_lift is not None else ""
     return Expected(
-        both_ends(found.gauge_low_kpa, high=found.gauge_high_kpa, kind="pressure_gauge"),
+        shown_ends(found.gauge_low_kpa, found.gauge_high_kpa, bar=cranking_in_bar(bench)),
         found.gauge_low_kpa,
         found.gauge_high_kpa,
         number(value, decimals=2),
@@ -160,15 +162,16 @@ def _line(
 ) -> PrintedLimit:
     if not air.known:
         return PrintedLimit(what, printed, "", "", source)
-    shown = [_ends(*(None if end is None else share * end for end in ends)) for share in shares(air)]
+    bar = "bar" in printed
+    shown = [_ends(*(None if end is None else share * end for end in ends), bar=bar) for share in shares(air)]
     return PrintedLimit(what, printed, shown[0], shown[1], source)
 
 
-def _ends(low: float | None, high: float | None) -> str:
+def _ends(low: float | None, high: float | None, *, bar: bool) -> str:
     if low is None or high is None:
         word, end = ("at most", high) if low is None else ("at least", low)
-        return f"{word} {both(end or 0.0, kind='pressure_gauge')}"
-    return both_ends(low, high=high, kind="pressure_gauge")
+        return f"{word} {shown_pressure(end or 0.0, bar=bar)}"
+    return shown_ends(low, high, bar=bar)
 
 
 def shares(air: Air) -> tuple[float, float]:

@@ -6,6 +6,7 @@ from gudgeon.bench.context import Bench
 from gudgeon.bench.measured import CANNOT, Measured, measured
 from gudgeon.bench.running.answers import Air, HeardLine, LeakDown, LeakLine
 from gudgeon.bench.running.gathered import READ, Gathered, after_start, sentence, stated_in
+from gudgeon.bench.running.pressures import in_bar, shown
 from gudgeon.calc.engine.leak_down import cylinder_behind_orifice_kpa, leak_down
 from gudgeon.calc.errors import NotPositive
 from gudgeon.quantity.format import both
@@ -47,7 +48,7 @@ def leaks(bench: Bench, air: Air, wanted: Gathered) -> LeakDown:
     orifice_mm = _above_zero(orifice_mm, "mm", "Orifice", "after_start.orifice", wanted)
     percent = _in_percent(bench)
     lines = tuple(
-        _line(one, supply_kpa, orifice_mm, other, air, percent=percent, usual=usual)
+        _line(one, supply_kpa, orifice_mm, other, air, percent=percent, usual=usual, bar=in_bar(supply))
         for one in readings.values()
         if supply_kpa is not None
     )
@@ -128,6 +129,7 @@ def _line(
     *,
     percent: bool,
     usual: float,
+    bar: bool,
 ) -> LeakLine:
     middle = (one.low + one.high) / 2
     cylinder = supply * (1 - middle) if percent else middle
@@ -145,7 +147,7 @@ def _line(
     if orifice is None:
         return LeakLine(one.place, one.text, lost, "", "", "not judged: the orifice is not known")
     verdict = _verdict(found.leak_share if same(orifice, other=usual) else 1 - behind / supply)
-    there = f"{both(behind, kind='pressure_gauge')}, {100 * (1 - behind / supply):.1f} % lost"
+    there = f"{shown(behind, bar=bar)}, {100 * (1 - behind / supply):.1f} % lost"
     hole = both(found.equivalent_hole_mm, kind="length", decimals=2)
     return LeakLine(one.place, one.text, lost, hole, there, verdict)
 

@@ -30,7 +30,7 @@ def test_the_band_is_that_of_the_slider_crank(tmp_path: Path) -> None:
     assert band is not None
     assert band.low_kpa == pytest.approx(1028.3, abs=0.1)
     assert band.high_kpa == pytest.approx(1279.7, abs=0.1)
-    assert band.text == "1028–1280 kPa (149.1–185.6 psi)"
+    assert band.text == "10.28–12.80 bar (149.1–185.6 psi)"
     assert (band.ratio, band.ratio_from, band.dynamic_ratio) == ("9.00", "as printed, manual p. 3", "7.46")
     assert band.closing == "60° after bottom dead center"
 
@@ -49,11 +49,11 @@ def test_a_printed_limit_stays_and_stands_beside_what_it_is_here(tmp_path: Path)
     new, wear = pressures(engine(tmp_path, altitude="2000 m")).limits
     assert (new.what, new.printed) == ("new engine", "11.0–12.5 bar")
     assert (new.by_pressure, new.by_density) == (
-        "863–981 kPa (125.2–142.2 psi)", "904–1027 kPa (131.1–149.0 psi)",
+        "8.63–9.81 bar (125.2–142.2 psi)", "9.04–10.27 bar (131.1–149.0 psi)",
     )  # fmt: skip
     assert (wear.what, wear.printed) == ("wear limit", "min 9.0 bar")
-    assert wear.by_pressure == "at least 706 kPa (102.4 psi)"
-    assert wear.by_density == "at least 740 kPa (107.3 psi)"
+    assert wear.by_pressure == "at least 7.06 bar (102.4 psi)"
+    assert wear.by_density == "at least 7.40 bar (107.3 psi)"
 
 
 def test_without_an_altitude_the_printed_limits_stand_alone_and_it_is_said(tmp_path: Path) -> None:
@@ -381,7 +381,7 @@ def test_where_the_sheet_has_no_rule_those_of_the_trade_stand_with_their_sources
     ]
     assert found.balance[0].source == "TM 5-4210-230-14&P-1, p. 883"
     assert found.balance[0].found == (
-        "lowest 860 kPa (124.7 psi), highest 1180 kPa (171.1 psi): 73 %, apart by 320 kPa (46.4 psi)"
+        "lowest 8.60 bar (124.7 psi), highest 11.80 bar (171.1 psi): 73 %, apart by 3.20 bar (46.4 psi)"
     )
     assert said(found) == ["cylinder 2 is low, and was not read with oil in it"]
 
