@@ -54,7 +54,7 @@ class IncomingCheck:
     @property
     def wrong(self) -> bool:
         """Whether more came off than was ordered, or a figure of the part or of the engine is outside its limit."""
-        verdicts = [one.verdict for one in (*self.lines, *self.after.lines)]
+        verdicts = [one.verdict for one in self.lines] + [one.verdict for one in self.after.lines]
         return any(one == MORE or one.startswith("outside") for one in verdicts)
 
 
