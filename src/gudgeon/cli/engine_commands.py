@@ -7,7 +7,7 @@ Commands: TypeAlias = "argparse._SubParsersAction[argparse.ArgumentParser]"
 
 
 def add_command(
-    commands: Commands, name: str, run: str, text: str, *parents: argparse.ArgumentParser
+    commands: Commands, name: str, *parents: argparse.ArgumentParser, run: str, text: str
 ) -> argparse.ArgumentParser:
     """One command: its name, the function that answers it, and what it is for."""
     made: argparse.ArgumentParser = commands.add_parser(
@@ -24,9 +24,9 @@ def add_engine(commands: Commands, common: argparse.ArgumentParser) -> None:
     add_command(
         commands,
         "shims",
-        "shims:shims",
-        "which shim goes where: as few bought as can be, and the moves in their order",
         common,
+        run="shims:shims",
+        text="which shim goes where: as few bought as can be, and the moves in their order",
     )
     _fits(commands, common)
 
@@ -36,9 +36,9 @@ def add_running(commands: Commands, common: argparse.ArgumentParser) -> None:
     asked = add_command(
         commands,
         "running",
-        "running:running",
-        "does it run right: cranking pressure, leak-down, oil pressure, coolant, what comes due later",
         common,
+        run="running:running",
+        text="does it run right: cranking pressure, leak-down, oil pressure, coolant, what comes due later",
     )
     asked.add_argument(
         "--left-in", default=None, metavar="VOLUME", help="coolant still in the system, like `2 L`"
@@ -52,9 +52,9 @@ def _timing(commands: Commands, common: argparse.ArgumentParser) -> None:
     timing = add_command(
         commands,
         "timing",
-        "timing:timing",
-        "is it timed: wheels, marks, teeth, a mark seen off, the proof",
         common,
+        run="timing:timing",
+        text="is it timed: wheels, marks, teeth, a mark seen off, the proof",
     )
     timing.add_argument(
         "--seen",
@@ -88,9 +88,9 @@ def _cut(commands: Commands, common: argparse.ArgumentParser) -> argparse.Argume
     cut = add_command(
         commands,
         "cut",
-        "cutting:cut",
-        "what does the cut do: least, most, which limit binds, and all that follows",
         common,
+        run="cutting:cut",
+        text="what does the cut do: least, most, which limit binds, and all that follows",
     )
     cut.add_argument(
         "--off",
@@ -112,7 +112,7 @@ def _cut(commands: Commands, common: argparse.ArgumentParser) -> argparse.Argume
 
 def _fits(commands: Commands, common: argparse.ArgumentParser) -> None:
     text = "what fits where: shells by grade, parts matched to places, rings among the bores, equal weights"
-    fits = add_command(commands, "fits", "fits:fits", text, common)
+    fits = add_command(commands, "fits", common, run="fits:fits", text=text)
     fits.add_argument("what", nargs="?", default=None, metavar="WHAT", help="one fit (else all of them)")
     fits.add_argument(
         "--codes",

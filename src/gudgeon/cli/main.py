@@ -10,6 +10,7 @@ from gudgeon.bench.recordable import RECORDABLES
 from gudgeon.bench.recordable_inputs import MILESTONES
 from gudgeon.cli.engine_commands import Commands, add_command, add_engine, add_running
 from gudgeon.cli.measure_arguments import add_arguments as add_measuring
+from gudgeon.cli.print_commands import add_printing
 from gudgeon.cli.record_commands import add_arguments
 from gudgeon.errors import GudgeonError
 
@@ -45,7 +46,7 @@ def build_parser() -> argparse.ArgumentParser:
     _starting(commands, common)
     _recording(commands, common)
     _papers(commands, common)
-    _printing(commands, common)
+    add_printing(commands, common)
     _rest(commands, common)
     return parser
 
@@ -82,10 +83,16 @@ def _picture(judge: argparse.ArgumentParser) -> None:
 
 def _questions(commands: Commands, common: argparse.ArgumentParser) -> None:
     asked = add_command(
-        commands, "now", "questions:now", "what do I do now: in hand, ready, waiting, blocked, open", common
+        commands,
+        "now",
+        common,
+        run="questions:now",
+        text="what do I do now: in hand, ready, waiting, blocked, open",
     )
     asked.add_argument("--all", action="store_true", help="every task of the job, by its phase")
-    judge = add_command(commands, "judge", "questions:judge", "is it good: readings against limits", common)
+    judge = add_command(
+        commands, "judge", common, run="questions:judge", text="is it good: readings against limits"
+    )
     judge.add_argument(
         "what", nargs="?", default=None, metavar="ITEM", help="a characteristic or a part (else everything)"
     )
@@ -93,9 +100,9 @@ def _questions(commands: Commands, common: argparse.ArgumentParser) -> None:
     tighten = add_command(
         commands,
         "tighten",
-        "questions:tighten",
-        "what do I set: the pull list of a joint, resumed where the book says",
         common,
+        run="questions:tighten",
+        text="what do I set: the pull list of a joint, resumed where the book says",
     )
     tighten.add_argument(
         "joint", nargs="?", default=None, help="the joint, by its key in the data sheet (else a list of all)"
@@ -118,29 +125,37 @@ def _questions(commands: Commands, common: argparse.ArgumentParser) -> None:
     add_command(
         commands,
         "changes",
-        "changes:changes",
-        "what has changed: figures of sheet and kit that something in the book was made against",
         common,
+        run="changes:changes",
+        text="what has changed: figures of sheet and kit that something in the book was made against",
     )
-    ready = add_command(commands, "ready", "questions:ready", "may I start it: every reason why not", common)
+    ready = add_command(
+        commands, "ready", common, run="questions:ready", text="may I start it: every reason why not"
+    )
     ready.add_argument(
         "--for", dest="milestone", choices=MILESTONES, default="crank", help="before which milestone"
     )
     add_command(
         commands,
         "open",
-        "questions:open_lists",
-        "the four open lists: provisional, left in, plugged, left over",
         common,
+        run="questions:open_lists",
+        text="the four open lists: provisional, left in, plugged, left over",
     )
     add_running(commands, common)
 
 
 def _bolts(commands: Commands, common: argparse.ArgumentParser) -> None:
-    reuse = add_command(commands, "reuse", "reuse:reuse", "which bolts of a joint may be used again", common)
+    reuse = add_command(
+        commands, "reuse", common, run="reuse:reuse", text="which bolts of a joint may be used again"
+    )
     reuse.add_argument("joint", help="the joint, by its key in the data sheet")
     clamp = add_command(
-        commands, "clamp", "clamp:clamp", "what limits the clamp of a joint, and what would change it", common
+        commands,
+        "clamp",
+        common,
+        run="clamp:clamp",
+        text="what limits the clamp of a joint, and what would change it",
     )
     clamp.add_argument("joint", help="the joint, by its key in the data sheet")
     clamp.add_argument(
@@ -161,9 +176,9 @@ def _starting(commands: Commands, common: argparse.ArgumentParser) -> None:
     starting = add_command(
         commands,
         "start",
-        "recording:start",
-        "may I begin this task: it is begun, or refused with the reasons",
         common,
+        run="recording:start",
+        text="may I begin this task: it is begun, or refused with the reasons",
     )
     starting.add_argument("task", help="the task, by its title or words of it; `gudgeon now --all` names all")
     starting.add_argument(
@@ -178,26 +193,30 @@ def _recording(commands: Commands, common: argparse.ArgumentParser) -> None:
     )
     kinds = record.add_subparsers(title="what to record", metavar="WHAT", required=True)
     for one in RECORDABLES:
-        made = add_command(kinds, one.name, "recording:record", one.help, common)
+        made = add_command(kinds, one.name, common, run="recording:record", text=one.help)
         made.set_defaults(kind=one.kind)
         add_arguments(made, one)
     text = "measure a part, place after place; or take over a filled table, or a scanned face"
-    add_measuring(add_command(commands, "measure", "measuring:measure", text, common))
+    add_measuring(add_command(commands, "measure", common, run="measuring:measure", text=text))
     strike = add_command(
         commands,
         "strike",
-        "recording:strike",
-        "strike a wrong entry: it stays legible and no longer counts",
         common,
+        run="recording:strike",
+        text="strike a wrong entry: it stays legible and no longer counts",
     )
     strike.add_argument("entry", help="the entry, by its number or the first letters of its id")
     strike.add_argument("--why", required=True, metavar="TEXT", help="the reason")
-    begin = add_command(commands, "begin", "recording:begin", "begin an engine in the book", common)
+    begin = add_command(commands, "begin", common, run="recording:begin", text="begin an engine in the book")
     begin.add_argument("name", help="a name for this build")
     begin.add_argument("--sheet", required=True, metavar="FILE", help="its data sheet")
     begin.add_argument("--kit", required=True, metavar="FILE", help="your kit")
     add_command(
-        commands, "photos", "photos:photos", "the photos in the book, each file read to its end", common
+        commands,
+        "photos",
+        common,
+        run="photos:photos",
+        text="the photos in the book, each file read to its end",
     )
 
 
@@ -206,7 +225,9 @@ def _papers(commands: Commands, common: argparse.ArgumentParser) -> None:
         "sheet", help="write and check a data sheet", description="Write and check a data sheet."
     )
     parts = sheet.add_subparsers(title="what to do", metavar="WHAT", required=True)
-    blank = add_command(parts, "blank", "papers:sheet_blank", "write a commented blank sheet for a layout")
+    blank = add_command(
+        parts, "blank", run="papers:sheet_blank", text="write a commented blank sheet for a layout"
+    )
     blank.add_argument("file", help="the file to write; it must not exist")
     blank.add_argument(
         "--layout",
@@ -225,19 +246,21 @@ def _papers(commands: Commands, common: argparse.ArgumentParser) -> None:
     add = add_command(
         parts,
         "add",
-        "papers:sheet_add",
-        "write one figure after the other into a sheet, asking for value, unit and page",
+        run="papers:sheet_add",
+        text="write one figure after the other into a sheet, asking for value, unit and page",
     )
     add.add_argument("file", help="the data sheet")
     add.add_argument("path", nargs="?", default=None, help="which figure, like cylinder.bore (else it asks)")
     add.add_argument("--value", default=None, help="the figure with its unit")
     add.add_argument("--again", default=None, help="a critical figure once more")
     add.add_argument("--source", default=None, help="key of the source and page, like `manual p. 41`")
-    check = add_command(parts, "check", "papers:sheet_check", "load a sheet, proof-read it, list its gaps")
+    check = add_command(
+        parts, "check", run="papers:sheet_check", text="load a sheet, proof-read it, list its gaps"
+    )
     check.add_argument("file", help="the data sheet")
     check.add_argument("--json", action="store_true", help="the answer as JSON")
     settle = add_command(
-        parts, "settle", "papers:sheet_settle", "write what was decided about a finding of the check"
+        parts, "settle", run="papers:sheet_settle", text="write what was decided about a finding of the check"
     )
     settle.add_argument("file", help="the data sheet")
     settle.add_argument("key", help="the key of the finding, as the check prints it")
@@ -250,13 +273,13 @@ def _papers(commands: Commands, common: argparse.ArgumentParser) -> None:
         decided.add_argument(f"--{word}", dest="decision", action="store_const", const=word, help=text)
     settle.add_argument("--why", required=True, metavar="TEXT", help="the reason, or who was asked")
     photo = add_command(
-        parts, "photo", "papers:sheet_photo", "keep a photo of a page of a source beside the sheet"
+        parts, "photo", run="papers:sheet_photo", text="keep a photo of a page of a source beside the sheet"
     )
     photo.add_argument("file", help="the data sheet")
     photo.add_argument("source", help="key of the source, like `manual`")
     photo.add_argument("page", help="the page as figures cite it, like `p. 49`")
     photo.add_argument("image", help="the photo: JPEG, PNG or WebP of at most 30 MB")
-    schema = add_command(parts, "schema", "papers:schema", "print the JSON Schema that editors use")
+    schema = add_command(parts, "schema", run="papers:schema", text="print the JSON Schema that editors use")
     schema.add_argument("--of", default="sheet", choices=("sheet", "kit"), help="of which file")
     _kit(commands)
 
@@ -264,13 +287,13 @@ def _papers(commands: Commands, common: argparse.ArgumentParser) -> None:
 def _kit(commands: Commands) -> None:
     kit = commands.add_parser("kit", help="write and check a kit", description="Write and check a kit.")
     kits = kit.add_subparsers(title="what to do", metavar="WHAT", required=True)
-    kit_blank = add_command(kits, "blank", "papers:kit_blank", "write a commented blank kit")
+    kit_blank = add_command(kits, "blank", run="papers:kit_blank", text="write a commented blank kit")
     kit_blank.add_argument("file", help="the file to write; it must not exist")
     kit_check = add_command(
         kits,
         "check",
-        "papers:kit_check",
-        "load a kit, say which checks are due and which torques none of it measures",
+        run="papers:kit_check",
+        text="load a kit, say which checks are due and which torques none of it measures",
     )
     kit_check.add_argument("file", help="the kit")
     kit_check.add_argument(
@@ -279,66 +302,30 @@ def _kit(commands: Commands) -> None:
     kit_check.add_argument("--json", action="store_true", help="the answer as JSON")
 
 
-def _printing(commands: Commands, common: argparse.ArgumentParser) -> None:
-    paper = argparse.ArgumentParser(add_help=False)
-    paper.add_argument("--size", choices=("a4", "letter"), default="a4", help="the paper in your printer")
-    paper.add_argument(
-        "--out",
-        metavar="FILE",
-        default=None,
-        help="the file to write, or a folder for it (else it lands here)",
-    )
-    paper.add_argument("--over", action="store_true", help="write over a file that is there already")
-    printing = commands.add_parser(
-        "print", help="answers on paper", description="Answers on paper, as PDF files."
-    )
-    kinds = printing.add_subparsers(title="what to print", metavar="WHAT", required=True)
-    card = add_command(
-        kinds, "card", "printing:card", "the card of a joint, to tick and write on", common, paper
-    )
-    card.add_argument("joint", help="the joint, by its key in the data sheet")
-    card.add_argument(
-        "--loosening", action="store_true", help="how it is taken apart, where the sheet says it"
-    )
-    cards = add_command(
-        kinds, "cards", "printing:cards", "the cards of all joints, in one file", common, paper
-    )
-    cards.add_argument("--folder", default=None, help="one file for each joint, in this folder")
-    add_command(
-        kinds, "shims", "printing:shims", "which shim goes where, to take to the bench", common, paper
-    )
-    order = add_command(
-        kinds,
-        "shop-order",
-        "printing:shop_order",
-        "the order that leaves with a part to be cut",
-        common,
-        paper,
-    )
-    order.add_argument("--part", choices=("head", "block"), default="head", help="which part (else the head)")
-    why_not = add_command(
-        kinds, "why-not", "printing:why_not", "why it may not be started yet, to tick off", common, paper
-    )
-    why_not.add_argument(
-        "--for", dest="milestone", choices=MILESTONES, default="crank", help="before which milestone"
-    )
-
-
 def _rest(commands: Commands, common: argparse.ArgumentParser) -> None:
-    calc = add_command(commands, "calc", "sums:calc", "list and run the calculators")
+    calc = add_command(commands, "calc", run="sums:calc", text="list and run the calculators")
     calc.add_argument("name", nargs="?", default=None, help="the calculator (else a list of all)")
     calc.add_argument("inputs", nargs="*", metavar="key=value", help="its inputs, like torque='40 N·m'")
     calc.add_argument("--json", action="store_true", help="the answer as JSON")
     add_command(
-        commands, "money", "questions:money", "what it cost: every amount, and the sums by currency", common
+        commands,
+        "money",
+        common,
+        run="questions:money",
+        text="what it cost: every amount, and the sums by currency",
     )
     _book(commands, common)
-    demo = add_command(commands, "demo", "demo:demo", "open a fresh copy of the invented job in a folder")
+    demo = add_command(
+        commands, "demo", run="demo:demo", text="open a fresh copy of the invented job in a folder"
+    )
     demo.add_argument("--folder", default=None, help="where to put it (else a folder in your data folder)")
     demo.add_argument("--show", action="store_true", help="answer every question of it at once")
     demo.add_argument("--json", action="store_true", help="the answer as JSON")
     serve = add_command(
-        commands, "serve", "serve:serve", "the same answers and forms as pages, for this machine alone"
+        commands,
+        "serve",
+        run="serve:serve",
+        text="the same answers and forms as pages, for this machine alone",
     )
     serve.add_argument("--book", metavar="FILE", default=None, help="the book (as for the questions)")
     serve.add_argument(
@@ -359,10 +346,14 @@ def _book(commands: Commands, common: argparse.ArgumentParser) -> None:
         description="Read, verify, copy and move the book.",
     )
     parts = book.add_subparsers(title="what to do", metavar="WHAT", required=True)
-    show = add_command(parts, "show", "books:show", "the entries, struck ones legible", common)
+    show = add_command(parts, "show", common, run="books:show", text="the entries, struck ones legible")
     show.add_argument("--last", type=_count, default=None, metavar="N", help="only the last N")
     verify = add_command(
-        parts, "verify", "books:verify", "verify the chains, the photos and what they add up to", common
+        parts,
+        "verify",
+        common,
+        run="books:verify",
+        text="verify the chains, the photos and what they add up to",
     )
     verify.add_argument(
         "archive", nargs="?", default=None, metavar="ARCHIVE", help="an export or a backup (else the book)"
@@ -371,7 +362,7 @@ def _book(commands: Commands, common: argparse.ArgumentParser) -> None:
         "--against", default=None, metavar="HEAD", help="the head from a printed page: is it in the chain?"
     )
     backup = add_command(
-        parts, "backup", "copies:backup", "copy the whole book into one new file, read back", common
+        parts, "backup", common, run="copies:backup", text="copy the whole book into one new file, read back"
     )
     backup.add_argument(
         "file",
@@ -381,23 +372,27 @@ def _book(commands: Commands, common: argparse.ArgumentParser) -> None:
         help="the file, or a folder (else it lands here, dated)",
     )
     restore = add_command(
-        parts, "restore", "copies:restore", "make a new book of a backup, where there is none", common
+        parts,
+        "restore",
+        common,
+        run="copies:restore",
+        text="make a new book of a backup, where there is none",
     )
     restore.add_argument("file", metavar="FILE", help="the backup or the export")
     export = add_command(
         parts,
         "export",
-        "copies:export",
-        "write the book, or one build, into one file that others can read",
         common,
+        run="copies:export",
+        text="write the book, or one build, into one file that others can read",
     )
     export.add_argument("file", metavar="FILE", help="the file to write; it must not exist")
     taken = add_command(
-        parts, "import", "copies:take_in", "take the builds of an export into the book", common
+        parts, "import", common, run="copies:take_in", text="take the builds of an export into the book"
     )
     taken.add_argument("file", metavar="FILE", help="the export or the backup")
     move = add_command(
-        parts, "move", "copies:move", "take the book to another place, file or database", common
+        parts, "move", common, run="copies:move", text="take the book to another place, file or database"
     )
     move.add_argument("--to", required=True, metavar="BOOK", help="a new file, or the address of a database")
 

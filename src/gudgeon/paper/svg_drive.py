@@ -60,7 +60,7 @@ def _drawn(on: Drawing, of: DrivePicture, top: float) -> float:
         if one.mark_at_deg is not None
     ]
     _counts(on, of.counts, turned, [*badges, *marks, *(turned(one.at) for one in of.arrows)])
-    return scale_bar(on, scale, start + (high - low) * scale + 30)
+    return scale_bar(on, scale, top=start + (high - low) * scale + 30)
 
 
 def _wheels(on: Drawing, wheels: Sequence[DrawnWheel], turned: Turned, scale: float) -> None:

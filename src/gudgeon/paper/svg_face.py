@@ -86,7 +86,7 @@ def _drawn(on: Drawing, of: FacePicture, placed: Sequence[Spot], top: float) -> 
     if "bottom" in named:
         on.text((WIDTH / 2, below), named["bottom"], anchor="middle", fill=SOFT)
         below += 18
-    return scale_bar(on, scale, below + 4)
+    return scale_bar(on, scale, top=below + 4)
 
 
 def _base(on: Drawing, of: FacePicture, turned: Turned, scale: float) -> None:

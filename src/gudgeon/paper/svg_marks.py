@@ -60,7 +60,7 @@ def dot(on: Drawing, at: Spot, *, verdict: str, size: float = 4.5) -> None:
             on.add("path", d=half, fill=INK)
 
 
-def scale_bar(on: Drawing, scale: float, top: float) -> float:
+def scale_bar(on: Drawing, scale: float, *, top: float) -> float:
     """A length to compare with: the longest round one that takes no more than a third of the width."""
     length = max(
         (one * 10**power for power in range(4) for one in (1, 2, 5) if one * 10**power * scale <= WIDTH / 3),

@@ -1,0 +1,62 @@
+"""Commands that put an answer on paper."""
+
+import argparse
+
+from gudgeon.bench.recordable_inputs import MILESTONES
+from gudgeon.cli.engine_commands import Commands, add_command
+
+
+def add_printing(commands: Commands, common: argparse.ArgumentParser) -> None:
+    """`gudgeon print` and what can be printed."""
+    paper = argparse.ArgumentParser(add_help=False)
+    paper.add_argument("--size", choices=("a4", "letter"), default="a4", help="the paper in your printer")
+    paper.add_argument(
+        "--out",
+        metavar="FILE",
+        default=None,
+        help="the file to write, or a folder for it (else it lands here)",
+    )
+    paper.add_argument("--over", action="store_true", help="write over a file that is there already")
+    printing = commands.add_parser(
+        "print", help="answers on paper", description="Answers on paper, as PDF files."
+    )
+    kinds = printing.add_subparsers(title="what to print", metavar="WHAT", required=True)
+    card = add_command(
+        kinds, "card", common, paper, run="printing:card", text="the card of a joint, to tick and write on"
+    )
+    card.add_argument("joint", help="the joint, by its key in the data sheet")
+    card.add_argument(
+        "--loosening", action="store_true", help="how it is taken apart, where the sheet says it"
+    )
+    cards = add_command(
+        kinds, "cards", common, paper, run="printing:cards", text="the cards of all joints, in one file"
+    )
+    cards.add_argument("--folder", default=None, help="one file for each joint, in this folder")
+    add_command(
+        kinds,
+        "shims",
+        common,
+        paper,
+        run="printing:shims",
+        text="which shim goes where, to take to the bench",
+    )
+    order = add_command(
+        kinds,
+        "shop-order",
+        common,
+        paper,
+        run="printing:shop_order",
+        text="the order that leaves with a part to be cut",
+    )
+    order.add_argument("--part", choices=("head", "block"), default="head", help="which part (else the head)")
+    why_not = add_command(
+        kinds,
+        "why-not",
+        common,
+        paper,
+        run="printing:why_not",
+        text="why it may not be started yet, to tick off",
+    )
+    why_not.add_argument(
+        "--for", dest="milestone", choices=MILESTONES, default="crank", help="before which milestone"
+    )
