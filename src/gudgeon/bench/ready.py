@@ -292,7 +292,7 @@ def _why_not(bench: Bench, one: Standing, found: Iterable[Standing]) -> str:
     """Why a proof does not stand; what it rests on is named, and is in this list with what closes it."""
     if not one.why_not.startswith(f"void: {UNDER_IT}"):
         return one.why_not
-    names = first_names(not_standing_among(one.hold, found, bench.sheet, bench.state))
+    names = first_names(not_standing_among(one.hold, found, sheet=bench.sheet, state=bench.state))
     return f"{one.why_not}: {names}" if names else f"{one.why_not}; it is by now: prove this again"
 
 

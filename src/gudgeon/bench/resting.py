@@ -26,11 +26,11 @@ class Under:
 
 def not_standing_under(hold: Hold, sheet: DataSheet, state: State) -> tuple[Under, ...]:
     """Everything under a proof that does not stand, in the order of the work: first things first."""
-    return not_standing_among(hold, standings(sheet, state), sheet, state)
+    return not_standing_among(hold, standings(sheet, state), sheet=sheet, state=state)
 
 
 def not_standing_among(
-    hold: Hold, all_of: Iterable[Standing], sheet: DataSheet, state: State
+    hold: Hold, all_of: Iterable[Standing], *, sheet: DataSheet, state: State
 ) -> tuple[Under, ...]:
     """The same, where the standings of this engine are at hand."""
     found = {one.hold.id: one for one in all_of}

@@ -103,7 +103,7 @@ def timing(bench: Bench, *, seen_off: Sequence[str] = ()) -> TimingAnswer:
         read,
         found,
         proof(bench),
-        tuple(worded(one, kind) for one in cautions("timing")),
+        tuple(worded(one, kind=kind) for one in cautions("timing")),
         _missing(model, cut.shift, remarks),
         tuple(one for one in remarks if one.grade != "missing"),
         str(bench.sheet.drive.source or "") if bench.sheet.drive is not None else "",

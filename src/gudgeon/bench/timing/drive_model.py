@@ -142,7 +142,7 @@ class Remarks:
         from gudgeon.bench.proof.figures import path_text
 
         place = str(place_of(self._written, path) or "")
-        self._all.append(DriveRemark(grade, path_text(path), place, worded(text, self._kind), printed))
+        self._all.append(DriveRemark(grade, path_text(path), place, worded(text, kind=self._kind), printed))
 
     def all(self) -> tuple[DriveRemark, ...]:
         """All of them, each once."""

@@ -24,7 +24,7 @@ def thing(kind: str) -> str:
     return kind.removeprefix("timing ")
 
 
-def worded(text: str, kind: str) -> str:
+def worded(text: str, *, kind: str) -> str:
     """Words that speak of a belt, for a drive of this kind; what stands in backticks is typed so, and stays."""
     instead = {"timing chain": _INSTEAD, "timing gears": _OF_GEARS}.get(kind, ())
     pieces = text.split("`")

@@ -84,7 +84,7 @@ def _first(bench: Bench, timing: Standing | None, found: dict[str, Standing]) ->
     """What is to be proved before the timing can be."""
     if timing is None or timing.stands:
         return ()
-    return not_standing_among(timing.hold, found.values(), bench.sheet, bench.state)
+    return not_standing_among(timing.hold, found.values(), sheet=bench.sheet, state=bench.state)
 
 
 def _since_belt_on(bench: Bench) -> tuple[str, tuple[_Turned, ...]]:

@@ -189,7 +189,9 @@ def _shift(
         cam_deg = lag({})
         u = _uncertainty(lag, heads, {model.wheels[key].on for key in keys})
     except InputError as error:
-        missing.append(f"How far {cam.name} turns is not worked out: {worded(error.message, model.kind)}")
+        missing.append(
+            f"How far {cam.name} turns is not worked out: {worded(error.message, kind=model.kind)}"
+        )
         return None
     teeth = (cam.teeth or 0) / 360.0
     return CamShift(cam.key, cam.name, cam_deg, u, 2 * cam_deg, 2 * u, cam_deg * teeth, u * teeth)
@@ -237,7 +239,7 @@ def _slack(
     try:
         return slack({}), _uncertainty(slack, heads, carried)
     except InputError as error:
-        missing.append(f"{told}: {worded(error.message, model.kind)}")
+        missing.append(f"{told}: {worded(error.message, kind=model.kind)}")
         return None, 0.0
 
 

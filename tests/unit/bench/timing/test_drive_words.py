@@ -58,4 +58,4 @@ def test_the_cautions_of_a_belt_are_those_of_a_belt(tmp_path: Path) -> None:
 )
 def test_words_for_a_belt_are_put_into_those_of_the_drive(kind: str, said: str) -> None:
     text = "never backward: the belt may jump a tooth at the slack side; `belt` on"
-    assert worded(text, kind) == said
+    assert worded(text, kind=kind) == said
