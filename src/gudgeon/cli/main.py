@@ -72,7 +72,13 @@ def _port(text: str) -> int:
     return int(text)
 
 
-def _picture(judge: argparse.ArgumentParser) -> None:
+def _judge(commands: Commands, common: argparse.ArgumentParser) -> None:
+    judge = add_command(
+        commands, "judge", common, run="questions:judge", text="is it good: readings against limits"
+    )
+    judge.add_argument(
+        "what", nargs="?", default=None, metavar="ITEM", help="a characteristic or a part (else everything)"
+    )
     judge.add_argument(
         "--picture",
         default=None,
@@ -90,13 +96,7 @@ def _questions(commands: Commands, common: argparse.ArgumentParser) -> None:
         text="what do I do now: in hand, ready, waiting, blocked, open",
     )
     asked.add_argument("--all", action="store_true", help="every task of the job, by its phase")
-    judge = add_command(
-        commands, "judge", common, run="questions:judge", text="is it good: readings against limits"
-    )
-    judge.add_argument(
-        "what", nargs="?", default=None, metavar="ITEM", help="a characteristic or a part (else everything)"
-    )
-    _picture(judge)
+    _judge(commands, common)
     tighten = add_command(
         commands,
         "tighten",
@@ -272,6 +272,11 @@ def _papers(commands: Commands, common: argparse.ArgumentParser) -> None:
     ):
         decided.add_argument(f"--{word}", dest="decision", action="store_const", const=word, help=text)
     settle.add_argument("--why", required=True, metavar="TEXT", help="the reason, or who was asked")
+    _photo_and_schema(parts)
+    _kit(commands)
+
+
+def _photo_and_schema(parts: Commands) -> None:
     photo = add_command(
         parts, "photo", run="papers:sheet_photo", text="keep a photo of a page of a source beside the sheet"
     )
@@ -281,7 +286,6 @@ def _papers(commands: Commands, common: argparse.ArgumentParser) -> None:
     photo.add_argument("image", help="the photo: JPEG, PNG or WebP of at most 30 MB")
     schema = add_command(parts, "schema", run="papers:schema", text="print the JSON Schema that editors use")
     schema.add_argument("--of", default="sheet", choices=("sheet", "kit"), help="of which file")
-    _kit(commands)
 
 
 def _kit(commands: Commands) -> None:
