@@ -31,7 +31,9 @@ def other_solver(valves: Sequence[Valve], supply: Supply) -> list[int]:
         weights = each[:, aim] / (
             1000 if aim == 4 else 1
         )  # micrometers, so that its tolerances do not matter
-        solved = milp(weights, constraints=rules, integrality=np.ones(len(weights), dtype=np.int64), bounds=Bounds(0, 1))
+        solved = milp(
+            weights, constraints=rules, integrality=np.ones(len(weights), dtype=np.int64), bounds=Bounds(0, 1)
+        )
         assert solved.success
         best = int(each[:, aim] @ np.rint(solved.x).astype(int))
         reached.append(best)

@@ -57,7 +57,7 @@ def expected(bench: Bench, air: Air, wanted: Gathered) -> Expected | None:
     at_lift = valves.at_lift if valves is not None else None
     lift = f", given at a lift of {at_lift.value.text}" if at_lift is not None else ""
     return Expected(
-        shown_ends(found.gauge_low_kpa, found.gauge_high_kpa, bar=cranking_in_bar(bench)),
+        shown_ends(found.gauge_low_kpa, high_kpa=found.gauge_high_kpa, bar=cranking_in_bar(bench)),
         found.gauge_low_kpa,
         found.gauge_high_kpa,
         number(value, decimals=2),
@@ -171,7 +171,7 @@ def _ends(low: float | None, high: float | None, *, bar: bool) -> str:
     if low is None or high is None:
         word, end = ("at most", high) if low is None else ("at least", low)
         return f"{word} {shown_pressure(end or 0.0, bar=bar)}"
-    return shown_ends(low, high, bar=bar)
+    return shown_ends(low, high_kpa=high, bar=bar)
 
 
 def shares(air: Air) -> tuple[float, float]:

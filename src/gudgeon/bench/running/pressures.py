@@ -26,7 +26,7 @@ def shown(kpa: float, *, bar: bool) -> str:
     return f"{number(kpa / 100, decimals=2)} bar ({_psi(kpa)} psi)"
 
 
-def shown_ends(low_kpa: float, high_kpa: float, *, bar: bool) -> str:
+def shown_ends(low_kpa: float, *, high_kpa: float, bar: bool) -> str:
     """A range of pressures in bar and psi, or in kPa and psi."""
     if not bar:
         return both_ends(low_kpa, high=high_kpa, kind="pressure_gauge")

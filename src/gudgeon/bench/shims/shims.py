@@ -79,7 +79,7 @@ def _with_screws(bench: Bench, gear: ValveGear) -> ShimAnswer:
     lines = screw_lines(known.valves)
     turned = sum(one.now != "inside" for one in lines)
     said = "This engine is set by screws: no shim is chosen. " + (
-        f"{turned} of {len(lines)} valves {'is' if turned == 1 else 'are'} not proved inside and must be set."
+        f"{turned} of {_valves(len(lines))} {'is' if turned == 1 else 'are'} not proved inside and must be set."
         if lines
         else "No valve can be answered for yet."
     )
@@ -88,6 +88,10 @@ def _with_screws(bench: Bench, gear: ValveGear) -> ShimAnswer:
         measure_again=measure_again(bench, known),
         remarks=remarks(gear, known, moved=turned > 0), sources=_sources(gear, known),
     )  # fmt: skip
+
+
+def _valves(count: int) -> str:
+    return "1 valve" if count == 1 else f"{count} valves"
 
 
 def _said(known: Read, chosen: Choice, *, inside: int) -> str:
@@ -101,8 +105,10 @@ def _said(known: Read, chosen: Choice, *, inside: int) -> str:
     )
     are = "is" if now == 1 else "are"
     before = (
-        f"{now} of {count} valves {are} not proved inside now."
+        f"{now} of {_valves(count)} {are} not proved inside now."
         if now
+        else "The valve is inside now."
+        if count == 1
         else f"All {count} valves are inside now."
     )
     after = f"all {count} come inside" if inside == count else f"{inside} of {count} come inside"
