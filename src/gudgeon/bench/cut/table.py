@@ -18,6 +18,10 @@ from gudgeon.quantity.format import number
 Law = Callable[[Laws, Known], Answer]
 GAP = "length_difference"
 SAME = 1e-9
+AT_WHICH_LIFT = (
+    "what the turned camshaft adds is estimated with opening and closing at the seat: too little where the manual gives "
+    "them at a lift, which `at_lift` would say"
+)
 NOT_COUNTED = "what the turned camshaft adds is not counted: its drive or its events are missing"
 
 
@@ -154,6 +158,8 @@ def _valves(laws: Laws, cut: Known) -> Iterator[Found]:
         yield found
         if isinstance(found, Line) and not laws.turned_counts(of):
             yield f"{of.which} valve to piston: {NOT_COUNTED}"
+        elif isinstance(found, Line) and of.at_lift is None:
+            yield f"{of.which} valve to piston: {AT_WHICH_LIFT}"
 
 
 def _bolts(laws: Laws, cut: Known) -> Iterator[Found]:

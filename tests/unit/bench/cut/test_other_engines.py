@@ -125,6 +125,20 @@ def test_without_a_drive_the_rest_is_answered(tmp_path: Path) -> None:
     ) in missing
 
 
+def test_events_without_their_lift_are_said_to_be_taken_at_the_seat(tmp_path: Path) -> None:
+    job = invented(
+        tmp_path,
+        ("    at_lift: {value: 0.25 mm, note: over the valve clearance}\n    lift: 8.80", "    lift: 8.80"),
+    )
+    said = (
+        "valve to piston: what the turned camshaft adds is estimated with opening and closing at the seat: too little "
+        "where the manual gives them at a lift, which `at_lift` would say"
+    )
+    missing = consequences(job.bench(), off="0.10 mm").tables[0].missing
+    assert f"intake {said}" in missing
+    assert f"exhaust {said}" not in missing
+
+
 def test_pits_count_below_the_deepest_place(tmp_path: Path) -> None:
     job = invented(
         tmp_path,
