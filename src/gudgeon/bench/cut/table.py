@@ -19,8 +19,8 @@ Law = Callable[[Laws, Known], Answer]
 GAP = "length_difference"
 SAME = 1e-9
 AT_WHICH_LIFT = (
-    "what the turned camshaft adds is estimated with opening and closing at the seat: too little where the manual gives "
-    "them at a lift, which `at_lift` would say"
+    "what the turned camshaft adds is estimated with opening and closing at the seat: too little where the manual "
+    "gives them at a lift, which `at_lift` would say"
 )
 NOT_COUNTED = "what the turned camshaft adds is not counted: its drive or its events are missing"
 
