@@ -28,6 +28,7 @@ from gudgeon.sources.figures import PROVENANCES
 from gudgeon.sources.tables import friction_classes, nut_factors, permitted_error
 from tests.published.face_ways import FACE_WAYS
 from tests.published.fit_ways import FIT_WAYS
+from tests.published.planning_ways import PLANNING_WAYS
 
 DATA = Path(__file__).parent / "data"
 POINTS = Path(__file__).parent / "points"
@@ -233,6 +234,7 @@ WAYS: Mapping[str, Callable[[Mapping[str, str]], float]] = {
     "resolution_uncertainty": lambda given: from_resolution(float(given["step"])),
     **FACE_WAYS,
     **FIT_WAYS,
+    **PLANNING_WAYS,
 }
 
 

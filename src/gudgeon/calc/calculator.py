@@ -23,6 +23,7 @@ Value = float | str | None
 Found = float | str | tuple[float, ...] | None  # a result; several figures stand in their order
 
 DEFAULT = " (default)"
+AS_WRITTEN = "the points as written"
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,7 +32,8 @@ class Parameter:
 
     A bare number must lie in `bare`, where people write other units than the base unit: a compliance of 7.5 is
     meant in µm/kN and would be a million times that in mm/N. With its unit any figure is taken. `also` are other
-    names of the input, `spelled` other words for its choices.
+    names of the input, `spelled` other words for its choices. A `file` is named by its path, or its lines stand
+    there themselves.
     """
 
     name: str
@@ -45,6 +47,7 @@ class Parameter:
     bare: tuple[float, float] | None = None
     also: tuple[str, ...] = ()
     spelled: tuple[tuple[str, str], ...] = ()
+    file: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -176,12 +179,20 @@ def run(name: str, inputs: Mapping[str, str]) -> CalculatorAnswer:
     return calculator(name).run(inputs)
 
 
+def run_sent(name: str, inputs: Mapping[str, str]) -> CalculatorAnswer:
+    """Run a calculator on inputs that were sent from a page: what stands for a file are its lines, never a path."""
+    files = {one for of in calculator(name).parameters if of.file for one in (of.name, *of.also)}
+    return run(name, {key: f"{given}\n" if key in files else given for key, given in inputs.items()})
+
+
 def _read_one(parameter: Parameter, given: str) -> tuple[float | str, str]:
     """The value in the unit of the parameter, and how it was understood."""
     if parameter.kind is None:
         text = given.strip()
         if not text:
             raise InputNeeded(parameter.name, "The calculator", f"{parameter.name}={parameter.example!r}")
+        if parameter.file and "\n" in given:
+            return given, AS_WRITTEN
         chosen = _chosen(parameter, text) if parameter.choices else text
         return chosen, chosen
     from gudgeon.quantity.written import parse_amount

@@ -4,6 +4,7 @@ from gudgeon.calc.calculator import Calculator, Result
 from gudgeon.calc.engine import catalog as engine
 from gudgeon.calc.joint import catalog as joint
 from gudgeon.calc.metrology import catalog as metrology
+from gudgeon.calc.planning import catalog as planning
 from gudgeon.calc.registration import text
 
 _CONVERT = Calculator(
@@ -27,5 +28,6 @@ CALCULATORS: tuple[Calculator, ...] = (
     *joint.CALCULATORS,
     *engine.CALCULATORS,
     *metrology.CALCULATORS,
+    *planning.CALCULATORS,
     _CONVERT,
 )

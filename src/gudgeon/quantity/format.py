@@ -1,7 +1,13 @@
-"""Figures for people: sensible digits, both systems of units, never a minus zero."""
+"""Figures for people: sensible digits, both systems of units, never a minus zero.
+
+Which system comes first is the person's own: the bench says it when it opens the kit (`show_first`), for all that
+is shown in the same context afterwards. Nothing that is compared or stored depends on it.
+"""
 
 import math
+from contextvars import ContextVar
 from dataclasses import dataclass
+from typing import Literal
 
 from gudgeon.quantity.errors import FigureNotFinite
 from gudgeon.quantity.kinds import Kind
@@ -53,7 +59,42 @@ _STYLES: dict[str, _Style] = {
 }
 
 
+System = Literal["metric", "inch"]
+
 _SAME = 1e-9  # in the base unit: closer together than anything that is shown
+_FIRST: ContextVar[System] = ContextVar("first_system", default="metric")
+
+
+def show_first(system: System) -> None:
+    """From here on, in this context, show figures in this system first."""
+    _FIRST.set(system)
+
+
+def first_system() -> System:
+    """The system that the person reads first."""
+    return _FIRST.get()
+
+
+def in_order(metric: str, *, inch: str) -> str:
+    """A figure that was put into words in both systems, with the person's first and the other in brackets.
+
+    Example:
+        >>> in_order("40 N·m", inch="29.5 lbf·ft")
+        '40 N·m (29.5 lbf·ft)'
+    """
+    first, other = (inch, metric) if _FIRST.get() == "inch" else (metric, inch)
+    return f"{first} ({other})"
+
+
+def units_shown(kind: Kind | str) -> tuple[str, ...]:
+    """The units in which a kind is shown, metric before inch; one alone where both systems share it.
+
+    Example:
+        >>> units_shown("torque"), units_shown("angle")
+        (('N·m', 'lbf·ft'), ('°',))
+    """
+    style = _STYLES[_kind(kind).name]
+    return (style.metric, style.inch) if style.inch else (style.metric,)
 
 
 def number(value: float, *, decimals: int) -> str:
@@ -82,8 +123,8 @@ def with_unit(value: float, symbol: str, *, decimals: int) -> str:
     return f"{shown}{symbol}" if symbol in ("°", "%") else f"{shown} {symbol}"
 
 
-def both(value: float, *, kind: Kind | str, decimals: int | None = None, first: str = "metric") -> str:
-    """A value of the kind's base unit in both systems, the other one in brackets.
+def both(value: float, *, kind: Kind | str, decimals: int | None = None, first: System | None = None) -> str:
+    """A value of the kind's base unit in both systems: the person's (or `first`), the other one in brackets.
 
     Example:
         >>> both(0.05, kind="length_difference"), both(40.0, kind="torque", first="inch")
@@ -98,7 +139,24 @@ def both(value: float, *, kind: Kind | str, decimals: int | None = None, first: 
         return metric
     other = convert(value, frm=of.base, to=style.inch, kind=of)
     inch = with_unit(other, style.inch, decimals=_inch_decimals(other, shown, style))
-    return f"{inch} ({metric})" if first == "inch" else f"{metric} ({inch})"
+    return f"{inch} ({metric})" if (first or _FIRST.get()) == "inch" else f"{metric} ({inch})"
+
+
+def alone(value: float, *, kind: Kind | str, decimals: int) -> str:
+    """A value of the kind's base unit in the person's system alone, where both would say too much.
+
+    Example:
+        >>> alone(0.27, kind="length_difference", decimals=2)
+        '0.27 mm'
+    """
+    of = _kind(kind)
+    style = _STYLES[of.name]
+    if _FIRST.get() == "metric" or not style.inch:
+        return with_unit(
+            convert(value, frm=of.base, to=style.metric, kind=of), style.metric, decimals=decimals
+        )
+    other = convert(value, frm=of.base, to=style.inch, kind=of)
+    return with_unit(other, style.inch, decimals=_inch_decimals(other, decimals, style))
 
 
 def both_ends(
@@ -122,6 +180,8 @@ def both_ends(
         inch = [convert(value, frm=of.base, to=style.inch, kind=of) for value in ends]
         finest = max(_inch_decimals(value, shown, style) for value in inch)
         parts.append(_joined([number(value, decimals=finest) for value in inch], style.inch))
+    if _FIRST.get() == "inch":
+        parts.reverse()
     if middle is not None:
         return "; ".join(parts)
     return f"{parts[0]} ({parts[1]})" if len(parts) == 2 else parts[0]

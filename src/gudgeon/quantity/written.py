@@ -153,7 +153,7 @@ _SPLIT = re.compile(  # brackets, "or", a slash that is no fraction, an equals s
     rf"|\s*=\s*|,\s+{_FIGURE_NEXT}"
 )
 _MINUTES = re.compile(r"^([-+]?)(\d+)\s*(?:°|deg)\s*(\d{1,2})\s*(?:′|'|min)$")
-_SECOND_FIGURE = re.compile(r"[\s+]\d")
+_SECOND_FIGURE = re.compile(r"[\s+.,]\d")
 _SINGLE = re.compile(rf"^(?P<number>{NUMBER})\s*(?P<unit>.*)$")
 _PLAIN = str.maketrans(
     {"−": "-", "‐": "-", "‑": "-", "—": "–", "\u00a0": " ", "\u202f": " ", "\u2009": " ", "º": "°"}

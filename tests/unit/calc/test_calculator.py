@@ -58,6 +58,11 @@ def test_the_names() -> None:
         "metrology.size-at-20",
         "metrology.expanded-uncertainty",
         "metrology.repeats-needed",
+        "planning.three-point",
+        "planning.critical-path",
+        "planning.wear-out",
+        "planning.replacement-age",
+        "planning.sealant-bead",
         "quantity.convert",
     )
 

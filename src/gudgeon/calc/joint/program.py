@@ -1,6 +1,6 @@
 """A tightening program simulated: what each act does to every bolt of a joint, for many trials at once."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
@@ -27,7 +27,7 @@ Floats = NDArray[np.float64]
 Truths = NDArray[np.bool_]
 Kind = Literal["snug", "torque", "turn", "loosen", "verify", "creep"]
 SAME = 1e-9  # a torque that exceeds the friction by no more than this share moves nothing
-BLOCK = 4000  # trials at once: more of them leave the fast memory of a small machine
+BLOCK = 4096  # trials at once: more of them leave the fast memory of a small machine
 
 
 @dataclass(frozen=True, slots=True)
@@ -151,7 +151,9 @@ def certain(model: JointModel, *, acts: Sequence[Act], mu_thread: float, mu_head
     )
 
 
-def tighten(model: JointModel, *, acts: Sequence[Act], draws: Draws) -> Tightened:
+def tighten(
+    model: JointModel, *, acts: Sequence[Act], draws: Draws, told: Callable[[float], None] | None = None
+) -> Tightened:
     """The preload and permanent stretch of every bolt of a joint after each stage of a program.
 
     Equation:
@@ -163,6 +165,8 @@ def tighten(model: JointModel, *, acts: Sequence[Act], draws: Draws) -> Tightene
         model: bolts [mm, MPa, mm/N] and the compliance matrix of the parts [mm/N]
         acts: what is done to which bolt, in order; all bolts are out at the start
         draws: frictions [1], breakaway [1], factors [1] and errors of the angle [°] of each trial
+        told: is told between two pieces of the work what part of it is done, from 0 to 1, and may end it by raising
+            what it likes; what comes out does not depend on it [1]
 
     Returns:
         preload [N], permanent stretch [mm], equivalent stress against yield [1] and travel [mm] by trial,
@@ -202,22 +206,24 @@ def tighten(model: JointModel, *, acts: Sequence[Act], draws: Draws) -> Tightene
         stages=stages,
     )
     for first in range(0, trials, BLOCK):
-        rows = slice(first, first + BLOCK)
-        _keep(kept, acts, run=_Run(model, draws.some(rows)), rows=rows)
+        rows = slice(first, min(first + BLOCK, trials))
+        run = _Run(model, draws.some(rows))
+        for place, act in enumerate(acts):
+            kept.moved[rows, place], kept.reached[rows, place] = run.do(act, place)
+            if place + 1 == len(acts) or acts[place + 1].stage != act.stage:
+                _keep(kept, run, rows=rows, at=stages.index(act.stage))
+            if told is not None:
+                told((first + (rows.stop - first) * (place + 1) / len(acts)) / trials)
     return kept
 
 
-def _keep(kept: Tightened, acts: Sequence[Act], *, run: "_Run", rows: slice) -> None:
-    """Do the acts in some of the trials and keep what comes of them."""
-    for place, act in enumerate(acts):
-        kept.moved[rows, place], kept.reached[rows, place] = run.do(act, place)
-        if place + 1 == len(acts) or acts[place + 1].stage != act.stage:
-            at = kept.stages.index(act.stage)
-            kept.preload_n[rows, at] = run.preload.T
-            kept.permanent_stretch_mm[rows, at] = run.stretch.T
-            kept.yield_share[rows, at] = (run.preload / run.first_yield).T
-            kept.travel_mm[rows, at] = np.where(np.isfinite(run.travel), run.travel, 0.0).T
-            kept.slipped[rows, at] = run.slipped.T
+def _keep(kept: Tightened, run: "_Run", *, rows: slice, at: int) -> None:
+    """Keep how the bolts stand after a stage, in some of the trials."""
+    kept.preload_n[rows, at] = run.preload.T
+    kept.permanent_stretch_mm[rows, at] = run.stretch.T
+    kept.yield_share[rows, at] = (run.preload / run.first_yield).T
+    kept.travel_mm[rows, at] = np.where(np.isfinite(run.travel), run.travel, 0.0).T
+    kept.slipped[rows, at] = run.slipped.T
 
 
 class _Run:

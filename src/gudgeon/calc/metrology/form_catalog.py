@@ -1,6 +1,6 @@
 """The calculator of flatness: its inputs, results and sources. Nothing is computed here."""
 
-from gudgeon.calc.calculator import Calculator, Result
+from gudgeon.calc.calculator import Calculator, Parameter, Result
 from gudgeon.calc.registration import text
 
 _FLATNESS = Calculator(
@@ -8,8 +8,8 @@ _FLATNESS = Calculator(
     title="How flat a face is, from points read anywhere on it",
     module="gudgeon.calc.metrology.form_forms:flatness",
     parameters=(
-        text("file", words="CSV file of x, y, z, one line for each point; a header may say the unit",
-             example="face.csv"),
+        Parameter("file", None, None, "CSV file of x, y, z, one line for each point; a header may say the unit",
+                  example="face.csv", file=True),
         text("unit", words="unit of the figures, where no header says it; else mm", example="in", optional=True),
     ),
     results=(

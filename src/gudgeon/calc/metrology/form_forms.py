@@ -6,7 +6,7 @@ from gudgeon.calc.calculator import Value, Worked
 from gudgeon.calc.input_errors import InputRefused
 from gudgeon.calc.reading import text
 from gudgeon.errors import InputError
-from gudgeon.written.points import Points, read_points
+from gudgeon.written.points import Points, points_said
 
 
 def flatness(values: Mapping[str, Value]) -> Worked:
@@ -38,7 +38,7 @@ def flatness(values: Mapping[str, Value]) -> Worked:
 def _points(values: Mapping[str, Value], columns: tuple[str, ...]) -> Points:
     said = None if values["unit"] is None else text(values, "unit")
     try:
-        return read_points(text(values, "file"), columns=columns, unit_said=said, unit_else="mm")
+        return points_said(text(values, "file"), columns=columns, unit_said=said, unit_else="mm")
     except InputError as error:
         if error.place is not None:
             raise

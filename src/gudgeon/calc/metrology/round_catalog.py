@@ -8,7 +8,8 @@ _ROUNDNESS = Calculator(
     title="Roundness of points around a section",
     module="gudgeon.calc.metrology.round_forms:roundness",
     parameters=(
-        text("file", words="file of points, one line each: x and y in columns", example="bore-1.csv"),
+        Parameter("file", None, None, "file of points, one line each: x and y in columns", example="bore-1.csv",
+                  file=True),
         text("unit", words="unit of the figures; mm where neither this nor the file says one", example="mm",
              optional=True),
         Parameter("method", None, None, "circle that the deviation is taken from", "minimum-zone",

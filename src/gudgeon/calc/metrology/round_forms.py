@@ -21,10 +21,10 @@ def roundness(values: Mapping[str, Value]) -> Worked:
     import numpy as np
 
     from gudgeon.calc.metrology import roundness as ways
-    from gudgeon.written.points import read_points
+    from gudgeon.written.points import points_said
 
     unit = values["unit"]
-    points = read_points(
+    points = points_said(
         text(values, "file"),
         columns=("x", "y"),
         unit_said=unit if isinstance(unit, str) else None,

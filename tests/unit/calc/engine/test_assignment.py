@@ -4,6 +4,7 @@ Expected figures are found by brute force, or by scipy's linear_sum_assignment (
 """
 
 from itertools import permutations
+from random import Random
 
 import pytest
 from hypothesis import given, settings
@@ -57,6 +58,16 @@ def test_sixteen_places_as_another_solver_finds_them(costs: list[list[float]]) -
     rows, columns = linear_sum_assignment(costs)
     other = sum(costs[row][column] for row, column in zip(rows, columns, strict=True))
     assert found.cost == pytest.approx(other, abs=1e-9)
+
+
+@pytest.mark.parametrize(("places", "parts"), [(60, 60), (40, 90), (1, 200)])
+def test_many_places_as_another_solver_finds_them(places: int, parts: int) -> None:
+    chance = Random(places + parts)
+    costs = [[float(chance.randint(1, 100)) for _ in range(parts)] for _ in range(places)]
+    found = cheapest(costs)
+    proven(found, costs)
+    rows, columns = linear_sum_assignment(costs)
+    assert found.cost == sum(costs[row][column] for row, column in zip(rows, columns, strict=True))
 
 
 @settings(max_examples=120, deadline=None)

@@ -6,7 +6,8 @@ from itertools import pairwise
 import numpy as np
 import pytest
 
-from gudgeon.calc.joint.program import Act, BoltSpec, JointModel, tighten
+from gudgeon.calc.joint import program
+from gudgeon.calc.joint.program import Act, BoltSpec, Draws, JointModel, tighten
 from gudgeon.calc.joint.scatter import (
     CAUSES,
     Band,
@@ -192,3 +193,60 @@ def test_refused(make: object, message: str) -> None:
     with pytest.raises(InputError) as refused:
         make()  # type: ignore[operator]
     assert str(refused.value) == message
+
+
+PARTIAL = [Act(stage, bolt, "torque", 30.0 + stage) for stage in (1, 2) for bolt in range(3)]
+"""A second stage that moves some heads and not others."""
+
+
+def three(trials: int) -> tuple[JointModel, Draws]:
+    """Three bolts that see each other, and chances of all kinds."""
+    far = np.abs(np.subtract.outer(np.arange(3), np.arange(3)))
+    scatter = Scatter(
+        (Band(0.08, 0.16),) * 3, (Band(0.08, 0.16),) * 3,
+        tuple(PullError(deviation=0.04, setting=0.01, set_once=at, wrench=at % 2) for at in range(6)),
+        shared=0.5, breakaway=1.2,
+    )  # fmt: skip
+    drawn = some(bolts=3, acts=6, trials=trials)
+    return JointModel((BOLT,) * 3, 2e-6 * np.exp(-far / 2)), draws(drawn, scatter=scatter)
+
+
+def results(found: program.Tightened) -> list[np.ndarray]:
+    names = ("preload_n", "permanent_stretch_mm", "yield_share", "travel_mm", "slipped", "moved", "reached")
+    return [getattr(found, name) for name in names]
+
+
+@pytest.mark.parametrize("trials", [20, program.BLOCK, 2 * program.BLOCK + 77])
+def test_who_is_told_how_far_it_is_changes_nothing_to_the_bit(trials: int) -> None:
+    model, drawn = three(trials)
+    parts: list[float] = []
+    told = tighten(model, acts=PARTIAL, draws=drawn, told=parts.append)
+    plain = tighten(model, acts=PARTIAL, draws=drawn)
+    assert all(np.array_equal(a, b) for a, b in zip(results(told), results(plain), strict=True))
+    assert 0 < plain.moved.mean() < 1
+    assert len(parts) == 6 * -(-trials // program.BLOCK)
+    assert parts == sorted(parts) and parts[0] > 0
+    assert parts[-1] == pytest.approx(1.0, rel=1e-12)
+
+
+def test_pieces_of_another_size_give_the_same(monkeypatch: pytest.MonkeyPatch) -> None:
+    """HAND: no trial knows of another; what is left is how a product of matrices rounds, far below a newton."""
+    model, drawn = three(3000)
+    at_once = tighten(model, acts=PARTIAL, draws=drawn)
+    monkeypatch.setattr(program, "BLOCK", 700)
+    in_pieces = tighten(model, acts=PARTIAL, draws=drawn)
+    for a, b in zip(results(at_once), results(in_pieces), strict=True):
+        np.testing.assert_allclose(a, b, rtol=1e-12, atol=1e-9)
+
+
+def test_who_is_told_may_end_it() -> None:
+    class Enough(Exception):
+        pass
+
+    def told(part: float) -> None:
+        if part > 0.4:
+            raise Enough
+
+    model, drawn = three(200)
+    with pytest.raises(Enough):
+        tighten(model, acts=PARTIAL, draws=drawn, told=told)

@@ -1,0 +1,1 @@
+"""When it will run, what is bought, and what will wear out before the next opening."""
