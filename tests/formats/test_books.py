@@ -17,6 +17,7 @@ import pytest
 
 from gudgeon.bench.context import open_bench
 from gudgeon.bench.copies import export, take_in
+from gudgeon.bench.network import job_of
 from gudgeon.bench.open_lists import open_lists
 from gudgeon.bench.ready import ready
 from gudgeon.book.fold import fold
@@ -80,6 +81,28 @@ def test_every_kind_of_that_day_is_understood(folder: Path, form: int) -> None:
     assert state.notes == ()  # the only note is struck
     assert [(one.sha, one.caption) for one in state.photos] == [("0" * 64, "marks")]
     assert state.odometer == ("84120", "km")
+
+
+def test_what_was_planned_that_day_is_planned_still(tmp_path: Path) -> None:
+    """HAND: the bodies that stand in tools/golden.py."""
+    shutil.copytree(HERE / "book-3", tmp_path / "frozen")
+    with open_book(tmp_path / "frozen" / "every-kind.gudgeon", clock=lambda: NOW) as store:
+        state = fold(store.entries(store.builds()[0]))
+    plan = state.plan
+    assert (plan.job, list(plan.added), list(plan.dropped)) == (
+        "timing_belt",
+        ["paint_it"],
+        ["save_fault_codes"],
+    )
+    assert dict(plan.after) == {"charge_battery": ("rollers_off",)}
+    assert plan.days[("second person", "2026-06-20")].hours == ("09:00-12:00", "13:00-24:00")
+    assert plan.promises[("shop", "head")].latest == "2026-06-26"
+    tasks = job_of(state).tasks
+    assert (tasks["belt_on"].minutes, tasks["belt_on"].spread) == (20, (15, 40))
+    assert tasks["rollers_on"].after == ("compare_parts", "paint_it")
+    assert [(one.part, one.amount) for one in state.buying.orders] == [("belt", "84.50")]
+    assert state.buying.lives["belt"].shape == "3.5"
+    assert state.agreed.ceilings[0].amount == "1000"
 
 
 def test_the_invented_job_stands_where_its_page_says(folder: Path) -> None:

@@ -1,8 +1,10 @@
-"""What cannot be right in a kit by itself: gauges that are zeroed in what is not there, or in one another."""
+"""What cannot be right in a kit by itself: gauges zeroed in what is not there or in one another, hours that overlap."""
 
 from collections.abc import Iterator
 
+from gudgeon.kit.hours import problems as of_hours
 from gudgeon.kit.model import Kit
+from gudgeon.kit.suppliers import problems as of_suppliers
 from gudgeon.written.check import unknown
 from gudgeon.written.errors import Problem
 from gudgeon.written.located import Path, Written
@@ -12,6 +14,10 @@ def problems(kit: Kit, written: Written) -> Iterator[Problem]:
     """Everything that a well-formed kit gets wrong in itself."""
     for path, message in _zeroed(kit):
         yield Problem(written.place(path), message)
+    for path, message in of_suppliers(kit.suppliers):
+        yield Problem(written.place(path), message)
+    for path, message, of_key in of_hours(kit.hours):
+        yield Problem(written.place(path, key=of_key), message)
 
 
 def _zeroed(kit: Kit) -> Iterator[tuple[Path, str]]:

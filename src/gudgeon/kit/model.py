@@ -1,10 +1,13 @@
-"""What he owns: torque tools, gauges, turning tools, stock, hours and rates."""
+"""What he owns: torque tools, gauges, turning tools, stock, hours and rates; and from whom he buys."""
 
 from typing import Any, Literal
 
 from pydantic import Field, model_validator
 
 from gudgeon.kit.gauges import Gauge as Gauge
+from gudgeon.kit.hours import Hours as Hours
+from gudgeon.kit.rates import Rates as Rates
+from gudgeon.kit.suppliers import Supplier as Supplier
 from gudgeon.kit.torque import Adapter, SpringScale, Wrench
 from gudgeon.written.fields import (
     Angle,
@@ -28,25 +31,12 @@ class Turning(Section):
     length: Length | None = None
 
 
-class Hours(Section):
-    """When there is time for the engine."""
-
-    evenings: Text | None = None
-    weekend: Text | None = None
-
-
-class Rates(Section):
-    """What an hour is worth, for his own account."""
-
-    own_hour: Text | None = None
-    machine_shop_hour: Text | None = None
-
-
 class Kit(Section):
     """What the person owns.
 
-    `altitude` is how high above the sea he works. `shims_in_stock` counts shims by thickness; `shim_price` is what a
-    shim costs, `shim_prices` what those of one thickness cost where they differ, each with its currency.
+    `other_tools` names what else is there for the job, such as a spring compressor. `altitude` is how high above the
+    sea he works. `shims_in_stock` counts shims by thickness; `shim_price` is what a shim costs, `shim_prices` what
+    those of one thickness cost where they differ, each with its currency.
     """
 
     gudgeon: Literal["kit 1"]
@@ -57,10 +47,12 @@ class Kit(Section):
     spring_scales: dict[Key, SpringScale] = Field(default_factory=dict)
     gauges: dict[Key, Gauge] = Field(default_factory=dict)
     turning: dict[Key, Turning] = Field(default_factory=dict)
+    other_tools: tuple[Text, ...] = ()
     altitude: Length | None = None
     shims_in_stock: dict[Text, Whole] = Field(default_factory=dict)
     shim_price: Text | None = None
     shim_prices: dict[Text, Text] = Field(default_factory=dict)
+    suppliers: dict[Key, Supplier] = Field(default_factory=dict)
     hours: Hours | None = None
     rates: Rates | None = None
 

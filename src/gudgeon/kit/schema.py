@@ -105,6 +105,10 @@ turning:
 #    name: breaker bar
 #    kind: bar
 
+other_tools:                 # what else you have for such a job; what is not here is listed as lacking
+#  - valve spring compressor
+#  - leak-down tester
+
 # altitude: 500 m             # how high above the sea you work: cranking pressure falls with it
 
 shims_in_stock:
@@ -115,7 +119,29 @@ shims_in_stock:
 shim_prices:
 #  2.60 mm: 6.20 EUR          # those that cost something else
 
-hours:
-#  evenings: Tuesday and Thursday, 2 h
-#  weekend: Saturday, 6 h
+suppliers:                   # who sells what: `gudgeon buy` finds out from whom it costs least
+#  north:
+#    name: North Parts
+#    shipping: 6.90 EUR       # for one order; 0 EUR where you fetch it
+#    free_from: 150 EUR       # goods of this value are sent free
+#    least_order: 20 EUR
+#    lead: 2-4 days           # from the order until it is there; also: 1 week, same day
+#    sells:                   # by the key of the part in your data sheet
+#      head_gasket: 38.50 EUR
+#      exhaust_nuts: {price: 12.40 EUR, pack: 10, article: copper, lead: 5 days}
+
+hours:                       # when you are at the engine; by these `gudgeon plan` plans
+#  week:
+#    Tuesday: 19:00-21:00
+#    Saturday: [10:00-12:00, 13:00-17:00]
+#  second_person:            # when somebody else can be there too, to lift the head or watch the first start
+#    week:
+#      Saturday: 14:00-17:00
+#  days_off: [2026-12-24, 2026-12-26 to 2027-01-02]
+#  late: 21:00               # after it no torque and no timing work
+#  pace: 1.0                 # 1.3: what is planned with 60 min takes you 78 min
+
+rates:
+#  own_hour: 20 EUR           # what an hour of yours is worth to you; it is told apart from the money
+#  machine_shop_hour: 60 EUR  # what the shop takes for an hour: a cost may then be written as `2 h`
 """

@@ -14,6 +14,7 @@ from gudgeon.sheet.checks_measuring import measuring_findings
 from gudgeon.sheet.figures import Cited, Sourced, Stated
 from gudgeon.sheet.joints import Joint
 from gudgeon.sheet.model import DataSheet
+from gudgeon.sheet.parts import StatedUse
 from gudgeon.sheet.reuse import Reuse
 from gudgeon.written.check import unknown
 from gudgeon.written.errors import Problem
@@ -93,10 +94,10 @@ def _sources(
     own = getattr(part, "source", None)
     if isinstance(own, Cited) and own.key not in sheet.sources:
         yield (*path, "source"), unknown("source", value=own.key, known=sheet.sources)
-    if isinstance(part, Stated):
+    if isinstance(part, Stated | StatedUse):
         if own is None and around is None:
             yield path, f"`{part.value.text}` has no source. Every figure needs one: `source: manual p. 41`."
-        for index, again in enumerate(part.also):
+        for index, again in enumerate(part.also if isinstance(part, Stated) else ()):
             if again.source.key not in sheet.sources:
                 place = (*path, "also", index, "source")
                 yield place, unknown("source", value=again.source.key, known=sheet.sources)
@@ -111,7 +112,9 @@ def _sources(
 
 def _inside(value: object, path: Path, sheet: DataSheet, around: Cited | None) -> Iterator[tuple[Path, str]]:
     if isinstance(value, BaseModel):
-        yield from _sources(value, path, sheet, around if isinstance(value, Sourced | Stated) else None)
+        yield from _sources(
+            value, path, sheet, around if isinstance(value, Sourced | Stated | StatedUse) else None
+        )
     elif isinstance(value, dict):
         for key, inner in value.items():
             yield from _inside(inner, (*path, key), sheet, around)

@@ -28,7 +28,7 @@ from gudgeon.sheet.figures import (
     StatedWarmth,
 )
 from gudgeon.sheet.shapes import SHAPES, AnyShape, PerLength, Unread, WholeAndPerLength
-from gudgeon.written.fields import Key, Length, Name, Section, Text, YesNo, refuse
+from gudgeon.written.fields import Key, Length, Name, Section, Text, refuse
 
 Method = Literal[
     "size", "gap", "straightedge lines", "heights", "scanned face", "run-out", "difference", "out-of-round", "taper",
@@ -218,16 +218,6 @@ def stretch_names(item: Characteristic) -> tuple[str, ...]:
     lines = [one for one in names if not any(one.startswith(f"{other},") for other in names if other)]
     found = [f"{line}, any {text}" if line else f"any {text}" for line in lines for text in over]
     return tuple(one for one in found if one not in names)
-
-
-class Part(Sourced):
-    """A part of the parts list; `one_time` says that it is renewed every time."""
-
-    name: Text
-    one_time: YesNo = False
-    quantity: Text | None = None
-    compare: Text | None = None
-    note: Text | None = None
 
 
 class Fluid(Sourced):

@@ -11,8 +11,9 @@ from gudgeon.sheet.faces import Face
 from gudgeon.sheet.figures import Sourced, StatedTime
 from gudgeon.sheet.fits import Fits
 from gudgeon.sheet.gates import GateOverruled
-from gudgeon.sheet.inspections import Caution, Characteristic, Fluid, Part, read_on
+from gudgeon.sheet.inspections import Caution, Characteristic, Fluid, read_on
 from gudgeon.sheet.joints import Joint
+from gudgeon.sheet.parts import Part
 from gudgeon.sheet.waits import Waits
 from gudgeon.written.fields import Day, Key, Section, Text, YesNo, written_parts
 

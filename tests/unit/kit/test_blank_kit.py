@@ -27,6 +27,7 @@ def test_every_example_of_the_blank_kit_loads() -> None:
         kind in kinds or f"{kind}," in blank_kit() or f"{kind}\n" in blank_kit() for kind in kinds_of_gauge()
     )
     assert set(kit.turning) == {"angle_gauge", "bar"}
+    assert kit.suppliers["north"].sells["exhaust_nuts"].pack == 10
     assert kit.hours is not None
 
 

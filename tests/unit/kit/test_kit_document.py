@@ -9,6 +9,7 @@ from pydantic import BaseModel
 from gudgeon.kit.gauges import Gauge, kinds_of_gauge
 from gudgeon.kit.load import parse_kit
 from gudgeon.kit.model import Hours, Kit, Rates, Turning
+from gudgeon.kit.suppliers import Sold, Supplier
 from gudgeon.kit.torque import Adapter, Scale, SpringScale, Wrench
 from gudgeon.sources.materials import material_names
 from gudgeon.sources.tables import other_errors, permitted_errors
@@ -23,6 +24,8 @@ SECTIONS: tuple[type[BaseModel], ...] = (
     SpringScale,
     Gauge,
     Turning,
+    Supplier,
+    Sold,
     Hours,
     Rates,
 )
