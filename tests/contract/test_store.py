@@ -243,3 +243,16 @@ def test_a_book_as_it_was_written_verifies(store: Store) -> None:
     wrong = store.append(replace(draft(), kit=sha)).entry
     store.append(draft("strike", entry=wrong.id, why="not so"))
     assert store.verify() == ()
+
+
+def test_the_entries_after_a_number_are_the_rest_of_all(shelf: Shelf, store: Store) -> None:
+    for bolt in ("1", "2", "3"):
+        store.append(pull(1, bolt))
+    entries = store.entries("van")
+    with shelf.open() as other:
+        for number in range(6):
+            assert other.entries_after("van", number) == entries[number:]
+        assert other.entries_after("boat", 0) == ()
+        store.append(pull(1, "4"))
+        assert [one.body["bolt"] for one in other.entries_after("van", 4)] == ["4"]
+        assert other.entries("van") == store.entries("van")

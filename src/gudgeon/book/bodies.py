@@ -12,6 +12,7 @@ from gudgeon.book import (
     bodies_lists,
     bodies_measuring,
     bodies_parts,
+    bodies_plan,
 )
 from gudgeon.book.body import Body, EntryId, Hash, Name, Time
 from gudgeon.book.entries import Draft, Entry
@@ -86,6 +87,21 @@ BODIES: dict[str, tuple[int, type[Body]]] = {
     "explained": (1, bodies_lists.Explained),
     "money": (1, bodies_parts.Money),
     "strike": (1, bodies_job.Strike),
+    "job-chosen": (1, bodies_plan.JobChosen),
+    "task-added": (1, bodies_plan.TaskAdded),
+    "task-dropped": (1, bodies_plan.TaskDropped),
+    "task-minutes": (1, bodies_plan.TaskMinutes),
+    "task-order": (1, bodies_plan.TaskOrder),
+    "day-planned": (1, bodies_plan.DayPlanned),
+    "promised": (1, bodies_plan.Promised),
+    "part-ordered": (1, bodies_plan.PartOrdered),
+    "price-seen": (1, bodies_plan.PriceSeen),
+    "part-age": (1, bodies_plan.PartAge),
+    "part-life": (1, bodies_plan.PartLife),
+    "cost-expected": (1, bodies_plan.CostExpected),
+    "estimate-told": (1, bodies_plan.EstimateTold),
+    "ceiling-agreed": (1, bodies_plan.CeilingAgreed),
+    "approval": (1, bodies_plan.Approval),
 }
 """Every kind of entry with the version that is written; a kind that changes its body gets the next one."""
 
@@ -162,14 +178,21 @@ def _holds_nul(value: Any) -> bool:
 
 _OWN_WORDS = {
     "string_too_short": "it is empty",
-    "string_too_long": "it is longer than a book takes",
     "string_unicode": "it is not readable text",
-    "greater_than_equal": "it is too small",
-    "less_than_equal": "it is too large",
+}
+_AT_THE_LIMIT = {
+    "greater_than_equal": ("too small", "ge", "more"),
+    "less_than_equal": ("too large", "le", "less"),
 }
 
 
 def _problem(detail: Any) -> str:
     where = ".".join(map(str, detail["loc"]))
+    if detail["type"] == "string_too_long":
+        most = detail["ctx"]["max_length"]
+        return f"{where}: it has {len(detail['input']):,} letters; a book takes at most {most:,} of it. Shorten it"
+    if detail["type"] in _AT_THE_LIMIT:
+        words, name, tail = _AT_THE_LIMIT[detail["type"]]
+        return f"{where}: {detail['input']} is {words}; a book takes {detail['ctx'][name]:,} or {tail}"
     message = _OWN_WORDS.get(detail["type"], str(detail["msg"]).removeprefix("Value error, "))
     return f"{where}: {message}" if where else message

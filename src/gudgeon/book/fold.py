@@ -4,13 +4,13 @@ A struck entry loses what it stated; what it voided stays void, because a hold i
 restored by a strike. Nothing here raises on a sequence of valid entries: a closing of what was not open,
 an entry made on an outdated state, are kept and are in doubt.
 
-A strike reaches back, so a state kept half-way can be folded on only by entries that strike nothing older.
+A strike reaches back: what was struck is known before the first entry is taken. So a fold that is kept goes on with
+later entries only where none of them strikes one that it has taken; otherwise all are folded anew.
 """
 
 from collections.abc import Callable, Iterable
 from dataclasses import replace
 from operator import attrgetter
-from types import MappingProxyType
 
 from gudgeon.book.entries import Entry
 from gudgeon.book.fold_counted import Counted
@@ -20,9 +20,11 @@ from gudgeon.book.fold_holds import Holds
 from gudgeon.book.fold_joints import Joints
 from gudgeon.book.fold_lists import CLOSES, OPENS, OpenLists
 from gudgeon.book.fold_overrides import Overrides
+from gudgeon.book.fold_plan import TAKES, Planned
 from gudgeon.book.fold_records import Records
 from gudgeon.book.fold_stops import WORK, Stops
 from gudgeon.book.fold_timers import Timers
+from gudgeon.book.kept import as_it_is
 from gudgeon.book.state import (
     Accepted,
     IdentityState,
@@ -40,10 +42,7 @@ NEVER_STRUCK = ("strike", "build-opened")
 
 def fold(entries: Iterable[Entry]) -> State:
     """The state of one build, whose entries may come in any order."""
-    work = _Fold(_in_order(tuple(entries)))
-    for entry in work.entries:
-        work.take(entry)
-    return work.state()
+    return Folding(entries).state()
 
 
 def _in_order(entries: tuple[Entry, ...]) -> tuple[Entry, ...]:
@@ -52,14 +51,14 @@ def _in_order(entries: tuple[Entry, ...]) -> tuple[Entry, ...]:
     return entries if numbers == sorted(numbers) else tuple(sorted(entries, key=attrgetter("number")))
 
 
-class _Fold:
-    """The state while it grows."""
+class Folding:
+    """The state while it grows. What it has said of a state stays as it was when it goes on."""
 
-    def __init__(self, entries: tuple[Entry, ...]) -> None:
-        self.entries = entries
+    def __init__(self, entries: Iterable[Entry]) -> None:
+        self.last: Entry | None = None
+        self.count = 0
         self.by_id: dict[str, Entry] = {}
         self.struck: dict[str, Struck] = {}
-        self._find_struck()
         self.about = ""
         """What the entry that is being taken states."""
         self.outdated = Outdated()
@@ -80,11 +79,37 @@ class _Fold:
         self.stops = Stops()
         self.notes: list[str] = []
         self.records = Records()
+        self.planned = Planned()
         self.counted = Counted()
+        self._take_all(_in_order(tuple(entries)))
 
-    def _find_struck(self) -> None:
+    def goes_on(self, entries: Iterable[Entry]) -> bool:
+        """Take the entries that come next; where one of them reaches back none is taken: all have to be folded anew."""
+        more = tuple(entries)
+        number = self.last.number if self.last is not None else 0
+        for entry in more:
+            if entry.number <= number or self._reaches_back(entry):
+                return False
+            number = entry.number
+        self._take_all(more)
+        return True
+
+    def _reaches_back(self, entry: Entry) -> bool:
+        if entry.kind != "strike":
+            return False
+        target = self.by_id.get(entry.body["entry"])
+        return target is not None and target.kind not in NEVER_STRUCK and target.id not in self.struck
+
+    def _take_all(self, entries: tuple[Entry, ...]) -> None:
+        self._find_struck(entries)
+        for entry in entries:
+            self.take(entry)
+            self.last = entry
+        self.count += len(entries)
+
+    def _find_struck(self, entries: tuple[Entry, ...]) -> None:
         """The first strike of an entry counts; what cannot be struck is not."""
-        for entry in self.entries:
+        for entry in entries:
             if entry.kind == "strike":
                 target = self.by_id.get(entry.body["entry"])
                 if target is not None and target.kind not in NEVER_STRUCK:
@@ -124,20 +149,25 @@ class _Fold:
 
     def _touches(self, strike: Entry) -> tuple[str, ...]:
         """A strike touches what the struck entry was about."""
-        target = self.by_id.get(strike.body["entry"])
+        target = self.before(strike)
         if target is None or (target.kind, target.version) not in KNOWN:
             return ()
         return concerns(target, subject(target))
 
+    def before(self, entry: Entry) -> Entry | None:
+        """The entry that another one speaks of, where it stands before that."""
+        found = self.by_id.get(entry.body["entry"])
+        return found if found is not None and found.number < entry.number else None
+
     def state(self) -> State:
         """What it all adds up to."""
-        last = self.entries[-1] if self.entries else None
+        last = self.last
         doubtful = [(entry.id, why) for entry, why in self.doubts.listed()] + list(self.joints.doubtful())
         doubtful.sort(key=lambda one: self.by_id[one[0]].number)
         return State(
             build=last.build if last else "",
             identity=self.identity,
-            readings=MappingProxyType(self.readings),
+            readings=as_it_is(self.readings),
             joints=self.joints.states(),
             provisional=self.lists.items("provisional"),
             left_in=self.lists.items("left in"),
@@ -146,22 +176,25 @@ class _Fold:
             counts=self.lists.counts(),
             holds=self.holds.states(),
             timers=self.timers.states(),
-            tasks=MappingProxyType(self.tasks),
-            parts=MappingProxyType(self.parts),
-            shop=MappingProxyType(self.shop),
+            tasks=as_it_is(self.tasks),
+            parts=as_it_is(self.parts),
+            shop=as_it_is(self.shop),
             accepted=tuple(self.accepted),
             paused=self.paused,
             doubtful=tuple(doubtful),
             notes=tuple(self.notes),
-            struck=MappingProxyType(self.struck),
+            struck=as_it_is(self.struck),
             head=last.hash if last else "",
-            count=len(self.entries),
+            count=self.count,
             made_final=self.lists.made_final(),
             engine=self.engine.state,
             breaches=self.engine.breaches(),
             overrides=self.overrides.listed(),
             photos=tuple(self.records.photos),
             money=tuple(self.records.money),
+            plan=self.planned.plan(),
+            buying=self.planned.buying(),
+            agreed=self.planned.agreed(),
             signed=tuple(self.records.signed),
             tallies=self.records.tallies(),
             odometer=self.records.odometer,
@@ -171,23 +204,23 @@ class _Fold:
         )
 
 
-def _pull(work: _Fold, entry: Entry, struck: bool, stale: str) -> None:
+def _pull(work: Folding, entry: Entry, struck: bool, stale: str) -> None:
     work.joints.pull(entry, struck=struck, stale=stale)
 
 
-def _loosened(work: _Fold, entry: Entry, struck: bool, stale: str) -> None:
+def _loosened(work: Folding, entry: Entry, struck: bool, stale: str) -> None:
     work.joints.loosened(entry, struck=struck, stale=stale)
 
 
-def _marked(work: _Fold, entry: Entry, struck: bool, stale: str) -> None:
+def _marked(work: Folding, entry: Entry, struck: bool, stale: str) -> None:
     work.joints.marked(entry, struck=struck, stale=stale)
 
 
-def _disturbed(work: _Fold, entry: Entry, struck: bool, stale: str) -> None:
+def _disturbed(work: Folding, entry: Entry, struck: bool, stale: str) -> None:
     work.joints.disturbed(entry, struck=struck, stale=stale)
 
 
-def _hold_proved(work: _Fold, entry: Entry, struck: bool, stale: str) -> None:
+def _hold_proved(work: Folding, entry: Entry, struck: bool, stale: str) -> None:
     if not struck:
         work.doubts.settle(work.about)
     if stale and not struck:
@@ -195,33 +228,33 @@ def _hold_proved(work: _Fold, entry: Entry, struck: bool, stale: str) -> None:
     work.holds.prove(entry, struck=struck, stale=stale, joint_in_doubt=work.joints.in_doubt)
 
 
-def _put_in(work: _Fold, entry: Entry, struck: bool, stale: str) -> None:
+def _put_in(work: Folding, entry: Entry, struck: bool, stale: str) -> None:
     work.engine.put_in(entry, struck=struck)
     if not struck:
         work.stated(entry, stale)
 
 
-def _taken_out(work: _Fold, entry: Entry, struck: bool, stale: str) -> None:
+def _taken_out(work: Folding, entry: Entry, struck: bool, stale: str) -> None:
     work.engine.taken_out(entry, struck=struck)
     if not struck:
         work.stated(entry, stale)
 
 
-def _override(work: _Fold, entry: Entry, struck: bool, stale: str) -> None:
+def _override(work: Folding, entry: Entry, struck: bool, stale: str) -> None:
     work.overrides.made(entry, struck=struck)
 
 
-def _engine_state(work: _Fold, entry: Entry, struck: bool, stale: str) -> None:
+def _engine_state(work: Folding, entry: Entry, struck: bool, stale: str) -> None:
     work.engine.set(entry.body, entry, struck=struck)
     if not struck:
         work.stated(entry, stale)
 
 
-def _hold_voided(work: _Fold, entry: Entry, struck: bool, stale: str) -> None:
+def _hold_voided(work: Folding, entry: Entry, struck: bool, stale: str) -> None:
     work.holds.voided(entry)
 
 
-def _strike(work: _Fold, entry: Entry, struck: bool, stale: str) -> None:
+def _strike(work: Folding, entry: Entry, struck: bool, stale: str) -> None:
     struck_by = work.struck.get(entry.body["entry"])
     if struck_by is None or struck_by.by != entry.id:
         return
@@ -235,19 +268,19 @@ def _strike(work: _Fold, entry: Entry, struck: bool, stale: str) -> None:
     elif target.kind == "hold-proved":
         work.holds.strike(target, strike=entry)
     elif target.kind == "looked":
-        work.joints.look_struck(work.by_id.get(target.body["entry"]), look=target, strike=entry)
+        work.joints.look_struck(work.before(target), look=target, strike=entry)
 
 
-def _nothing(work: _Fold, entry: Entry) -> None:
+def _nothing(work: Folding, entry: Entry) -> None:
     """Kinds that change nothing but the chain."""
 
 
-def _identity(work: _Fold, entry: Entry) -> None:
+def _identity(work: Folding, entry: Entry) -> None:
     body = entry.body
     work.identity = IdentityState(entry.id, body["code"], body["read_from"], body["matches"], body["why_not"])
 
 
-def _reading(work: _Fold, entry: Entry) -> None:
+def _reading(work: Folding, entry: Entry) -> None:
     """What a later version added is as it was not said in an earlier one."""
     body = entry.body
     work.readings[(body["item"], body["place"], body["condition"])] = ReadingState(
@@ -258,24 +291,24 @@ def _reading(work: _Fold, entry: Entry) -> None:
     )  # fmt: skip
 
 
-def _opens(work: _Fold, entry: Entry) -> None:
+def _opens(work: Folding, entry: Entry) -> None:
     work.lists.put_on(entry)
 
 
-def _closes(work: _Fold, entry: Entry) -> None:
+def _closes(work: Folding, entry: Entry) -> None:
     work.lists.take_off(entry)
 
 
-def _witnessed(work: _Fold, entry: Entry) -> None:
+def _witnessed(work: Folding, entry: Entry) -> None:
     why = work.joints.witnessed(entry)
     if why:
         work.doubts.add(entry, why)
 
 
-def _looked(work: _Fold, entry: Entry, struck: bool, stale: str) -> None:
+def _looked(work: Folding, entry: Entry, struck: bool, stale: str) -> None:
     """After a stop: what is not as it was recorded is in doubt; the stop of what was looked at is over."""
-    target = work.by_id.get(entry.body["entry"])
-    if target is None or target.number >= entry.number:
+    target = work.before(entry)
+    if target is None:
         if not struck:
             work.doubts.add(entry, "it looks at an entry that is not before it")
         return
@@ -295,12 +328,12 @@ def _looked(work: _Fold, entry: Entry, struck: bool, stale: str) -> None:
         work.paused = None
 
 
-def _inspected(work: _Fold, entry: Entry) -> None:
+def _inspected(work: Folding, entry: Entry) -> None:
     if not work.engine.inspected(entry):
         work.doubts.add(entry, "it inspects an act against a gate that is not there, or was inspected before")
 
 
-def _timer_started(work: _Fold, entry: Entry) -> None:
+def _timer_started(work: Folding, entry: Entry) -> None:
     """A wait by distance also says what the odometer shows."""
     work.timers.started(entry)
     body = entry.body
@@ -310,28 +343,28 @@ def _timer_started(work: _Fold, entry: Entry) -> None:
             work.doubts.add(entry, why, settled_by="odometer")
 
 
-def _sealant(work: _Fold, entry: Entry) -> None:
+def _sealant(work: Folding, entry: Entry) -> None:
     work.timers.laid(entry)
 
 
-def _timer_ended(work: _Fold, entry: Entry) -> None:
+def _timer_ended(work: Folding, entry: Entry) -> None:
     why = work.timers.ended(entry)
     if why:
         work.doubts.add(entry, why)
 
 
-def _drove(work: _Fold, entry: Entry) -> None:
+def _drove(work: Folding, entry: Entry) -> None:
     why = work.records.drove(entry.body["value"], unit=entry.body["unit"])
     if why:
         work.doubts.add(entry, why, settled_by="odometer")
 
 
-def _turned(work: _Fold, entry: Entry) -> None:
+def _turned(work: Folding, entry: Entry) -> None:
     if entry.body["by"] == "starter":
         work.records.last_run = entry.device_time
 
 
-def _task(work: _Fold, entry: Entry) -> None:
+def _task(work: Folding, entry: Entry) -> None:
     """What is said last of a task counts."""
     body = entry.body
     work.tasks[body["task"]] = TaskState(
@@ -343,17 +376,18 @@ def _task(work: _Fold, entry: Entry) -> None:
 _STATUS = {"task-started": "running", "task-paused": "paused", "task-done": "done"}
 
 
-def _part(work: _Fold, entry: Entry) -> None:
+def _part(work: Folding, entry: Entry) -> None:
     body = entry.body
     known = work.parts.get(body["part"], PartState())
-    work.parts[body["part"]] = replace(
-        known, decision=body["decision"], why=body["why"], covers=work.counted.now()
-    )
-    if body.get("joint") and body["decision"] == "renew":
+    now = replace(known, decision=body["decision"], why=body["why"], covers=work.counted.now())
+    if not body.get("joint"):
+        now = replace(now, decided=entry.number, renewed=entry.number if body["decision"] == "renew" else 0)
+    elif body["decision"] == "renew":
         work.joints.renewed(entry)
+    work.parts[body["part"]] = now
 
 
-def _received(work: _Fold, entry: Entry) -> None:
+def _received(work: Folding, entry: Entry) -> None:
     known = work.parts.get(entry.body["part"], PartState())
     covers = known.covers if known.decision == "accept" else work.counted.now()
     work.parts[entry.body["part"]] = replace(
@@ -361,7 +395,7 @@ def _received(work: _Fold, entry: Entry) -> None:
     )
 
 
-def _shop_out(work: _Fold, entry: Entry) -> None:
+def _shop_out(work: Folding, entry: Entry) -> None:
     there = work.shop.get(entry.body["part"])
     if there is not None and not there.back:
         work.doubts.add(entry, f"{entry.body['part']} was at {there.shop} already")
@@ -370,7 +404,7 @@ def _shop_out(work: _Fold, entry: Entry) -> None:
     )
 
 
-def _shop_back(work: _Fold, entry: Entry) -> None:
+def _shop_back(work: Folding, entry: Entry) -> None:
     there = work.shop.get(entry.body["part"])
     if there is None or there.back:
         work.doubts.add(entry, f"{entry.body['part']} is back, and was not away")
@@ -378,12 +412,12 @@ def _shop_back(work: _Fold, entry: Entry) -> None:
         work.shop[entry.body["part"]] = replace(there, back=True, found=entry.body["found"])
 
 
-def _accepted(work: _Fold, entry: Entry) -> None:
+def _accepted(work: Folding, entry: Entry) -> None:
     body = entry.body
     work.accepted.append(Accepted(entry.id, body["what"], body["by"], body["why"], work.counted.now()))
 
 
-def _paused(work: _Fold, entry: Entry) -> None:
+def _paused(work: Folding, entry: Entry) -> None:
     joint, task = work.stops.in_hand
     work.stops.stop()
     if joint:
@@ -394,7 +428,7 @@ def _paused(work: _Fold, entry: Entry) -> None:
     )
 
 
-def _record(work: _Fold, entry: Entry) -> None:
+def _record(work: Folding, entry: Entry) -> None:
     keep = {
         "photo": work.records.photo,
         "money": work.records.paid,
@@ -407,11 +441,11 @@ def _record(work: _Fold, entry: Entry) -> None:
     keep[entry.kind](entry)
 
 
-def _note(work: _Fold, entry: Entry) -> None:
+def _note(work: Folding, entry: Entry) -> None:
     work.notes.append(entry.body["text"])
 
 
-_VOIDS: dict[str, Callable[[_Fold, Entry, bool, str], None]] = {
+_VOIDS: dict[str, Callable[[Folding, Entry, bool, str], None]] = {
     "pull": _pull,
     "bolt-loosened": _loosened,
     "joint-marked": _marked,
@@ -427,7 +461,7 @@ _VOIDS: dict[str, Callable[[_Fold, Entry, bool, str], None]] = {
 }
 """Kinds that can void something, or let it be void, which they do even when they are struck."""
 
-_STATES: dict[str, Callable[[_Fold, Entry], None]] = {
+_STATES: dict[str, Callable[[Folding, Entry], None]] = {
     "build-opened": _nothing,
     "identity-read": _identity,
     "reading": _reading,
@@ -452,6 +486,7 @@ _STATES: dict[str, Callable[[_Fold, Entry], None]] = {
     **dict.fromkeys(
         ("photo", "money", "signed-off", "counted", "explained", "tightened-again", "face-scanned"), _record
     ),
+    **dict.fromkeys(TAKES, lambda work, entry: work.planned.take(entry)),
 }
 """Kinds that only state something, which a strike takes back."""
 

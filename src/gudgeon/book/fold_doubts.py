@@ -18,6 +18,10 @@ def _of_part(kind: str) -> Callable[[Mapping[str, Any]], str]:
     return lambda body: f"{kind}:{body['part']}"
 
 
+def _of_task(kind: str) -> Callable[[Mapping[str, Any]], str]:
+    return lambda body: f"{kind}:{body['task']}"
+
+
 def _of_item(list_name: str) -> Callable[[Mapping[str, Any]], str]:
     return lambda body: f"{list_name}:{body['item']}"
 
@@ -44,6 +48,14 @@ _SUBJECTS: Mapping[str, Callable[[Mapping[str, Any]], str]] = {
     "inspected": lambda body: f"breach:{body['entry']}:{body['gate']}",
     "counted": lambda body: f"counted:{body['group']}:{body['when']}",
     "odometer-read": lambda body: "odometer",
+    "job-chosen": lambda body: "job",
+    **{kind: _of_task(kind) for kind in ("task-added", "task-dropped", "task-minutes", "task-order")},
+    "day-planned": lambda body: f"day:{body['whose']}:{body['day']}",
+    "promised": lambda body: f"promised:{body['of']}:{body['what']}",
+    "price-seen": lambda body: f"price:{body['part']}:{body['supplier']}",
+    **{kind: _of_part(kind) for kind in ("part-age", "part-life")},
+    "cost-expected": lambda body: f"cost:{body['what']}",
+    "ceiling-agreed": lambda body: "ceiling",
 }
 
 

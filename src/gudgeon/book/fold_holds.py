@@ -3,9 +3,9 @@
 from collections import deque
 from collections.abc import Callable, Mapping
 from dataclasses import replace
-from types import MappingProxyType
 
 from gudgeon.book.entries import Entry
+from gudgeon.book.kept import as_it_is
 from gudgeon.book.state import HoldState
 
 
@@ -133,4 +133,4 @@ class Holds:
 
     def states(self) -> Mapping[str, HoldState]:
         """The holds as they stand."""
-        return MappingProxyType(self._holds)
+        return as_it_is(self._holds)

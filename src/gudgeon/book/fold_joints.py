@@ -10,6 +10,7 @@ from types import MappingProxyType
 
 from gudgeon.book.entries import Entry
 from gudgeon.book.fold_holds import Holds
+from gudgeon.book.kept import as_it_is
 from gudgeon.book.state import JointState, LookedAt, PullState
 
 Step = tuple[int, int, str]
@@ -203,10 +204,10 @@ class Joints:
         return MappingProxyType(
             {
                 name: JointState(
-                    MappingProxyType(joint.pulls), joint.marked, joint.disturbed_why,
+                    as_it_is(joint.pulls), joint.marked, joint.disturbed_why,
                     tuple(why for _, why in joint.doubts.values()), tuple(joint.history),
-                    joint.disturbed_order, MappingProxyType(joint.loosened), joint.witnessed,
-                    joint.looked, joint.stopped_order, MappingProxyType(joint.renewed),
+                    joint.disturbed_order, as_it_is(joint.loosened), joint.witnessed,
+                    joint.looked, joint.stopped_order, as_it_is(joint.renewed),
                 )
                 for name, joint in self._joints.items()
             }

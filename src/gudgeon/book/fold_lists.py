@@ -8,6 +8,7 @@ from typing import Any
 
 from gudgeon.book.entries import Entry
 from gudgeon.book.fold_doubts import Doubts, subject
+from gudgeon.book.kept import as_it_is
 from gudgeon.book.state import Count, OpenItem
 
 OPENS = {
@@ -98,11 +99,11 @@ class OpenLists:
 
     def items(self, name: str) -> Mapping[str, OpenItem]:
         """One list as it stands."""
-        return MappingProxyType(self._lists[name])
+        return as_it_is(self._lists[name])
 
     def made_final(self) -> Mapping[str, OpenItem]:
         """What was left loose on purpose, and is said to be final."""
-        return MappingProxyType(self._final)
+        return as_it_is(self._final)
 
     def counts(self) -> Mapping[str, Count]:
         """What came off and what is back, by group."""

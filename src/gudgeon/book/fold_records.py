@@ -4,9 +4,9 @@ from collections.abc import Mapping
 from dataclasses import replace
 from decimal import Decimal
 from fractions import Fraction
-from types import MappingProxyType
 
 from gudgeon.book.entries import Entry
+from gudgeon.book.kept import as_it_is
 from gudgeon.book.state import MoneyState, PhotoState, ScanState, SignedOff, Tally, TightenedAgain
 
 MILE = Fraction(1_609_344, 1_000_000)
@@ -52,7 +52,7 @@ class Records:
 
     def scans(self) -> Mapping[tuple[str, str], ScanState]:
         """The points of faces, by characteristic and condition."""
-        return MappingProxyType(self._scans)
+        return as_it_is(self._scans)
 
     def paid(self, entry: Entry) -> None:
         """Money went out, or came back."""
@@ -93,7 +93,7 @@ class Records:
 
     def tightened_again(self) -> Mapping[str, TightenedAgain]:
         """The joints that were tightened again, and when last."""
-        return MappingProxyType(self._again)
+        return as_it_is(self._again)
 
     def drove(self, value: str, *, unit: str) -> str:
         """What the odometer shows; or why that cannot be. The most that it showed is kept: no car drives back."""
@@ -106,4 +106,4 @@ class Records:
 
     def tallies(self) -> Mapping[str, Tally]:
         """What was counted by hand, by group."""
-        return MappingProxyType(self._tallies)
+        return as_it_is(self._tallies)

@@ -4,9 +4,9 @@ from collections.abc import Mapping
 from dataclasses import replace
 from datetime import datetime, timedelta
 from decimal import Decimal
-from types import MappingProxyType
 
 from gudgeon.book.entries import Entry
+from gudgeon.book.kept import as_it_is
 from gudgeon.book.state import TimerState
 
 
@@ -60,4 +60,4 @@ class Timers:
 
     def states(self) -> Mapping[str, TimerState]:
         """Every wait, those that are over as well."""
-        return MappingProxyType(self._timers)
+        return as_it_is(self._timers)

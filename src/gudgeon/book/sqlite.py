@@ -96,19 +96,24 @@ class SqliteStore:
 
     def entries(self, build: str) -> tuple[Entry, ...]:
         """Every entry of a build, in order; those that were read before are there already, as they never change."""
-        found = list(self._read.get(build, ()))
+        known = self._read.get(build, ())
+        self._read[build] = read = (*known, *self.entries_after(build, known[-1].number if known else -1))
+        return read
+
+    def entries_after(self, build: str, number: int) -> tuple[Entry, ...]:
+        """The entries of a build with greater numbers, in order."""
+        found: list[Entry] = []
         try:
             with told(self.path), all_to_be_kept():
                 rows = self._opened.connection.execute(
                     "SELECT content, hash FROM entry WHERE build = ? AND number > ? ORDER BY number",
-                    (build, found[-1].number if found else -1),
+                    (build, number),
                 )
                 while some := rows.fetchmany(AT_ONCE):
                     found += entries_from_rows(some)
         except (ValueError, TypeError):
             raise BookDamaged(str(self.path), f"an entry of {build} cannot be read") from None
-        self._read[build] = read = tuple(found)
-        return read
+        return tuple(found)
 
     def builds(self) -> tuple[str, ...]:
         """The builds of the book, the oldest first."""

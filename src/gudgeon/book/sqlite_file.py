@@ -8,7 +8,6 @@ from collections.abc import Iterator
 from contextlib import contextmanager, suppress
 from dataclasses import dataclass
 from pathlib import Path
-from shutil import copyfile
 
 from gudgeon.book.errors import (
     BookBusy,
@@ -24,7 +23,8 @@ from gudgeon.book.errors import (
     NotABook,
     NotConfirmed,
 )
-from gudgeon.book.sqlite_log import is_of_another, what_is_wrong
+from gudgeon.book.sqlite_handles import connected, content, copied, written_here
+from gudgeon.book.sqlite_log import INDEX_BYTES, is_of_another, what_is_wrong
 from gudgeon.errors import InputError
 
 APPLICATION = 0x47554447
@@ -109,8 +109,7 @@ def look(path: Path) -> None:
     if not path.is_file():
         raise NotABook(str(path), "it is a folder" if path.is_dir() else "it is no file")
     try:
-        with path.open("rb") as file:
-            header = file.read(100)
+        header = content(path, of=path, most=100)
         size = path.stat().st_size
     except OSError as error:
         raise BookUnreadable(str(path), error.strerror or "refused") from None
@@ -212,7 +211,7 @@ def connect(path: Path, *, wait_s: float) -> Opened:
 def _writing(path: Path, wait_s: float) -> sqlite3.Connection:
     """A connection that waits for the disk before it says that something is written."""
     with _looked_at(path, wait_s):
-        connection = _open(path, "mode=rw", wait_s=wait_s)
+        connection = connected(path, mode="mode=rw", wait_s=wait_s, writes=True)
         try:
             connection.execute("SELECT number FROM format").fetchall()  # before anything is changed
             connection.execute("PRAGMA journal_mode = WAL")
@@ -226,18 +225,21 @@ def _writing(path: Path, wait_s: float) -> sqlite3.Connection:
 
 @contextmanager
 def _looked_at(path: Path, wait_s: float) -> Iterator[None]:
-    """Where a log lies beside the book, it is looked at by a connection that cannot take it over."""
-    if not _beside(path, "-wal"):
+    """Where a log lies beside the book, it is looked at by a connection that cannot take it over.
+
+    The log that this program itself is writing was looked at when it was opened first.
+    """
+    if not _beside(path, "-wal") or written_here(path):
         yield
         return
-    looking = _open(path, "mode=ro", wait_s=wait_s)
+    looking = connected(path, mode="mode=ro", wait_s=wait_s)
     try:
-        log = _named(path, "-wal").read_bytes()
-        with path.open("rb") as file:
-            if is_of_another(log, beginning=file.read(_BEGINNING)):
-                raise LogOfAnother(str(path))
+        log = content(_named(path, "-wal"), of=path)
+        if is_of_another(log, beginning=content(path, of=path, most=_BEGINNING)):
+            raise LogOfAnother(str(path))
         found = looking.execute("PRAGMA quick_check(1)").fetchone()[0]
-        wrong = what_is_wrong(log, _named(path, "-shm"), name=f"{path.name}-wal")
+        index = content(_named(path, "-shm"), of=path, most=INDEX_BYTES)
+        wrong = what_is_wrong(log, index=index, name=f"{path.name}-wal")
         if found != "ok" or wrong:
             raise BookDamaged(str(path), wrong or found)
         yield
@@ -248,23 +250,19 @@ def _looked_at(path: Path, wait_s: float) -> Iterator[None]:
 def _reading(path: Path, wait_s: float, refusal: InputError) -> Opened:
     """A connection that writes nothing, neither into the book nor beside it."""
     if not _beside(path, "-wal"):
-        return Opened(_open(path, "mode=ro&immutable=1", wait_s=wait_s), refusal)
+        return Opened(connected(path, mode="mode=ro&immutable=1", wait_s=wait_s), refusal)
     if _beside(path, "-shm") and isinstance(refusal, BookReadOnly):
-        return Opened(_open(path, "mode=ro", wait_s=wait_s), refusal)
+        return Opened(connected(path, mode="mode=ro", wait_s=wait_s), refusal)
     # Without its shared memory the log can only be read where that can be made: in a copy.
     copy = tempfile.TemporaryDirectory(prefix="gudgeon-")
     try:
         for rest in ("", "-wal"):
-            copyfile(_named(path, rest), Path(copy.name) / f"book{rest}")
-        return Opened(_open(Path(copy.name) / "book", "mode=rw", wait_s=wait_s), refusal, copy)
+            copied(_named(path, rest), to=Path(copy.name) / f"book{rest}", of=path)
+        copied_book = connected(Path(copy.name) / "book", mode="mode=rw", wait_s=wait_s)
+        return Opened(copied_book, refusal, copy)
     except BaseException:
         copy.cleanup()
         raise
-
-
-def _open(path: Path, mode: str, *, wait_s: float) -> sqlite3.Connection:
-    uri = f"{path.resolve().as_uri()}?{mode}"
-    return sqlite3.connect(uri, uri=True, timeout=wait_s, isolation_level=None)
 
 
 def _beside(path: Path, rest: str) -> bool:

@@ -10,9 +10,10 @@ import struct
 import sys
 from collections.abc import Iterator
 from dataclasses import dataclass
-from pathlib import Path
 
 _HEADER, _FRAME = 32, 24
+INDEX_BYTES = 48
+"""How much of the index tells how far SQLite reads the log."""
 _MAGIC = (0x377F0682, 0x377F0683)  # the checksums count in words of little, or of big, endian
 
 
@@ -58,8 +59,10 @@ def is_of_another(log: bytes, *, beginning: bytes) -> bool:
     return bool(own) and bool(found) and own.isdisjoint(found)
 
 
-def what_is_wrong(log: bytes, index: Path, *, name: str) -> str:
+def what_is_wrong(log: bytes, *, index: bytes, name: str) -> str:
     """What shows that acknowledged entries in a log are out of reach; empty when nothing does.
+
+    Of the index its beginning serves.
 
     The log was read before its index: what a living writer adds in between is then only in the index.
     """
@@ -83,13 +86,11 @@ def _read(content: bytes) -> _Log | None:
     return _Log(content, page, content[16:24], order)
 
 
-def _end(index: Path, log: _Log) -> int | None:
+def _end(index: bytes, log: _Log) -> int | None:
     """The last page of the log that SQLite reads; nothing where its index speaks of another run of the log."""
-    with index.open("rb") as file:
-        head = file.read(48)
-    if len(head) < 48 or head[32:40] != log.salts:
+    if len(index) < INDEX_BYTES or index[32:40] != log.salts:
         return None
-    return int.from_bytes(head[16:20], sys.byteorder)
+    return int.from_bytes(index[16:20], sys.byteorder)
 
 
 def _acts(log: _Log, *, after: int) -> Iterator[int]:

@@ -3,6 +3,8 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
+from gudgeon.book.plan_state import AgreedState, BuyingState, PlanState
+
 
 @dataclass(frozen=True, slots=True)
 class IdentityState:
@@ -250,7 +252,9 @@ class TaskState:
 class PartState:
     """What becomes of a part, and whether the new one was compared.
 
-    `covers` are the entries of the readings that counted when it was decided; of a new part, when it came.
+    `covers` are the entries of the readings that counted when it was decided; of a new part, when it came. `decided`
+    is the number of the entry that spoke last of the part as a whole, not of one of its fasteners, and `renewed` the
+    same where it said that it is renewed; 0 where there is none.
     """
 
     decision: str = ""
@@ -258,6 +262,8 @@ class PartState:
     received: bool = False
     compared: bool = False
     covers: frozenset[str] = field(default=frozenset(), repr=False)
+    decided: int = 0
+    renewed: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -472,3 +478,6 @@ class State:
     last_run: str = ""
     scans: Mapping[tuple[str, str], ScanState] = field(default_factory=dict)
     photos_wrong: Mapping[str, str] = field(default_factory=dict)
+    plan: PlanState = field(default_factory=PlanState)
+    buying: BuyingState = field(default_factory=BuyingState)
+    agreed: AgreedState = field(default_factory=AgreedState)

@@ -98,6 +98,9 @@ class Store(Protocol):
     def entries(self, build: str) -> tuple[Entry, ...]:
         """Every entry of a build, in order."""
 
+    def entries_after(self, build: str, number: int) -> tuple[Entry, ...]:
+        """The entries of a build with greater numbers, in order."""
+
     def builds(self) -> tuple[str, ...]:
         """The builds of the book, the oldest first."""
 

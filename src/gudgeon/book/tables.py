@@ -31,6 +31,11 @@ TABLES: dict[str, tuple[str, ...]] = {
     "engine": ("engine-state", "turned", "inspected", "override"),
     "parts": ("part-disposition", "part-received", "shop-out", "shop-back", "accepted"),
     "money": ("money",),
+    "agreed": ("cost-expected", "estimate-told", "ceiling-agreed", "approval"),
+    "plan": (
+        "job-chosen", "task-added", "task-dropped", "task-minutes", "task-order", "day-planned", "promised",
+    ),
+    "buying": ("part-ordered", "price-seen", "part-age", "part-life"),
     "photos": ("photo",),
     "notes": ("note", "build-opened", "strike"),
 }  # fmt: skip
