@@ -9,7 +9,11 @@ from gudgeon.bench.errors import GateRefuses, InDoubt
 from gudgeon.bench.pull_list import JointCard, StageLine, card, loosening_card
 from gudgeon.bench.recordable import DOUBTS, OUTCOMES
 from gudgeon.bench.scale_read import READ_KINDS, SettingNotRead, scale_read
+from gudgeon.bench.typed import with_a_point
 from gudgeon.errors import InputError
+
+_TYPED = {"setting": "torque", "angle_deg": "angle"}
+"""Figures of a pull that may be typed with a decimal comma, and what they are."""
 
 
 class ValueMissing(InputError):
@@ -57,6 +61,11 @@ def pull_fields(bench: Bench, said: Mapping[str, Any]) -> dict[str, Any]:
     fields = dict(said)
     joint_of(bench.sheet, fields["joint"])
     shown = card(bench, fields["joint"])
+    fields |= {
+        name: with_a_point(typed, kind=kind)
+        for name, kind in _TYPED.items()
+        if isinstance(typed := fields.get(name), str) and typed
+    }
     fields["outcome"] = OUTCOMES.get(fields["outcome"], fields["outcome"])
     if fields.get("doubt"):
         fields["doubt"] = DOUBTS.get(fields["doubt"], fields["doubt"])

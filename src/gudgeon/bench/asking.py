@@ -7,7 +7,8 @@ from gudgeon.bench.context import Bench
 from gudgeon.bench.entries import TASK_KINDS
 from gudgeon.bench.good import inspect
 from gudgeon.bench.holds import IDENTITY, standings
-from gudgeon.bench.network import job
+from gudgeon.bench.network import JOBS, job, tasks_of
+from gudgeon.bench.passing import of_groups
 from gudgeon.bench.ready import all_reasons
 from gudgeon.bench.record import CLOSES, OPENS
 from gudgeon.bench.standing import Network
@@ -92,10 +93,15 @@ def _tools(bench: Bench) -> Iterator[tuple[str, str]]:
 
 def _tasks(bench: Bench) -> Iterator[tuple[str, str]]:
     """What is in hand first, then what may be begun, what waits, what is blocked, what is done."""
-    network = Network(bench, job().for_engine(bench.sheet))
+    network = Network(bench, tasks_of(bench.sheet, bench.state))
     stands = sorted((network.stand(key) for key in network.tasks), key=lambda one: STATES.index(one.where))
     for one in stands:
         yield one.task.key, f"{one.task.title} ({STATE_WORDS[one.where]})"
+
+
+def _jobs(bench: Bench) -> Iterator[tuple[str, str]]:
+    for name in JOBS:
+        yield name, job(name).name
 
 
 def _things(bench: Bench) -> Iterator[tuple[str, str]]:
@@ -105,9 +111,13 @@ def _things(bench: Bench) -> Iterator[tuple[str, str]]:
 
 def _open_things(bench: Bench) -> Iterator[tuple[str, str]]:
     """What somebody could let pass: everything that is open, and every gate."""
-    for one in all_reasons(bench):
-        if one.about:
-            yield one.about, f"{one.what} ({one.family})"
+    told = [one for one in all_reasons(bench) if one.about]
+    for one in told:
+        yield one.about, f"{one.what} ({one.family})"
+    whole = {one.about for one in told}
+    for about, words in of_groups(bench).items():
+        if about not in whole:
+            yield about, words
     for gate, rule in RULES.items():
         yield f"gate:{gate}", f"one act although {rule.why}"
 
@@ -130,6 +140,15 @@ _CHOICES: Mapping[tuple[str, str], Callable[[Bench], Iterator[tuple[str, str]]]]
     ("photo", "about"): _things,
     **dict.fromkeys(((kind, "task") for kind in (*TASK_KINDS, "timer-started", "sealant-laid")), _tasks),
     ("sealant-laid", "sealant"): _sealants,
+    ("job-chosen", "job"): _jobs,
+    **dict.fromkeys(
+        (
+            *((kind, "task") for kind in ("task-dropped", "task-minutes", "task-order")),
+            *((kind, "after") for kind in ("task-added", "task-order")),
+            ("task-added", "before"),
+        ),
+        _tasks,
+    ),
 }
 
 

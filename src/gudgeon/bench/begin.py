@@ -12,7 +12,7 @@ from typing import Any
 from gudgeon.bench.context import Papers, clock
 from gudgeon.bench.doing import Known
 from gudgeon.bench.errors import BuildExists
-from gudgeon.bench.record import draft, who
+from gudgeon.bench.record import draft, writer_here
 from gudgeon.book.address import BookAddress, papers_folder
 from gudgeon.book.entries import Draft
 from gudgeon.book.opening import open_book
@@ -67,9 +67,17 @@ def read_papers(sheet: Path, *, kit: Path) -> Papers:
     )  # fmt: skip
 
 
-def begin(book: BookAddress, *, build: str, sheet: Path, kit: Path, at: datetime) -> Begun:
-    """Begin a build: pin the sheet and the kit, write the first entry."""
-    return _begin(book, build, sheet, kit, at, ())
+def begin(book: BookAddress, *, build: str, sheet: Path, kit: Path, at: datetime, job: str = "") -> Begun:
+    """Begin a build: pin the sheet and the kit, write the first entry, and how far the job goes where that was said."""
+    chosen = []
+    if job:
+        from gudgeon.bench.job_choice import suits
+        from gudgeon.bench.plan_fields import find_job
+
+        key = find_job(job)
+        suits(load_sheet(sheet).sheet, key)
+        chosen.append((at, "job-chosen", {"job": key}))
+    return _begin(book, build, sheet, kit, at, chosen)
 
 
 def _begin(
@@ -100,7 +108,16 @@ def _begin(
         drafts: list[Draft] = []
         for when, kind, fields in ((at, "build-opened", opened), *more):
             drafts.append(
-                draft(papers, build=build, kind=kind, fields=fields, at=when, basis="", by=who(), known=known)
+                draft(
+                    papers,
+                    build=build,
+                    kind=kind,
+                    fields=fields,
+                    at=when,
+                    basis="",
+                    by=writer_here(),
+                    known=known,
+                )
             )
             known.note(papers.sheet, kind=kind, fields=fields)
         store.append_many(drafts)
@@ -182,7 +199,7 @@ def _written_in(folder: Path) -> bool:
 
 _AGO = re.compile(r"(\d+) (d|h|min)\b")
 _UNITS = {"d": "days", "h": "hours", "min": "minutes"}
-_WHOLE = ("stage", "round", "minutes", "count", "minutes_ago", "open_minutes", "cure_minutes")
+_WHOLE = ("stage", "round", "minutes", "count", "minutes_ago", "open_minutes", "cure_minutes", "months")
 _YES_NO = ("compared", "sure")
 
 

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from gudgeon.bench.answer import Heading
 from gudgeon.bench.context import Bench
-from gudgeon.bench.network import job
+from gudgeon.bench.network import tasks_of
 from gudgeon.bench.record import find_task
 from gudgeon.bench.start import held_back
 
@@ -24,7 +24,7 @@ class AskedToBegin:
 def asked_to_begin(bench: Bench, said: str) -> AskedToBegin:
     """The answer to “May I begin it?”."""
     key = find_task(bench, said)
-    task = next(one for one in job().for_engine(bench.sheet) if one.key == key)
+    task = next(one for one in tasks_of(bench.sheet, bench.state) if one.key == key)
     return AskedToBegin(
         bench.heading("May I begin it?"),
         key,

@@ -13,6 +13,7 @@ from gudgeon.bench.errors import AngleRefused, NotThisStage, OutcomeRefused, Unk
 from gudgeon.bench.held_against import shown_with
 from gudgeon.bench.holds import all_holds, basis_of, joints_of
 from gudgeon.bench.made_against import pull_shown
+from gudgeon.bench.network import JOB
 from gudgeon.bench.progress import OUTCOMES
 from gudgeon.bench.wrench_state import setting_room
 from gudgeon.kit.model import Kit
@@ -154,7 +155,9 @@ def _angle_between(said: str, wanted: Printed | None) -> None:
         raise AngleRefused(said, f"{most:g}°")
 
 
-def hold_proved(sheet: DataSheet, *, hold: str, value: str = "", photo: str | None = None) -> dict[str, Any]:
+def hold_proved(
+    sheet: DataSheet, *, hold: str, value: str = "", photo: str | None = None, job: str = JOB
+) -> dict[str, Any]:
     """A hold proved with the value seen or with a photo: what that rests on, and the figures it is held against."""
     holds = all_holds()
     if hold not in holds:
@@ -164,7 +167,7 @@ def hold_proved(sheet: DataSheet, *, hold: str, value: str = "", photo: str | No
         "hold": hold,
         "value": value or "",
         "photo": photo or None,
-        "rests_on": list(basis_of(of, sheet)),
+        "rests_on": list(basis_of(of, sheet, job)),
         "shown": shown_with(sheet, of.held_against, joints=joints_of(of, sheet)),
     }
 
@@ -205,8 +208,10 @@ def held_by(name: str) -> str:
     return "timing" if _TIMING.search(name) else "nothing"
 
 
-def body(sheet: DataSheet, kit: Kit, *, kind: str, fields: Mapping[str, Any]) -> dict[str, Any]:
-    """The body of an entry of any kind, from the fields a person gave."""
+def body(
+    sheet: DataSheet, kit: Kit, *, kind: str, fields: Mapping[str, Any], job: str = JOB
+) -> dict[str, Any]:
+    """The body of an entry of any kind, from the fields a person gave; what a proof rests on depends on the job."""
     if kind in ("reading", "face-scanned"):
         from gudgeon.bench.reading_body import face, reading
 
@@ -216,7 +221,7 @@ def body(sheet: DataSheet, kit: Kit, *, kind: str, fields: Mapping[str, Any]) ->
     if kind == "bolt-loosened":
         return loosened(sheet, kit, **fields)
     if kind == "hold-proved":
-        return hold_proved(sheet, **fields)
+        return hold_proved(sheet, **fields, job=job)
     if kind == "identity-read":
         return identity(sheet, **fields)
     if kind == "part-disposition" and fields.get("joint"):

@@ -11,10 +11,11 @@ from hashlib import sha256
 
 from gudgeon.bench.answer import Heading
 from gudgeon.bench.changed_figures import Difference, of_program, of_pull, of_reading
-from gudgeon.bench.context import Bench
+from gudgeon.bench.context import Bench, entries_of
 from gudgeon.bench.entries import entry_words, item_names
 from gudgeon.bench.held_against import differing
 from gudgeon.bench.holds import Hold, holds_of, joints_of
+from gudgeon.bench.network import job_named
 from gudgeon.bench.reason import Reason
 from gudgeon.bench.sheet_place import line_of
 from gudgeon.book.state import HoldState, PullState, ReadingState, ScanState
@@ -67,7 +68,7 @@ def changes(bench: Bench) -> Changes:
     bench.unlock()
     found = affected(bench)
     wanted = {entry for entries in found.values() for entry in entries}
-    entries = {one.id: one for one in bench.store.entries(bench.build)} if wanted else {}
+    entries = {one.id: one for one in entries_of(bench)} if wanted else {}
     names = item_names(entries.values())
     used = {
         key: Used(
@@ -133,7 +134,7 @@ def _pulls(bench: Bench) -> Iterator[tuple[str, int, PullState]]:
 
 
 def _proofs(bench: Bench) -> Iterator[tuple[Hold, HoldState]]:
-    for hold in holds_of(bench.sheet):
+    for hold in holds_of(bench.sheet, job_named(bench.state)):
         proof = bench.state.holds.get(hold.id)
         if proof is not None and proof.status == "proved" and proof.sheet != bench.papers.sheet_sha:
             yield hold, proof

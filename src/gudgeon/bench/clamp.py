@@ -7,6 +7,8 @@ import numpy as np
 from gudgeon.bench.answer import Heading
 from gudgeon.bench.bodies import joint as joint_of
 from gudgeon.bench.clamp_acts import AS_WRITTEN, Doings, WhatIf, doings, offered, read_what_if, words
+from gudgeon.bench.clamp_asked import SEED, TRIALS, clamp_asked
+from gudgeon.bench.clamp_counted import Counted
 from gudgeon.bench.clamp_families import Family, each, families
 from gudgeon.bench.clamp_model import Mechanics, Missing, Notes, mechanics
 from gudgeon.bench.clamp_unseen import unseen
@@ -21,7 +23,7 @@ from gudgeon.bench.clamp_words import (
     stage_name,
 )
 from gudgeon.bench.context import Bench
-from gudgeon.bench.progress import progress
+from gudgeon.book.tell import Tell, silent
 from gudgeon.calc.joint.program import Tightened, tighten
 from gudgeon.calc.joint.scatter import (
     CAUSES,
@@ -38,7 +40,6 @@ from gudgeon.quantity.format import both_ends, number
 from gudgeon.sheet.joints import Joint
 from gudgeon.sources.tightening import usual
 
-TRIALS, SEED = 10_000, 1
 SHARED_OUT = 1500  # trials that tell which cause makes how much: to about 2 in 100
 CAUTION = (
     "This is no design check of the joint. It says how far the clamp scatters when the program is done as written; "
@@ -150,10 +151,21 @@ class _Case:
     doings: Doings
     scatter: Scatter
 
-    def run(self, drawn: Chances) -> Tightened:
+    def run(self, drawn: Chances, counted: Counted) -> Tightened:
         """Tighten it once for each row of the chances."""
-        acts = [one.act for one in self.doings.acts]
-        return tighten(self.mechanics.model, acts=acts, draws=draws(drawn, scatter=self.scatter))
+        acts, made = [one.act for one in self.doings.acts], draws(drawn, scatter=self.scatter)
+        with counted.run(len(drawn.shared)) as told:
+            return tighten(self.mechanics.model, acts=acts, draws=made, told=told)
+
+
+@dataclass(frozen=True, slots=True)
+class _Asked:
+    """A what-if as it was written, what it means, and the joint done so; without a case where it cannot be said."""
+
+    spec: str
+    what: WhatIf
+    case: _Case | None
+    notes: Notes
 
 
 def clamp(
@@ -164,25 +176,34 @@ def clamp(
     trials: int = TRIALS,
     seed: int = SEED,
     bolts_are: str = "",
+    tell: Tell = silent,
 ) -> Clamp:
-    """Tighten a joint many times at random: the clamp of every bolt, its band, and where the band comes from."""
-    bench.unlock()
-    joint, notes = joint_of(bench.sheet, key), Notes()
+    """Tighten a joint many times at random: the clamp of every bolt, its band, and where the band comes from.
+
+    `tell` is told again and again how many of the tightenings are done; what it raises ends the work.
+    """
+    said = clamp_asked(bench, key, trials=trials, seed=seed, bolts_are=bolts_are)
+    joint, notes, are = joint_of(bench.sheet, key), Notes(), said.bolts_are
     asked = [(spec, read_what_if(spec, joint=joint, kit=bench.kit)) for spec in what_if]
-    are = bolts_are or progress(joint, bench.state.joints.get(key)).bolts_are
     case = _case(bench, joint, notes, bolts_are=are)
+    others = [_Asked(spec, one, *_otherwise(bench, joint, one, bolts_are=are)) for spec, one in asked]
+    tell("drawing what chance decides")
     drawn = _drawn(bench, joint, case, trials=trials, seed=seed, bolts_are=are) if case or asked else None
+    runs = sum(one is not None for one in (case, *(other.case for other in others)))
+    counted = Counted(runs * (trials + len(CAUSES) * _shared_rows(trials)), tell)
     stages: tuple[StageClamp, ...] = ()
     if case is not None and drawn is not None:
-        stages = _stages(joint, case, drawn)
+        stages = _stages(joint, case, drawn, counted)
     lines: list[WhatIfLine] = []
-    for spec, one in asked:
-        other = _case(bench, joint, own := Notes(), bolts_are=are, what_if=one)
-        if other is None or drawn is None:
-            named, left_out = words(one, joint=joint, kit=bench.kit), unseen(joint, one.skip)
-            lines.append(WhatIfLine(spec, named, "", left_out, "", "", 0.0, "", "", _why_not(joint, own)))
+    for other in others:
+        if other.case is None or drawn is None:
+            named, left_out = words(other.what, joint=joint, kit=bench.kit), unseen(joint, other.what.skip)
+            why = _why_not(joint, other.notes)
+            lines.append(WhatIfLine(other.spec, named, "", left_out, "", "", 0.0, "", "", why))
         else:
-            lines.extend(_lines(bench, joint, spec, one, other=other, drawn=drawn, stages=stages))
+            lines.extend(
+                _lines(bench, joint, other, case=other.case, drawn=drawn, stages=stages, counted=counted)
+            )
     return Clamp(
         bench.heading("What do I set?"),
         key,
@@ -268,6 +289,12 @@ def _case(
     return _Case(built, done, scatter)
 
 
+def _otherwise(bench: Bench, joint: Joint, what_if: WhatIf, *, bolts_are: str) -> tuple[_Case | None, Notes]:
+    """The joint with one thing done otherwise, with notes of its own."""
+    own = Notes()
+    return _case(bench, joint, own, bolts_are=bolts_are, what_if=what_if), own
+
+
 def _drawn(
     bench: Bench, joint: Joint, case: _Case | None, *, trials: int, seed: int, bolts_are: str
 ) -> Chances:
@@ -282,16 +309,22 @@ def _drawn(
     return chances(np.random.default_rng(seed), trials=trials, bolts=len(joint.bolt_names), acts=count)
 
 
-def _causes(case: _Case, drawn: Chances, found: Floats) -> list[VarianceShares]:
+def _shared_rows(trials: int) -> int:
+    """So many of the trials tell which cause makes how much."""
+    return min(SHARED_OUT, trials // 2)
+
+
+def _causes(case: _Case, drawn: Chances, found: Floats, counted: Counted) -> list[VarianceShares]:
     """For each stage the shares of the causes, from trials of the same chances."""
     trials, stages, bolts = found.shape
-    rows = min(SHARED_OUT, trials // 2)
+    rows = _shared_rows(trials)
     one, other = drawn.rows(slice(0, rows)), drawn.rows(slice(trials - rows, trials))
     still = [cause for cause in CAUSES if _without_effect(case, one, other=other, cause=cause)]
 
     def run(changed: Chances) -> Floats:
-        return case.run(changed).preload_n.reshape(len(changed.shared), stages * bolts)
+        return case.run(changed, counted).preload_n.reshape(len(changed.shared), stages * bolts)
 
+    counted.left_out(rows * len(still))
     shares = variance_shares(
         run, one=one, other=other, found=found.reshape(trials, stages * bolts), without=tuple(still)
     )
@@ -315,9 +348,9 @@ def _without_effect(case: _Case, one: Chances, *, other: Chances, cause: Cause) 
     return all(np.array_equal(getattr(before, name), getattr(after, name)) for name in names)
 
 
-def _stages(joint: Joint, case: _Case, drawn: Chances) -> tuple[StageClamp, ...]:
-    found = case.run(drawn)
-    causes = _causes(case, drawn, found.preload_n)
+def _stages(joint: Joint, case: _Case, drawn: Chances, counted: Counted) -> tuple[StageClamp, ...]:
+    found = case.run(drawn, counted)
+    causes = _causes(case, drawn, found.preload_n, counted)
     return tuple(_stage(joint, case, found, at, causes=causes[at]) for at in range(len(found.stages)))
 
 
@@ -399,30 +432,31 @@ def _bolts(joint: Joint, case: _Case, found: Tightened, at: int, *, ends: Floats
 def _lines(
     bench: Bench,
     joint: Joint,
-    spec: str,
-    one: WhatIf,
+    asked: _Asked,
     *,
-    other: _Case,
+    case: _Case,
     drawn: Chances,
     stages: tuple[StageClamp, ...],
+    counted: Counted,
 ) -> list[WhatIfLine]:
-    found = other.run(drawn)
+    found, one = case.run(drawn, counted), asked.what
     last = len(found.stages) - 1
-    made = _stage(joint, other, found, last, causes=_causes(other, drawn, found.preload_n)[last])
+    causes = _causes(case, drawn, found.preload_n, counted)[last]
+    made = _stage(joint, case, found, last, causes=causes)
     lines = []
     for at, (family, row) in enumerate(zip(families(joint), made.families, strict=True)):
         share = np.quantile(found.yield_share[:, last][:, list(family.places)], (0.05, 0.5, 0.95))
         was = stages[-1].families[at] if stages else None
         lines.append(
             WhatIfLine(
-                spec,
+                asked.spec,
                 words(one, joint=joint, kit=bench.kit),
                 row.family,
                 unseen(joint, one.skip),
                 row.clamp,
                 row.band,
                 row.band_share,
-                percent(share) if other.mechanics.yield_known and row.clamp != "none" else "",
+                percent(share) if case.mechanics.yield_known and row.clamp != "none" else "",
                 compared(
                     row.middle_n,
                     band=row.band_share,

@@ -4,7 +4,7 @@ import math
 from collections.abc import Iterable, Mapping
 
 from gudgeon.calc.joint.scatter import CAUSES, Cause
-from gudgeon.quantity.format import number
+from gudgeon.quantity.format import in_order, number
 from gudgeon.quantity.units import convert
 from gudgeon.sheet.joints import Joint
 
@@ -102,7 +102,9 @@ def percent(ends: Iterable[float]) -> str:
 
 def force(force_n: float) -> str:
     """A force in the digits that are meant, in both systems; none below a newton."""
-    return f"{_three(force_n / 1000)} kN ({_three(_lbf(force_n))} lbf)" if force_n > 1 else "none"
+    if force_n <= 1:
+        return "none"
+    return in_order(f"{_three(force_n / 1000)} kN", inch=f"{_three(_lbf(force_n))} lbf")
 
 
 def forces(low: float, *, high: float) -> str:
@@ -111,7 +113,7 @@ def forces(low: float, *, high: float) -> str:
         return f"none to {force(high)}" if high > 1 else "none"
     metric = dict.fromkeys(_three(one / 1000) for one in (low, high))
     inch = dict.fromkeys(_three(_lbf(one)) for one in (low, high))
-    return f"{'–'.join(metric)} kN ({'–'.join(inch)} lbf)"
+    return in_order(f"{'–'.join(metric)} kN", inch=f"{'–'.join(inch)} lbf")
 
 
 def _lbf(force_n: float) -> float:

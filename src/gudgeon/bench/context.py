@@ -1,26 +1,30 @@
 """Everything one question needs, opened once: book, build, sheet, kit, state and the hour."""
 
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
 from dataclasses import dataclass, replace
 from datetime import UTC, datetime
 from functools import lru_cache
 from pathlib import Path
-from threading import Lock
+from typing import Any
 
 from gudgeon.bench.answer import NOTICE, Heading
+from gudgeon.bench.chain_read import Read, read_chain
 from gudgeon.bench.codes import same_code
 from gudgeon.bench.errors import EngineDiffers, EngineNotRead, NoBook, NoSuchBuild, WhichBuild
 from gudgeon.bench.moved import moved_remarks
 from gudgeon.book.address import BookAddress, papers_folder, photos_folder
+from gudgeon.book.entries import Entry
 from gudgeon.book.errors import BookMissing
-from gudgeon.book.fold import fold
 from gudgeon.book.opening import open_book
 from gudgeon.book.state import State
 from gudgeon.book.store import Store
 from gudgeon.kit.load import LoadedKit, parse_kit
 from gudgeon.kit.model import Kit
+from gudgeon.quantity.format import show_first
 from gudgeon.sheet.load import LoadedSheet, parse_sheet
 from gudgeon.sheet.model import DataSheet
-from gudgeon.written.errors import FileMissing
+from gudgeon.written.errors import FileMissing, FileWrong
 from gudgeon.written.located import Written, read_text
 
 
@@ -44,8 +48,16 @@ class Papers:
 
 
 @dataclass(frozen=True, slots=True)
+class Writer:
+    """Whose hand writes, and with what device: what every entry carries of its sender."""
+
+    who: str
+    device: str
+
+
+@dataclass(frozen=True, slots=True)
 class Bench:
-    """One build of one book, with its papers, at one hour."""
+    """One build of one book, with its papers, at one hour; `writer` where it is not the one at this machine."""
 
     book: BookAddress
     store: Store
@@ -53,6 +65,7 @@ class Bench:
     papers: Papers
     state: State
     now: datetime
+    writer: Writer | None = None
 
     @property
     def sheet(self) -> DataSheet:
@@ -127,12 +140,19 @@ def open_store(book: BookAddress) -> Store:
         raise NoBook(str(book)) from None
 
 
-def open_bench(book: BookAddress, *, build: str | None = None, now: datetime | None = None) -> Bench:
+def open_bench(
+    book: BookAddress,
+    *,
+    build: str | None = None,
+    now: datetime | None = None,
+    writer: Writer | None = None,
+) -> Bench:
     """Open a book and one of its builds: the named one, else the only one."""
     store = open_store(book)
     try:
         chosen = _chosen(store.builds(), build, book)
-        return at_hour(book, store=store, build=chosen, now=now or clock().astimezone())
+        opened = at_hour(book, store=store, build=chosen, now=now or clock().astimezone())
+        return replace(opened, writer=writer)
     except BaseException:
         store.close()
         raise
@@ -161,14 +181,31 @@ def _chosen(builds: tuple[str, ...], build: str | None, book: BookAddress) -> st
 
 def at_hour(book: BookAddress, *, store: Store, build: str, now: datetime) -> Bench:
     """The bench as it stands at an hour, from what the store holds."""
-    read = _read(store, build)
+    read = read_chain(store, build, where=str(book))
     papers = _papers(book, store, read.opened, read.sheet, read.kit)
+    show_first(papers.kit.units)
     return Bench(book, store, build, papers, looked_at(read.state, book), now)
 
 
 def state_after(bench: Bench) -> State:
     """The state as the book stands now, after what was recorded; whoever opens the book next finds it read."""
-    return looked_at(_read(bench.store, bench.build).state, bench.book)
+    return looked_at(_as_it_stands(bench).state, bench.book)
+
+
+def entries_of(bench: Bench) -> tuple[Entry, ...]:
+    """Every entry of the build as the book stands now, in order."""
+    return _as_it_stands(bench).entries
+
+
+def entry_of(bench: Bench, entry_id: str) -> Entry | None:
+    """An entry of the build by its whole id, as the book stands now."""
+    read = _as_it_stands(bench)
+    found = read.by_id.get(entry_id)
+    return found if found is not None and found.number <= read.entries[-1].number else None
+
+
+def _as_it_stands(bench: Bench) -> Read:
+    return read_chain(bench.store, bench.build, where=str(bench.book))
 
 
 def looked_at(state: State, book: BookAddress) -> State:
@@ -182,39 +219,6 @@ def looked_at(state: State, book: BookAddress) -> State:
     return replace(state, photos_wrong=photos_wrong(photos_folder(book), named=named, proofs=proofs))
 
 
-@dataclass(frozen=True, slots=True)
-class _Read:
-    """A chain as far as one head: where its papers are, which were pinned last, and what it adds up to."""
-
-    opened: dict[str, object]
-    sheet: str
-    kit: str
-    state: State
-
-
-_READ: dict[str, _Read] = {}
-_READ_MOST = 16
-_READING = Lock()
-
-
-def _read(store: Store, build: str) -> _Read:
-    """A chain read once for each of its heads: the hash of a head covers every entry before it."""
-    with _READING:
-        known = _READ.get(store.head(build))
-    if known is not None:
-        return known
-    entries = store.entries(build)
-    opened = next(entry for entry in entries if entry.kind == "build-opened")
-    sheet = next((entry.sheet for entry in reversed(entries) if entry.sheet), "")
-    kit = next((entry.kit for entry in reversed(entries) if entry.kit), "")
-    found = _Read(opened.body, sheet, kit, fold(entries))
-    with _READING:  # kept by the head that was read, which may be later than the one that was looked for
-        _READ[entries[-1].hash] = found
-        while len(_READ) > _READ_MOST:
-            del _READ[next(iter(_READ))]
-    return found
-
-
 @lru_cache(maxsize=8)
 def _sheet(text: str, *, file: str) -> LoadedSheet:
     return parse_sheet(text, file=file)
@@ -225,8 +229,18 @@ def _kit(text: str, *, file: str) -> LoadedKit:
     return parse_kit(text, file=file)
 
 
+@contextmanager
+def _named(what: str) -> Iterator[None]:
+    """Let what is wrong with a file say whether it is the data sheet or the kit."""
+    try:
+        yield
+    except FileWrong as error:
+        error.what = error.what or what
+        raise
+
+
 def _papers(
-    book: BookAddress, store: Store, opened: dict[str, object], sheet_sha: str, kit_sha: str
+    book: BookAddress, store: Store, opened: Mapping[str, Any], sheet_sha: str, kit_sha: str
 ) -> Papers:
     """The files as they are now; the copies pinned in the book where a file has gone."""
     remarks: list[str] = []
@@ -242,15 +256,18 @@ def _papers(
                 raise FileMissing(
                     str(file)
                 )  # it began beside a file; where this program stands is another place
-            texts.append((str(file), read_text(file)))
+            with _named(what):
+                texts.append((str(file), read_text(file)))
             files.append(file)
         except FileMissing:
             remarks.append(f"The {what} {file} is gone; the copy pinned in the book is used.")
             texts.append((f"{what} pinned in the book", store.document(sha)))
             files.append(None)
     (sheet_file, sheet_text), (kit_file, kit_text) = texts
-    sheet = _sheet(sheet_text, file=sheet_file)
-    kit = _kit(kit_text, file=kit_file)
+    with _named("data sheet"):
+        sheet = _sheet(sheet_text, file=sheet_file)
+    with _named("kit"):
+        kit = _kit(kit_text, file=kit_file)
     for what, new, old in (("data sheet", sheet.sha256, sheet_sha), ("kit", kit.sha256, kit_sha)):
         if old and new != old:
             remarks.append(

@@ -6,7 +6,7 @@ from typing import Any
 
 from gudgeon.bench.features import has
 from gudgeon.bench.holds import all_holds, holds_of
-from gudgeon.bench.network import job
+from gudgeon.bench.network import JOB, job_named, known_task
 from gudgeon.book.state import EngineState, State
 from gudgeon.sheet.joints import Joint
 from gudgeon.sheet.model import DataSheet
@@ -36,18 +36,21 @@ class Known:
     tasks: set[str]
     pulled: set[str]
     cams_in: bool
+    job: str = JOB
 
     @classmethod
     def of(cls, state: State) -> "Known":
         """What a state says of it."""
         pulled = {key for key, joint in state.joints.items() if joint.pulls or joint.history}
-        return cls(set(state.tasks), pulled, state.engine.cams == "in")
+        return cls(set(state.tasks), pulled, state.engine.cams == "in", job_named(state))
 
     def note(self, sheet: DataSheet, *, kind: str, fields: Mapping[str, Any]) -> None:
         """One entry further."""
         if kind == "pull":
             self.pulled.add(fields["joint"])
             self.cams_in |= sheet.joints[fields["joint"]].role == "camshaft caps"
+        elif kind == "job-chosen":
+            self.job = fields["job"]
         elif kind in ("task-started", "task-done"):
             self.tasks.add(fields["task"])
 
@@ -97,7 +100,7 @@ def _finished(sheet: DataSheet, known: Known, task: str) -> Done:
 
 def of_task(sheet: DataSheet, task: str) -> Done:
     """What a task of the job does to this engine."""
-    found = job().tasks.get(task)
+    found = known_task(task)
     if found is None:
         return Done()
     return Done(_fitting(sheet, found.acts), _possible(sheet, found.makes))

@@ -6,10 +6,10 @@ from datetime import datetime
 from typing import Any
 
 from gudgeon.bench.answer import Heading
-from gudgeon.bench.context import Bench
+from gudgeon.bench.context import Bench, entries_of, entry_of
 from gudgeon.bench.entry_words import OWN_WORDS
 from gudgeon.bench.holds import all_holds
-from gudgeon.bench.network import job
+from gudgeon.bench.network import title_of
 from gudgeon.book.entries import Entry
 from gudgeon.book.fold_lists import CLOSES, OPENS
 
@@ -25,6 +25,7 @@ class EntryLine:
     kind: str
     what: str
     struck: str
+    device: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,16 +37,25 @@ class EntryList:
     head: str
 
 
-def listed(bench: Bench, *, last: int | None = None) -> EntryList:
-    """Every entry, or the last so many."""
-    entries = list(bench.store.entries(bench.build))
-    chosen = entries[-last:] if last else entries
+def listed(bench: Bench, *, last: int | None = None, before: int = 0) -> EntryList:
+    """Every entry, or the last so many; of these only those that stand before the last `before` of all."""
+    entries = entries_of(bench)
+    upto = max(0, len(entries) - before)
+    chosen = entries[max(0, upto - last) if last else 0 : upto]
     names = item_names(entries)
-    lines = tuple(_line(bench, one, names) for one in chosen)
+    lines = tuple(entry_line(bench, one, names=names) for one in chosen)
     return EntryList(bench.heading("What was done?"), lines, bench.state.head)
 
 
-def _line(bench: Bench, one: Entry, names: Mapping[tuple[str, str], str]) -> EntryLine:
+def line_of(bench: Bench, entry_id: str) -> EntryLine:
+    """One entry of the build, by its whole id."""
+    entries = entries_of(bench)
+    one = next(one for one in entries if one.id == entry_id)
+    return entry_line(bench, one, names=item_names(entries))
+
+
+def entry_line(bench: Bench, one: Entry, *, names: Mapping[tuple[str, str], str]) -> EntryLine:
+    """One entry as a line of the list; `names` are those of the things on the open lists."""
     struck = bench.state.struck.get(one.id)
     return EntryLine(
         one.number,
@@ -55,6 +65,7 @@ def _line(bench: Bench, one: Entry, names: Mapping[tuple[str, str], str]) -> Ent
         one.kind.replace("-", " "),
         entry_words(bench, one, names=names).partition(": ")[2],
         f"struck: {struck.why}" if struck is not None else "",
+        one.device,
     )
 
 
@@ -70,7 +81,7 @@ def entry_words(bench: Bench, one: Entry, *, names: Mapping[tuple[str, str], str
     if one.kind == "reading":
         return _reading_words(bench, body)
     if one.kind in TASK_KINDS:
-        body = {**body, "task": job().title(body["task"], sheet=bench.sheet)}
+        body = {**body, "task": title_of(body["task"], sheet=bench.sheet, state=bench.state)}
         if body.get("minutes"):
             body["minutes"] = f"{body['minutes']} min"
     if one.kind in OWN_WORDS:
@@ -97,9 +108,13 @@ def _named(
     if kind == "hold-proved" and body.get("photo"):
         named["photo"] = f"with photo {body['photo'][:8]}"
     if kind in ("looked", "inspected"):
-        entries = bench.store.entries(bench.build)
-        number = next((one.number for one in entries if one.id == body["entry"]), None)
-        named["entry"] = f"entry {number}" if number is not None else body["entry"][:8]
+        entry = entry_of(bench, body["entry"])
+        named["entry"] = f"entry {entry.number}" if entry is not None else body["entry"][:8]
+    if kind == "looked":
+        named["as_recorded"] = "as it was recorded" if body["as_recorded"] else "NOT as it was recorded"
+    if kind == "strike":
+        entry = entry_of(bench, body["entry"])
+        named["entry"] = _struck_words(bench, entry, names) if entry is not None else body["entry"][:8]
     if kind in CLOSES:
         named["item"] = names.get((CLOSES[kind], body["item"]), body["item"])
     if kind == "timer-ended" and body["timer"] in bench.state.timers:
@@ -108,6 +123,15 @@ def _named(
         key, _, place = str(body["what"]).partition(" ")
         named["what"] = ", ".join(filter(None, [_item_name(bench, key), place]))
     return named
+
+
+def _struck_words(bench: Bench, entry: Entry, names: Mapping[tuple[str, str], str]) -> str:
+    return f"entry {entry.number} ({brief(entry_words(bench, entry, names=names))})"
+
+
+def brief(words: str) -> str:
+    """Words of an entry where others are told of it: what is longer stands whole in the book."""
+    return words if len(words) <= MOST_LETTERS else f"{words[:MOST_LETTERS].rstrip()}…"
 
 
 def _joint_name(bench: Bench, key: str) -> str:
@@ -120,6 +144,7 @@ def _item_name(bench: Bench, key: str) -> str:
     return item.name if item is not None else _joint_name(bench, key)
 
 
+MOST_LETTERS = 200
 TASK_KINDS = ("task-started", "task-paused", "task-done")
 _ORDER = {
     "build-opened": ("engine",),
@@ -136,7 +161,8 @@ _ORDER = {
     "tightened-again": ("joint", "seen"),
     "accepted": ("what", "by", "why"),
     "paused": ("hand", "next_action"),
-    "strike": ("why",),
+    "strike": ("entry", "why"),
+    "looked": ("entry", "as_recorded", "seen"),
     "task-paused": ("task", "why"),
     "task-done": ("task", "minutes", "note"),
 }

@@ -4,6 +4,7 @@ from collections.abc import Callable, Mapping
 from typing import Any
 
 from gudgeon.bench.context import Bench
+from gudgeon.bench.plan_words import WORDS as OF_THE_PLAN
 from gudgeon.bench.reason import WORDS
 from gudgeon.bench.timers import grouped
 
@@ -62,6 +63,7 @@ def _signed(bench: Bench, body: Mapping[str, Any]) -> str:
 
 
 OWN_WORDS: Mapping[str, Callable[[Bench, Mapping[str, Any]], str]] = {
+    **OF_THE_PLAN,
     "sealant-laid": _sealant,
     "taken-off": _off,
     "counted": _counted,

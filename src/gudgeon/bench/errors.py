@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable
 
+from gudgeon.bench.codes import in_a_command
 from gudgeon.errors import InputError, RecordError, short
 
 
@@ -25,7 +26,8 @@ class EngineDiffers(RecordError):
     def __init__(self, code: str, codes: Iterable[str]) -> None:
         super().__init__(
             f"Figures are locked: `{code}` was read off the engine, the sheet is for {_list(codes)}.\n"
-            f"Use the sheet of this engine, or say why this one serves: gudgeon record identity {code} --why REASON"
+            "Use the sheet of this engine, or say why this one serves: "
+            f"gudgeon record identity {in_a_command(code)} --why REASON"
         )
 
 

@@ -9,7 +9,7 @@ from gudgeon.bench.holds import IDENTITY
 from gudgeon.bench.network import Task
 from gudgeon.bench.progress import Progress, progress
 from gudgeon.bench.reason import when
-from gudgeon.book.state import HoldState, State, TaskState
+from gudgeon.book.state import HoldState, ShopState, State, TaskState
 from gudgeon.sheet.model import DataSheet
 
 Status = Literal["none", "running", "paused", "away", "done", "undone"]
@@ -106,8 +106,8 @@ def _finished(recorded: TaskState | None) -> Evidence | None:
 
 def _of_shop(task: Task, state: State) -> Evidence | None:
     """From the parts that went to the machine shop, found by the word for them."""
-    parts = [one for name, one in state.shop.items() if task.shop_part in name.lower().split()]
-    if not task.shop_part or not parts:
+    parts = shop_parts(task, state)
+    if not parts:
         return None
     out = _moment(min(one.out for one in parts))
     if task.shop_when == "sent" or all(one.back for one in parts):
@@ -133,6 +133,16 @@ def _of_holds(state: State, recorded: TaskState | None, holds: tuple[str, ...]) 
     if complete and (recorded is None or _moment(since) >= _moment(recorded.since)):
         return Evidence("done", _moment(since))
     return None
+
+
+def shop_parts(task: Task, state: State) -> list[ShopState]:
+    """The parts at the machine shop that a task is about."""
+    words = (task.shop_part, f"{task.shop_part}shaft")
+    return [
+        one
+        for name, one in state.shop.items()
+        if task.shop_part and any(word in name.lower().split() for word in words)
+    ]
 
 
 def _begun(recorded: TaskState | None) -> Evidence | None:

@@ -7,12 +7,13 @@ from hashlib import sha256
 from pathlib import Path
 
 from gudgeon.bench.bodies import characteristic
-from gudgeon.bench.context import Bench
+from gudgeon.bench.context import Bench, entry_of
 from gudgeon.bench.face_extent import fits_face
 from gudgeon.bench.measuring_errors import NoFace, TooManyPoints
 from gudgeon.bench.record import Recorded, record
 from gudgeon.bench.sent_before import sent_before
-from gudgeon.written.points import Points, points_in, read_points
+from gudgeon.book.tell import Tell, silent
+from gudgeon.written.points import Points, Told, points_in, read_points
 
 FACES = ("scanned face", "straightedge lines", "heights")
 """Methods of characteristics whose face may be scanned."""
@@ -30,19 +31,29 @@ def take_face(
     condition: str,
     note: str = "",
     sure: bool = False,
+    tell: Tell = silent,
 ) -> Recorded:
     """Write the points of a file into the book; what is no face is refused before. The same file counts once."""
     _has_a_face(bench, item)
     path = Path(file).expanduser()
     said = Taken(item, path.name, instrument, condition, note, sure)
-    return _taken(bench, said, read_points(path, unit_said=unit), content=path.read_bytes(), named=str(file))
+    points = read_points(path, unit_said=unit, told=_lines(tell))
+    tell("looking whether they are of this face")
+    return _taken(bench, said, points, content=path.read_bytes(), named=str(file))
 
 
-def take_sent_face(bench: Bench, said: "Taken", *, content: bytes, unit: str | None) -> Recorded:
-    """The same for a file that was sent, and that lies nowhere here."""
+def take_sent_face(
+    bench: Bench, said: "Taken", *, content: bytes, unit: str | None, tell: Tell = silent
+) -> Recorded:
+    """The same for a file that was sent, and that lies nowhere here; where `tell` raises, nothing is written."""
     _has_a_face(bench, said.item)
-    points = points_in(content, file=said.file, unit_said=unit)
+    points = points_in(content, file=said.file, unit_said=unit, told=_lines(tell))
+    tell("looking whether they are of this face")
     return _taken(bench, said, points, content=content, named=said.file)
+
+
+def _lines(tell: Tell) -> Told:
+    return lambda part, whole: tell(f"reading line {part:,} of {whole:,}")
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,7 +103,7 @@ def _taken(bench: Bench, said: Taken, points: Points, *, content: bytes, named: 
     }
     own = "\n".join((bench.build, said.item, said.condition, said.instrument, points.unit, digest))
     made = sha256(own.encode()).hexdigest()[:32]
-    if any(one.id == made for one in bench.store.entries(bench.build)):
+    if entry_of(bench, made) is not None:
         remarks = sent_before(bench, bench.state, ids=[made])
         return Recorded(made, "face-scanned", f"the points of {said.file}", remarks)
     return record(bench, "face-scanned", fields, entry_id=made)

@@ -137,7 +137,7 @@ def _rest(sheet: DataSheet) -> Iterator[Gap]:
     if sheet.valve_gear is None:
         yield Gap("valve gear", "not stated", "valve clearances cannot be judged", "valve_gear")
     if "engine_oil" not in sheet.fluids:
-        yield Gap("fluids", "no engine_oil", "how much oil to fill is not known", "fluids")
+        yield Gap("fluids", "no engine oil", "how much oil to fill is not known", "fluids")
     if has(sheet, "liquid cooling") and "coolant" not in sheet.fluids:
         yield Gap("fluids", "no coolant", "how much coolant to fill is not known", "fluids")
     for key, sealant in sheet.sealants.items():

@@ -1,8 +1,9 @@
 """Is it good? Every characteristic of the sheet with its readings, its limits and a verdict in words."""
 
 from collections import Counter
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass, replace
+from typing import cast
 
 from gudgeon.bench.answer import Heading
 from gudgeon.bench.bodies import characteristic
@@ -12,7 +13,9 @@ from gudgeon.bench.judging.decision import RISK
 from gudgeon.bench.judging.evaluate import findings
 from gudgeon.bench.judging.finding import NO_READING, NOT_MEASURED, Finding
 from gudgeon.bench.judging.rows import Row, odd_row, row_of, unread
+from gudgeon.bench.lately import Lately
 from gudgeon.bench.measured import CANNOT, Measured, Odd, measured_and_odd
+from gudgeon.book.state import Accepted, PartState, ReadingState, ScanState, State, Struck
 from gudgeon.sheet.inspections import place_names
 
 __all__ = ["RISK", "RULE", "Inspection", "Row", "inspect"]
@@ -44,10 +47,46 @@ def inspect(bench: Bench, *, only: str | None = None) -> Inspection:
     }
     if only is not None and not chosen:
         characteristic(bench.sheet, only)
-    known: dict[str, dict[str, Measured]] = {}
-    rows = tuple(row for key in chosen for row in _rows(bench, key, known=known))
+    grounds = _grounds(bench)
+    rows = _ROWS.of((grounds, tuple(chosen)), lambda: _judged(bench, grounds, chosen))
     counts = dict(Counter(row.verdict for row in rows))
     return Inspection(bench.heading("Is it good?"), rows, counts, RULE)
+
+
+@dataclass(frozen=True, slots=True)
+class _Facts:
+    """All of the state that a verdict on what was read rests on. There is nothing else in it to be asked."""
+
+    readings: Mapping[tuple[str, str, str], ReadingState]
+    scans: Mapping[tuple[str, str], ScanState]
+    accepted: tuple[Accepted, ...]
+    parts: Mapping[str, PartState]
+    struck: Mapping[str, Struck]
+
+
+@dataclass(frozen=True, slots=True)
+class _Grounds:
+    """What verdicts rest on: sheet, kit, and the facts."""
+
+    sheet_sha: str
+    kit_sha: str
+    facts: _Facts
+
+
+_ROWS = Lately[tuple[_Grounds, tuple[str, ...]], tuple[Row, ...]]()
+
+
+def _grounds(bench: Bench) -> _Grounds:
+    state, papers = bench.state, bench.papers
+    facts = _Facts(state.readings, state.scans, state.accepted, state.parts, state.struck)
+    return _Grounds(papers.sheet_sha, papers.kit_sha, facts)
+
+
+def _judged(bench: Bench, grounds: _Grounds, chosen: Iterable[str]) -> tuple[Row, ...]:
+    """The rows; a bench that knows nothing but the facts is asked, so that nothing else can go into them."""
+    bare = replace(bench, state=cast(State, grounds.facts))
+    known: dict[str, dict[str, Measured]] = {}
+    return tuple(row for key in chosen for row in _rows(bare, key, known=known))
 
 
 def _rows(bench: Bench, key: str, *, known: dict[str, dict[str, Measured]]) -> Iterator[Row]:

@@ -11,6 +11,7 @@ from types import MappingProxyType
 from gudgeon.bench.codes import same_code
 from gudgeon.bench.features import has
 from gudgeon.bench.held_against import begins, differing
+from gudgeon.bench.network import JOB, job, job_named
 from gudgeon.bench.progress import progress
 from gudgeon.book.fold_lists import MILESTONES
 from gudgeon.book.state import HoldState, State
@@ -26,7 +27,8 @@ class Hold:
 
     `contradicted_by` pairs an open list with the words of a thing that cannot be on it while the hold is true. `acts`
     are what is done to the engine in proving it, `makes` what is so of the engine afterwards. `held_against` names the
-    figures of the sheet that the proof is compared with, beside those of its joint.
+    figures of the sheet that the proof is compared with, beside those of its joint. `opened` names what of the engine
+    must have been opened for it to be asked for, where most jobs leave that shut.
     """
 
     id: str
@@ -42,6 +44,7 @@ class Hold:
     acts: tuple[str, ...] = ()
     makes: Mapping[str, str] = field(default_factory=dict)
     held_against: tuple[str, ...] = ()
+    opened: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,17 +81,27 @@ def joints_of(hold: Hold, sheet: DataSheet) -> tuple[str, ...]:
     return tuple(key for key, joint in sheet.joints.items() if hold.joint and joint.role == hold.joint)
 
 
-def holds_of(sheet: DataSheet) -> tuple[Hold, ...]:
-    """The holds that apply to this engine."""
-    return tuple(hold for hold in all_holds().values() if all(has(sheet, need) for need in hold.needs))
+def holds_of(sheet: DataSheet, named: str = JOB) -> tuple[Hold, ...]:
+    """The holds that apply to this engine in a job: of what the job never touches nothing is to be proved."""
+    proved = _proved_in(named)
+    return tuple(
+        hold
+        for hold in all_holds().values()
+        if hold.id in proved and all(has(sheet, need) for need in hold.needs)
+    )
 
 
-def basis_of(hold: Hold, sheet: DataSheet) -> tuple[str, ...]:
+@lru_cache(maxsize=8)
+def _proved_in(named: str) -> frozenset[str]:
+    return job(named).proves
+
+
+def basis_of(hold: Hold, sheet: DataSheet, named: str = JOB) -> tuple[str, ...]:
     """What a proof of this hold rests on, in the words of the book.
 
     The engine code is no proof in the book but an entry of its own: whether it was read is asked of the state.
     """
-    applying = {other.id for other in holds_of(sheet)} - {IDENTITY}
+    applying = {other.id for other in holds_of(sheet, named)} - {IDENTITY}
     rests = [f"hold:{other}" for other in hold.rests_on if other in applying]
     rests += [other for other in hold.rests_on if other.startswith("state:")]
     return (*rests, *(f"joint:{key}" for key in joints_of(hold, sheet)))
@@ -97,7 +110,7 @@ def basis_of(hold: Hold, sheet: DataSheet) -> tuple[str, ...]:
 def standings(sheet: DataSheet, state: State) -> tuple[Standing, ...]:
     """Every hold of this engine with whether it stands, those it rests on first."""
     done: dict[str, Standing] = {}
-    for hold in holds_of(sheet):
+    for hold in holds_of(sheet, job_named(state)):
         done[hold.id] = _standing(hold, sheet, state, done)
     return tuple(done.values())
 
@@ -134,6 +147,14 @@ def contradiction(hold: Hold, state: State) -> str:
             if due and before and begins(words, text=f"{item.group} {item.name} {item.where}"):
                 return f"the book says otherwise: “{item.name}” is still on the list of what is {name}"
     return ""
+
+
+def _proved_since(found: HoldState, other: str, state: State) -> bool:
+    """Whether a proof is older than another that it rests on, and did not ask for it on its day."""
+    under = state.holds.get(other)
+    if under is None or not (found.time and under.time) or f"hold:{other}" in found.rests_on:
+        return False
+    return datetime.fromisoformat(under.time) > datetime.fromisoformat(found.time)
 
 
 def _otherwise(found: Mapping[str, tuple[str, str]]) -> str:
@@ -175,10 +196,13 @@ def _standing(hold: Hold, sheet: DataSheet, state: State, before: Mapping[str, S
         return Standing(hold, False, found.value, lost)
     for other in hold.rests_on:
         under = before.get(other)
-        if under is not None and not under.stands:
-            return Standing(
-                hold, False, found.value, f"it rests on “{under.hold.name}”, which does not stand"
-            )
+        if under is None:
+            continue
+        why = f"it rests on “{under.hold.name}”, which does not stand" if not under.stands else ""
+        # A job that was made larger may ask for more under a proof than was asked for on the day of it.
+        if why or _proved_since(found, other, state):
+            why = why or f"it was proved before “{under.hold.name}”, on which it rests in this job"
+            return Standing(hold, False, found.value, why)
     for key in joints:
         if not progress(sheet.joints[key], state.joints.get(key)).complete:
             return Standing(hold, False, found.value, f"its joint is not finished: {sheet.joints[key].name}")

@@ -1,134 +1,81 @@
-"""A job written by hand as YAML: its shape, and what would make it go wrong."""
+"""A job written by hand as YAML: what would make it go wrong, and the tasks that it comes to as plain data."""
 
 from collections.abc import Iterable, Iterator, Mapping
 from graphlib import CycleError, TopologicalSorter
-from typing import Any, Literal, get_args
-
-from pydantic import Field
+from typing import Any, get_args
 
 from gudgeon.bench.features import FEATURES
-from gudgeon.bench.holds import all_holds
-from gudgeon.book.gates import Act
+from gudgeon.bench.holds import Hold, all_holds
+from gudgeon.bench.job_based import BASED, Laid, Tasks, based_on, lay, lay_on
+from gudgeon.bench.job_shape import LATE, BasedFile, JobFile, TaskSection, WaitSection
 from gudgeon.quantity.written import Printed
-from gudgeon.sheet.inspections import Milestone
 from gudgeon.sheet.joints import Role
 from gudgeon.written.check import unknown
 from gudgeon.written.errors import Problem
-from gudgeon.written.fields import Duration, Key, Section, Text, Whole, YesNo
 from gudgeon.written.load import parse
 from gudgeon.written.located import Path, Written
 
 
-class WaitSection(Section):
-    """A wait that begins when the hands are done: a clock, or an estimate of somebody else's time."""
+def read_job(text: str, *, file: str, bases: Mapping[str, str] | None = None) -> dict[str, Any]:
+    """A job as plain data, its tasks in the order of the work; else everything that is wrong with it.
 
-    time: Duration | None = None
-    about: Duration | None = None
-    what: Text = Field(alias="for")
-
-
-class CautionSection(Section):
-    """What can hurt, and where it is said."""
-
-    text: Text
-    basis: Text
-
-
-class ShopSection(Section):
-    """The task is done by a part going to the machine shop, or coming back."""
-
-    part: Text
-    when: Literal["sent", "back"]
-
-
-class Wording(Section):
-    """What is said otherwise for an engine that lacks something."""
-
-    title: Text | None = None
-    minutes: Whole | None = Field(default=None, ge=1, le=10_000)
-    two_people: YesNo | None = None
-    on_the_bench: tuple[Text, ...] | None = None
-    cautions: tuple[Key, ...] | None = None
-
-
-class MadeSection(Section):
-    """What a finished task makes of the engine."""
-
-    crank: Literal["near the top", "half-way", "moved"] | None = None
-    cams: Literal["in", "out"] | None = None
-    belt: Literal["on", "off"] | None = None
-    followers: Literal["bled down", "pumped up"] | None = None
-
-
-class TaskSection(Section):
-    """One task; `acts` are those that a gate asks for, `makes` is what is so of the engine when it is done."""
-
-    title: Text
-    after: tuple[Key, ...] = ()
-    engine_has: tuple[Text, ...] = ()
-    minutes: Whole = Field(ge=0, le=10_000)
-    wait: WaitSection | None = None
-    on_the_bench: tuple[Text, ...] = ()
-    two_people: YesNo = False
-    after_hold: tuple[Key, ...] = ()
-    proves: tuple[Key, ...] = ()
-    joint: Text | None = None
-    shop: ShopSection | None = None
-    gate: Milestone | None = None
-    no_timer: YesNo = False
-    due_before: Milestone | None = None
-    acts: tuple[Act, ...] = ()
-    makes: MadeSection | None = None
-    cautions: tuple[Key, ...] = ()
-    without: dict[Text, Wording] = Field(default_factory=dict)
-
-
-class PhaseSection(Section):
-    """A stretch of the job; its tasks are due before a milestone unless they say another."""
-
-    phase: Text
-    due_before: Milestone
-    tasks: dict[Key, TaskSection] = Field(min_length=1)
-
-
-class JobFile(Section):
-    """The whole job, in the order of the work."""
-
-    gudgeon: Literal["job 1"]
-    name: Text
-    cautions: dict[Key, CautionSection] = Field(default_factory=dict)
-    # A list: a tuple would be called too short as well whenever one of its members is refused.
-    phases: list[PhaseSection] = Field(min_length=1)
-
-
-def read_job(text: str, *, file: str) -> dict[str, Any]:
-    """A job as plain data, its tasks in the order of the file; else everything that is wrong with it."""
-    job, _, _ = parse(JobFile, text, file=file, what="job", problems=_problems)
+    `bases` are the texts of the jobs that another may be based on, by the name of their file.
+    """
+    laid = _laid(text, file, bases or {}, (file.removesuffix(".yaml"),))
     return {
-        "name": job.name,
-        "tasks": [_plain(key, task, phase, job) for phase in job.phases for key, task in phase.tasks.items()],
+        "name": laid.name,
+        "engine_has": list(laid.engine_has),
+        "whole": laid.whole,
+        "tasks": [_plain(key, laid) for key in laid.order()],
     }
 
 
-def _plain(key: str, task: TaskSection, phase: PhaseSection, job: JobFile) -> dict[str, Any]:
-    def hurts(keys: Iterable[str]) -> list[list[str]]:
-        return [[job.cautions[one].text, job.cautions[one].basis] for one in keys]
+def _laid(text: str, file: str, bases: Mapping[str, str], above: tuple[str, ...]) -> Laid:
+    """A job with what it takes over from the one that it is based on; `above` are those that are based on it."""
+    if not BASED.search(text):
+        job, written, _ = parse(JobFile, text, file=file, what="job", problems=_whole_problems)
+        return lay(job, written)[0]
+    known: list[Laid] = []
 
+    def problems(job: BasedFile, written: Written) -> Iterator[Problem]:
+        wrong = based_on(job.based_on, above, bases=bases)
+        if wrong:
+            yield Problem(written.place(("based_on",)), wrong)
+            return
+        under = _laid(bases[job.based_on], f"{job.based_on}.yaml", bases, (*above, job.based_on))
+        laid, found = lay_on(under, job, written)
+        known.append(laid)
+        yield from found
+        yield from _problems(laid, written)
+        yield from _wanted(laid, written)
+
+    parse(BasedFile, text, file=file, what="job", problems=problems)
+    return known[0]
+
+
+def _plain(key: str, laid: Laid) -> dict[str, Any]:
+    def hurts(keys: Iterable[str]) -> list[list[str]]:
+        return [[laid.cautions[one].text, laid.cautions[one].basis] for one in keys]
+
+    task, (phase, due_before) = laid.tasks[key][1], laid.phase_of[key]
     said = {feature: one.model_dump(exclude_none=True) for feature, one in task.without.items()}
     for one in said.values():
         if "cautions" in one:
+            one["not_late"] = LATE in one["cautions"]
             one["cautions"] = hurts(one["cautions"])
         if "on_the_bench" in one:
             one["needs"] = list(one.pop("on_the_bench"))
     return {
         "key": key,
         "title": task.title,
-        "phase": phase.phase,
+        "phase": phase,
         "after": list(task.after),
         "engine_has": list(task.engine_has),
         "minutes": task.minutes,
         "wait": _wait(task.wait),
         "needs": list(task.on_the_bench),
+        "in_one_go": task.in_one_go,
+        "not_late": LATE in task.cautions,
         "two_people": task.two_people,
         "after_hold": list(task.after_hold),
         "proves": list(task.proves),
@@ -136,7 +83,7 @@ def _plain(key: str, task: TaskSection, phase: PhaseSection, job: JobFile) -> di
         "shop": [task.shop.part, task.shop.when] if task.shop else [],
         "gate": task.gate or "",
         "no_timer": task.no_timer,
-        "due_before": task.due_before or phase.due_before,
+        "due_before": task.due_before or due_before,
         "acts": list(task.acts),
         "makes": task.makes.model_dump(exclude_none=True) if task.makes else {},
         "cautions": hurts(task.cautions),
@@ -155,34 +102,34 @@ def _wait(wait: WaitSection | None) -> list[Any]:
     return [round(minutes), wait.what, wait.time is not None]
 
 
-Tasks = Mapping[str, tuple[Path, TaskSection]]
+def _whole_problems(job: JobFile, written: Written) -> Iterator[Problem]:
+    """What is wrong with a job that stands by itself."""
+    laid, found = lay(job, written)
+    yield from found
+    yield from _problems(laid, written)
+    for hold in all_holds().values():
+        if _asked_of_all(hold, laid):
+            yield from _proof(hold, laid, written)
 
 
-def _problems(job: JobFile, written: Written) -> Iterator[Problem]:
+def _problems(laid: Laid, written: Written) -> Iterator[Problem]:
     """What a reader of the file would get wrong, each with its line."""
-    tasks: dict[str, tuple[Path, TaskSection]] = {}
-    for number, phase in enumerate(job.phases):
-        for key, task in phase.tasks.items():
-            path: Path = ("phases", number, "tasks", key)
-            if key in tasks:
-                first = written.place(tasks[key][0], key=True).line
-                yield Problem(
-                    written.place(path, key=True),
-                    f"`{key}` is here a second time; the first is on line {first}. Give it another name.",
-                )
-            tasks.setdefault(key, (path, task))
+    tasks = laid.tasks
+    for number, feature in enumerate(laid.engine_has):
+        if feature not in FEATURES:
+            message = unknown("feature of an engine", value=feature, known=FEATURES)
+            yield Problem(written.place(("engine_has", number)), message)
     for path, task in tasks.values():
-        yield from _names(path, task, tasks, job, written)
+        yield from _names(path, task, laid, written)
         yield from _sense(path, task, written)
     yield from _titles(tasks, written)
     yield from _order(tasks, written)
-    yield from _proofs(tasks, written)
 
 
-def _names(path: Path, task: TaskSection, tasks: Tasks, job: JobFile, written: Written) -> Iterator[Problem]:
+def _names(path: Path, task: TaskSection, job: Laid, written: Written) -> Iterator[Problem]:
     """Every name that a task uses is one that is known."""
     known: tuple[tuple[str, Iterable[str], Iterable[str], str], ...] = (
-        ("after", task.after, tasks, "task"),
+        ("after", task.after, job.tasks, "task"),
         ("engine_has", task.engine_has, FEATURES, "feature of an engine"),
         ("after_hold", task.after_hold, all_holds(), "hold"),
         ("proves", task.proves, all_holds(), "hold"),
@@ -274,13 +221,76 @@ def _order(tasks: Tasks, written: Written) -> Iterator[Problem]:
                 )
 
 
-def _proofs(tasks: Tasks, written: Written) -> Iterator[Problem]:
+def _asked_of_all(hold: Hold, laid: Laid) -> bool:
+    """Whether a job that stands by itself has to prove a hold: all but those of what it never opens."""
+    return not hold.opened or bool(_touched(hold, laid.tasks, _opened(laid.tasks)))
+
+
+def _opened(tasks: Tasks) -> set[str]:
+    """What of the engine is opened that other jobs leave shut, as the holds that are proved say."""
+    holds = all_holds()
+    return {holds[one].opened for _, task in tasks.values() for one in task.proves if one in holds} - {""}
+
+
+def _proof(hold: Hold, laid: Laid, written: Written) -> Iterator[Problem]:
     """Wherever a hold applies there is a task that proves it."""
-    for key, hold in all_holds().items():
-        proving = [task for _, task in tasks.values() if key in task.proves]
-        if not any(set(task.engine_has) <= set(hold.needs) for task in proving):
-            where = f"for every engine with {' and '.join(hold.needs)}" if hold.needs else "for every engine"
+    has = {*hold.needs, *laid.engine_has}
+    proving = [task for _, task in laid.tasks.values() if hold.id in task.proves]
+    if not any(set(task.engine_has) <= has for task in proving):
+        where = f"for every engine with {' and '.join(hold.needs)}" if hold.needs else "for every engine"
+        yield Problem(
+            written.place(("phases",), key=True),
+            f"No task proves the hold `{hold.id}` {where}. Add `proves: [{hold.id}]` to the task in which it is seen.",
+        )
+
+
+def _wanted(laid: Laid, written: Written) -> Iterator[Problem]:
+    """A job that is based on another proves what its tasks ask for, and all of what it touches of the engine."""
+    holds, asked = all_holds(), dict[str, None]()
+    for path, task in laid.tasks.values():
+        for number, name in enumerate(task.after_hold):
+            if name in holds and not _proved(holds[name], laid):
+                asked[name] = None
+                yield Problem(
+                    written.place((*path, "after_hold", number)),
+                    f"“{task.title}” asks for the hold `{name}`, and no task of this job proves it. Take in the "
+                    "task in which it is seen, or change `after_hold`.",
+                )
+    opened = _opened(laid.tasks)
+    for hold in holds.values():
+        why = _touched(hold, laid.tasks, opened)
+        if why and hold.id not in asked and not _proved(hold, laid):
             yield Problem(
-                written.place(("phases",), key=True),
-                f"No task proves the hold `{key}` {where}. Add `proves: [{key}]` to the task in which it is seen.",
+                written.place(("based_on",)),
+                f"This job {why}, and no task of it proves the hold `{hold.id}`. Take in the task in which it is "
+                "seen, or leave out what touches it.",
             )
+
+
+def _proved(hold: Hold, laid: Laid) -> bool:
+    has = {*hold.needs, *laid.engine_has}
+    proving = (task for _, task in laid.tasks.values() if hold.id in task.proves)
+    return any(set(task.engine_has) <= has for task in proving)
+
+
+def _touched(hold: Hold, tasks: Tasks, opened: set[str]) -> str:
+    """By what a job touches what a hold is about; nothing where it does not."""
+    if hold.id in ALWAYS:
+        return "is done on an engine"
+    if hold.opened in opened:
+        return f"opens the {hold.opened}"
+    states = {one.removeprefix("state:") for one in hold.rests_on if one.startswith("state:")}
+    for _, task in tasks.values():
+        if hold.joint and task.joint == hold.joint:
+            return f"tightens the {hold.joint}"
+        made = set(task.makes.model_dump(exclude_none=True)) if task.makes else set()
+        for name in sorted(states & made & MOVED):
+            return f"moves the {name}"
+    return ""
+
+
+ALWAYS = ("right_engine",)
+"""Proved in any job, whatever it touches."""
+
+MOVED = {"cams", "belt", "followers"}
+"""What a task makes of the engine that has to be proved anew; that the crank was turned has not."""

@@ -11,7 +11,10 @@ from gudgeon.bench.wrench_fit import standard_share
 from gudgeon.bench.wrench_gap import WrenchGap, wrench_gap
 from gudgeon.bench.wrench_state import check_due, not_said, overrides, used_words
 from gudgeon.kit.gauges import Gauge
+from gudgeon.kit.hours import Hours, clock_words, off_words, week_words
 from gudgeon.kit.model import Kit, Turning
+from gudgeon.kit.rates import an_hour
+from gudgeon.kit.suppliers import Supplier
 from gudgeon.kit.torque import Adapter, SpringScale, Wrench
 
 
@@ -62,13 +65,14 @@ def kit_answer(bench: Bench) -> KitAnswer:
     )
     hours, rates = kit.hours, kit.rates
     rest = (
+        ("Other tools", ", ".join(kit.other_tools)),
         ("Altitude", kit.altitude.text if kit.altitude is not None else None),
         ("A shim", kit.shim_price),
         *((f"A shim {size}", price) for size, price in kit.shim_prices.items()),
-        ("Evenings", hours.evenings if hours else None),
-        ("Weekend", hours.weekend if hours else None),
-        ("An hour of your own", rates.own_hour if rates else None),
-        ("An hour at the machine shop", rates.machine_shop_hour if rates else None),
+        *((one.name, ", ".join(_supplier(one))) for one in kit.suppliers.values()),
+        *_hours(hours),
+        ("An hour of your own", _hour(rates.own_hour) if rates else None),
+        ("An hour at the machine shop", _hour(rates.machine_shop_hour) if rates else None),
     )
     return KitAnswer(
         bench.heading("Kit"),
@@ -79,6 +83,42 @@ def kit_answer(bench: Bench) -> KitAnswer:
         wrench_gap(kit, bench.sheet, today=today) if bench.locked is None else None,
         tuple(checks_due(kit, today=today)),
     )
+
+
+def _supplier(one: Supplier) -> Iterator[str]:
+    """What a supplier asks beside its prices."""
+    count = len(one.sells)
+    yield f"prices of {count} part{'' if count == 1 else 's'}"
+    yield f"shipping {one.shipping.words}"
+    if one.free_from is not None:
+        yield f"free from {one.free_from.words}"
+    if one.least_order is not None:
+        yield f"no order below {one.least_order.words}"
+    if one.lead is not None:
+        yield f"comes the {one.lead.text}" if one.lead.text == "same day" else f"comes in {one.lead.text}"
+    if one.note is not None:
+        yield one.note
+
+
+def _hour(text: str | None) -> str | None:
+    """What an hour is worth, and whether anything is reckoned with it."""
+    if text is None or an_hour(text) is not None:
+        return text
+    return f"{text} (words, so nothing is reckoned with it; write an amount like 20 EUR)"
+
+
+def _hours(hours: Hours | None) -> Iterator[tuple[str, str | None]]:
+    """His week, the second person's, what is late, and older words that cannot be planned with."""
+    if hours is None:
+        return
+    other = hours.second_person
+    yield "At the engine", week_words(hours.week)
+    yield "A second person", week_words(other.week) if other is not None else None
+    yield "Days off", ", ".join(off_words(one) for one in hours.days_off)
+    yield "Late for torque and timing", clock_words(hours.late) if hours.late is not None else None
+    yield "Pace", f"{hours.pace} times the planned minutes" if hours.pace is not None else None
+    for name, words in (("Evenings", hours.evenings), ("Weekend", hours.weekend)):
+        yield name, f"{words} (words cannot be planned with)" if words else None
 
 
 def checks_due(kit: Kit, *, today: date) -> Iterator[str]:

@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 
+from gudgeon.bench.errors import FarFromRange
 from gudgeon.errors import InputError, quoted, short
 
 
@@ -42,6 +43,10 @@ class TemperatureSlip(InputError):
             f"The temperature of the {of} was given as {said}. Read in {unit} it would be {otherwise}. Was it read in "
             f"{unit}? If the {of} is that warm or cold, add --sure."
         )
+
+
+LIKELY_SLIPS = (FarFromRange, RepeatsApart, TemperatureSlip)
+"""What is asked back because a slip is likelier, and is kept where the person says that it is what the gauge says."""
 
 
 class NoPartTemperature(InputError):

@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import Any
 
 from gudgeon.bench.bodies import body, characteristic
-from gudgeon.bench.context import Bench
+from gudgeon.bench.context import Bench, entry_of
 from gudgeon.bench.measuring import Spot, items_of, reading_of, sheet_of
 from gudgeon.bench.measuring_errors import (
     ColumnsUnknown,
@@ -125,7 +125,7 @@ def fill(bench: Bench, what: str, *, file: str | Path, usual: Usual) -> Filled:
     if wrong:
         raise TableRefused(str(file), [(one.line, one.column, one.name, one.why) for one in wrong])
     entry = _id(bench, content, usual)
-    if any(one.id == entry for one in bench.store.entries(bench.build)):
+    if entry_of(bench, entry) is not None:
         said = f"the readings of {Path(file).name}"
         remarks = sent_before(bench, bench.state, ids=[*ids_before(entry, len(readings) - 1), entry])
         return Filled(len(readings), len(rows) - len(filled), Recorded(entry, "reading", said, remarks))

@@ -5,11 +5,11 @@ from datetime import datetime
 
 from gudgeon.bench.against_gates import not_inspected
 from gudgeon.bench.answer import Heading
-from gudgeon.bench.context import Bench
+from gudgeon.bench.context import Bench, entries_of
 from gudgeon.bench.doing import engine_words
 from gudgeon.bench.entries import entry_words, item_names
 from gudgeon.bench.holds import standings
-from gudgeon.bench.network import job
+from gudgeon.bench.network import tasks_of
 from gudgeon.bench.progress import progress
 from gudgeon.bench.provisional import provisional
 from gudgeon.bench.pull_list import card
@@ -152,7 +152,7 @@ def _softly(bench: Bench) -> str:
     last = last_before(bench)
     if last is None:
         return ""
-    names = item_names(bench.store.entries(bench.build))
+    names = item_names(entries_of(bench))
     return (
         f"Last in the book before you stopped: {entry_words(bench, last, names=names)}. Look whether it is so; "
         f"if you like, write it down: gudgeon record looked {last.number} --seen TEXT --as-recorded yes"
@@ -161,7 +161,7 @@ def _softly(bench: Bench) -> str:
 
 def _tasks(bench: Bench) -> dict[str, tuple[TaskLine, ...]]:
     """The tasks of this engine by how they stand; what may be begun first what most hangs on."""
-    network = Network(bench, job().for_engine(bench.sheet))
+    network = Network(bench, tasks_of(bench.sheet, bench.state))
     stands = [network.stand(key) for key in network.tasks]
     by_state: dict[str, list[Stand]] = {
         name: [] for name in ("running", "ready", "waiting", "blocked", "done")
@@ -210,7 +210,7 @@ def _length(minutes: int) -> str:
 def _next(bench: Bench) -> tuple[tuple[str, ...], str, str]:
     """The next pull of the joint that was begun, else the first thing that can be proved."""
     if bench.locked is not None:
-        return (bench.locked.message,), "", ""
+        return (" ".join(bench.locked.message.split()),), "", ""
     for key, joint in bench.sheet.joints.items():
         found = progress(joint, bench.state.joints.get(key))
         if found.taken_apart:
@@ -244,7 +244,7 @@ def _next(bench: Bench) -> tuple[tuple[str, ...], str, str]:
 
 
 def _timers(bench: Bench) -> tuple[Timer, ...]:
-    titles = {one.key: one.title for one in job().for_engine(bench.sheet)}
+    titles = {one.key: one.title for one in tasks_of(bench.sheet, bench.state)}
     return tuple(
         Timer(one.name, one.words, one.due_before, one.mark, titles.get(one.task, one.task))
         for one in waits(bench)

@@ -7,6 +7,7 @@ from datetime import datetime
 from gudgeon.bench.answer import Heading
 from gudgeon.bench.context import Bench
 from gudgeon.bench.counted import differences
+from gudgeon.bench.pin_items import pin_of_item
 from gudgeon.bench.provisional import finished_by_pulling, provisional
 from gudgeon.bench.reason import when
 from gudgeon.book.state import Count, OpenItem, Tally
@@ -23,7 +24,8 @@ MEANING = {
 class Item:
     """One open thing; `pull` is the joint whose next stages take it off the list, where no word can.
 
-    Of several in one bag `off` are still off, of `of` that came off.
+    Of several in one bag `off` are still off, of `of` that came off. `photo` is the hash of a photo that shows it, and
+    `pin` the number of its place there, 0 where only the photo is known.
     """
 
     item: str
@@ -36,6 +38,8 @@ class Item:
     off: int = 1
     of: int = 1
     bag: str = ""
+    photo: str = ""
+    pin: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,7 +87,7 @@ def open_lists(bench: Bench) -> OpenLists:
         "left over": state.left_over,
     }
     lists = tuple(
-        OpenList(name, MEANING[name], tuple(_item(one) for one in items.values()))
+        OpenList(name, MEANING[name], tuple(_item(bench, one, name) for one in items.values()))
         for name, items in kept.items()
     )
     groups = sorted({*state.counts, *state.tallies})
@@ -106,7 +110,8 @@ def several(one: OpenItem) -> str:
     return ", ".join(filter(None, [off, f"bag {one.bag}" if one.bag else ""]))
 
 
-def _item(one: OpenItem) -> Item:
+def _item(bench: Bench, one: OpenItem, on: str) -> Item:
+    photo, pin = pin_of_item(bench, one.item) if on == "left over" else ("", 0)
     due = f"{one.due_before}: {one.due_task}" if one.due_task else one.due_before
     return Item(
         one.item,
@@ -119,4 +124,6 @@ def _item(one: OpenItem) -> Item:
         one.off,
         one.of,
         one.bag,
+        photo,
+        pin,
     )

@@ -1,9 +1,11 @@
 """What is said at once of what becomes of a part: which limits it settles, or that the sheet knows no such part."""
 
 from collections.abc import Iterator
+from difflib import get_close_matches
 
 from gudgeon.bench.context import Bench
 from gudgeon.bench.judging.acceptance import part_names
+from gudgeon.bench.part_keys import key_of
 from gudgeon.book.entries import Entry
 from gudgeon.book.state import State
 
@@ -35,6 +37,56 @@ def part_remarks(bench: Bench, entry: Entry, _after: State) -> Iterator[str]:
         names = [sheet.characteristics[key].name for key in named]
         more = f" and {len(names) - MOST} more" if len(names) > MOST else ""
         yield f"It settles what is outside until now of: {', '.join(names[:MOST])}{more}."
+
+
+def own_part_remarks(bench: Bench, entry: Entry, _after: State) -> Iterator[str]:
+    """What is ordered, priced or told of a part that neither the sheet nor the book has: perhaps a slip of the pen."""
+    if entry.kind == "price-seen":
+        yield from _there_already(bench, entry)
+    said = str(entry.body["part"])
+    named = [(key, part.name) for key, part in bench.sheet.parts.items()]
+    known = {text.lower() for pair in named for text in pair} | {one.lower() for one in bench.state.parts}
+    known |= {one.part.lower() for one in bench.state.buying.orders} | {
+        one.part.lower() for one in bench.state.buying.prices.values()
+    }
+    if said.lower() in known or _a_joint(bench, said):
+        return
+    near = get_close_matches(said.lower(), [name.lower() for _, name in named], n=1, cutoff=0.7)
+    meant = next((name for _, name in named if near and name.lower() == near[0]), "")
+    asked = f" If “{meant}” was meant: gudgeon strike {entry.number} --why …" if meant else ""
+    yield f"The sheet has no part called “{said}”: it is kept under that name, as one of your own.{asked}"
+
+
+def received_remarks(bench: Bench, entry: Entry, _after: State) -> Iterator[str]:
+    """What is still on its way once a part of it came: a receipt closes one order."""
+    from gudgeon.bench.buying.arrived import arrived
+
+    there = arrived(bench).get(key_of(bench.sheet, str(entry.body["part"])))
+    if there is None or not there.open:
+        return
+    names = ", ".join(there.open.values())
+    yield (
+        f"It closes one order. Still open is what was ordered of it at: {names}. If that came too, record that it came "
+        "once more; a note that names the supplier says which of them."
+    )
+
+
+def _there_already(bench: Bench, entry: Entry) -> Iterator[str]:
+    """A part of which everything came, and of which nothing is on its way."""
+    from gudgeon.bench.buying.counts import counted
+    from gudgeon.bench.buying.said import SaidOfPart, said_of_parts
+
+    key = key_of(bench.sheet, str(entry.body["part"]))
+    there = said_of_parts(bench).get(key, SaidOfPart())
+    part = bench.sheet.parts.get(key)
+    needed = counted(part.quantity if part is not None else None).number
+    lacking = bool(there.here) and sum(one.quantity for one in there.here) < needed
+    if there.state.received and not there.under_way and not lacking:
+        name = part.name if part is not None else key
+        yield (
+            f"By the book {name} came already and nothing of it is on its way: no price is needed of it. It "
+            f"is kept. If it was not meant: gudgeon strike {entry.number} --why …"
+        )
 
 
 def _a_joint(bench: Bench, said: str) -> bool:

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from gudgeon.bench.against_gates import shown
-from gudgeon.bench.context import Bench
+from gudgeon.bench.context import Bench, entries_of
 from gudgeon.bench.errors import Unknown
 from gudgeon.bench.ready import all_reasons
 from gudgeon.book.gates import RULES
@@ -26,7 +26,7 @@ def inspected_fields(bench: Bench, fields: Mapping[str, Any]) -> dict[str, Any]:
     waiting = [one for one in bench.state.breaches if one.open]
     own = [one for one in waiting if one.entry == fields["entry"]]
     if not own:
-        entries = bench.store.entries(bench.build)
+        entries = entries_of(bench)
         number = next(one.number for one in entries if one.id == fields["entry"])
         raise NothingToInspect(number, {one.order: one.act for one in waiting})
     gate = fields.get("gate") or own[0].gate
@@ -39,7 +39,7 @@ def override_fields(bench: Bench, fields: Mapping[str, Any]) -> dict[str, Any]:
     """What is let pass, with what the program says against it now."""
     about = str(fields["about"])
     gates = {f"gate:{gate}": rule.why for gate, rule in RULES.items()}
-    reasons = _of_groups(bench) | {one.about: shown(one) for one in all_reasons(bench) if one.about}
+    reasons = of_groups(bench) | {one.about: shown(one) for one in all_reasons(bench) if one.about}
     if about not in gates | reasons:
         meant = [key for key, text in reasons.items() if about.lower() in text.partition(":")[0].lower()]
         about = meant[0] if len(meant) == 1 else about
@@ -48,7 +48,7 @@ def override_fields(bench: Bench, fields: Mapping[str, Any]) -> dict[str, Any]:
     return {**fields, "about": about, "shown": (reasons | gates)[about]}
 
 
-def _of_groups(bench: Bench) -> dict[str, str]:
+def of_groups(bench: Bench) -> dict[str, str]:
     """What is open of a group of several, one by one, though it is one reason."""
     lists = {"plugged": bench.state.plugged, "left over": bench.state.left_over}
     return {

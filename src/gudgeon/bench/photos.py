@@ -8,9 +8,11 @@ from datetime import datetime
 from typing import Any
 
 from gudgeon.bench.answer import Heading
-from gudgeon.bench.context import Bench
+from gudgeon.bench.context import Bench, entries_of
 from gudgeon.bench.errors import Unknown
 from gudgeon.bench.holds import all_holds
+from gudgeon.bench.pin_items import pins_of
+from gudgeon.bench.pins import PinSaid, pins_said
 from gudgeon.bench.record import Recorded, record, record_many
 from gudgeon.bench.things import find_thing, thing_words
 from gudgeon.book.address import photos_folder
@@ -67,6 +69,7 @@ def record_with_photo(
     fields: Mapping[str, Any],
     *,
     sent: Sent | None,
+    pins: Sequence[PinSaid] = (),
     entry_id: str | None = None,
     basis: str | None = None,
 ) -> Recorded:
@@ -75,7 +78,9 @@ def record_with_photo(
     if kind == "photo":
         if sent is None:
             raise NoPhotoSent
-        return record_photo(bench, sent, caption=fields["caption"], about=fields.get("about") or (), **ids)
+        return record_photo(
+            bench, sent, caption=fields["caption"], about=fields.get("about") or (), pins=pins, **ids
+        )
     value = fields.get("value") or ""
     if sent is not None:
         return prove_with_photo(bench, sent, hold=fields["hold"], value=value, **ids)
@@ -90,11 +95,12 @@ def record_photo(
     *,
     caption: str,
     about: Sequence[str] = (),
+    pins: Sequence[PinSaid] = (),
     entry_id: str | None = None,
     basis: str | None = None,
 ) -> Recorded:
     """Keep a photo and write it into the book; the picture is on disk before the entry is."""
-    fields = _fields(bench, sent, caption=caption, about=about)
+    fields = _fields(bench, sent, caption=caption, about=about, pins=pins)
     return record(bench, "photo", fields, entry_id=entry_id, basis=basis)
 
 
@@ -122,13 +128,16 @@ def prove_with_photo(
     return record_many(bench, [("photo", photo), ("hold-proved", proof)], entry_id=entry_id, basis=basis)
 
 
-def _fields(bench: Bench, sent: Sent, *, caption: str, about: Sequence[str]) -> dict[str, Any]:
+def _fields(
+    bench: Bench, sent: Sent, *, caption: str, about: Sequence[str], pins: Sequence[PinSaid] = ()
+) -> dict[str, Any]:
     """The body of a photo; everything that can be refused is, before the picture is put into the folder."""
     from gudgeon.book.photo_folder import keep_picture
     from gudgeon.book.pictures import clean_picture
 
     if not caption.strip():
         raise NoCaption
+    set_now = pins_said(pins)
     shown = list(dict.fromkeys(find_thing(bench, one) for one in about if one.strip()))
     picture = clean_picture(sent.content, name=sent.name)
     keep_picture(photos_folder(bench.book), picture)
@@ -140,7 +149,7 @@ def _fields(bench: Bench, sent: Sent, *, caption: str, about: Sequence[str]) -> 
         "taken": picture.taken,
         "caption": caption.strip(),
         "about": shown,
-        "pins": [],
+        "pins": set_now or pins_of(bench, picture.sha),
     }
 
 
@@ -165,6 +174,9 @@ class PhotoLine:
     who: str
     wrong: str
     struck: str
+    pins: tuple[str, ...] = ()
+    anew: int = 0
+    """The later entry that says the same photo anew, with other pins or words; 0 where this is the latest."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -185,9 +197,10 @@ def photos_report(bench: Bench) -> Photos:
     folder = photos_folder(bench.book)
     lying = photos_lying_in(folder)
     named = _named(bench)
-    photos = [one for one in bench.store.entries(bench.build) if one.kind == "photo"]
+    photos = [one for one in entries_of(bench) if one.kind == "photo"]
     wrong = {sha: wrong_with(lying.get(sha), sha=sha) for sha in {one.body["sha"] for one in photos}}
-    lines = tuple(_line(bench, one, wrong[one.body["sha"]]) for one in photos)
+    latest = {one.body["sha"]: one.number for one in photos if one.id not in bench.state.struck}
+    lines = tuple(_line(bench, one, wrong[one.body["sha"]], latest) for one in photos)
     return Photos(
         bench.heading("Photos"),
         str(folder),
@@ -219,9 +232,19 @@ def _strangers(folder: "os.PathLike[str]", named: set[str]) -> Iterator[str]:
     )
 
 
-def _line(bench: Bench, one: Entry, wrong: str) -> PhotoLine:
+def line_of(bench: Bench, entry: str) -> PhotoLine:
+    """The photo that an entry wrote."""
+    from gudgeon.book.photo_copies import photos_lying_in, wrong_with
+
+    one = next(one for one in entries_of(bench) if one.id == entry)
+    sha = one.body["sha"]
+    return _line(bench, one, wrong_with(photos_lying_in(photos_folder(bench.book)).get(sha), sha=sha), {})
+
+
+def _line(bench: Bench, one: Entry, wrong: str, latest: Mapping[str, int]) -> PhotoLine:
     body, struck = one.body, bench.state.struck.get(one.id)
     proves = (key for key, hold in bench.state.holds.items() if hold.photo == body["sha"])
+    newer = latest.get(body["sha"], one.number)
     holds: Mapping[str, Any] = all_holds()
     return PhotoLine(
         one.number,
@@ -238,6 +261,8 @@ def _line(bench: Bench, one: Entry, wrong: str) -> PhotoLine:
         one.who,
         wrong,
         struck.why if struck is not None else "",
+        tuple(f"{pin['number']}: {pin['text']}" for pin in body["pins"]),
+        newer if struck is None and newer != one.number else 0,
     )
 
 
@@ -253,7 +278,7 @@ def photo_shown(bench: Bench, sha: str) -> PhotoFile | None:
     """A photo that the build names, if its content is what its name says; nothing for anything else."""
     from gudgeon.book.photo_folder import photo_content
 
-    if not any(one.kind == "photo" and one.body["sha"] == sha for one in bench.store.entries(bench.build)):
+    if not any(one.kind == "photo" and one.body["sha"] == sha for one in entries_of(bench)):
         return None
     found = photo_content(photos_folder(bench.book), sha)
     return PhotoFile(found[1], found[0]) if found is not None else None

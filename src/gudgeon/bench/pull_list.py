@@ -15,7 +15,7 @@ from gudgeon.bench.progress import OUTCOMES, Progress, Step, progress
 from gudgeon.bench.progress import loosening as loosening_progress
 from gudgeon.bench.provisional import condition, until
 from gudgeon.bench.provisional import provisional as provisional_list
-from gudgeon.bench.pull_words import done_when, look_first, stage_words
+from gudgeon.bench.pull_words import as_called, done_when, look_first, stage_words
 from gudgeon.bench.scale_read import READ_KINDS, ScaleRead, scale_read
 from gudgeon.bench.stops import LookAt, look_due
 from gudgeon.bench.timers import sealing
@@ -428,14 +428,14 @@ def _pull(
         round=step.round,
         bolt=step.bolt,
         where=joint.bolt(step.bolt).where or "" if step.bolt != "all" else "",
-        action=_done_words(stage, step),
+        action=_done_words(joint, stage, step),
         tool=choice.name if choice.found or not choice.ways_out else "no wrench of yours",
         setting=step.pull.setting if made and step.pull is not None else choice.setting,
         exact=choice.exact,
         turned_before=f"{step.turn_before:g}°" if turning else "",
         turned_after=f"{step.turn_after:g}°" if turning else "",
         mark=f"from {clock(step.turn_before)} to {clock(step.turn_after)}" if turning else "",
-        done_when=done_when(stage),
+        done_when=as_called(joint, done_when(stage)),
         state=_state(step, following),
         flats=in_flats(joint, step),
         leaves=leaves(step, loosening=loosening),
@@ -443,10 +443,12 @@ def _pull(
     )
 
 
-def _done_words(stage: Stage, step: Step) -> str:
+def _done_words(joint: Joint, stage: Stage, step: Step) -> str:
     """What is to be done; of a pull that is in the book, what was done, at the figure of that day."""
     target = step.pull.target if step.pull is not None and stage.figure is not None else ""
-    return stage_words(stage, figure=target, of_pass=step.round, backwards=False)
+    words = stage_words(stage, figure=target, of_pass=step.round, backwards=False)
+    printed = f" ({stage.note})" if stage.note else ""
+    return as_called(joint, words.removesuffix(printed)) + printed
 
 
 def _state(step: Step, following: Step | None) -> str:

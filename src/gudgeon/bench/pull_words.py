@@ -1,7 +1,11 @@
 """A stage and a pull in words: what is done in it, when it is done, what to look at after a stop."""
 
+import re
+
 from gudgeon.bench.marks import clock, dots
 from gudgeon.bench.progress import Progress
+from gudgeon.bench.same import same_figure
+from gudgeon.book.state import PullState
 from gudgeon.sheet.joints import Joint, Stage
 
 
@@ -76,6 +80,17 @@ def look_first(joint: Joint, found: Progress) -> str:
     if last.kind in ("torque", "verify", "draw down"):
         return f"{said}. Look whether it carries {dots(last)}; {again}"
     return f"{said}. Look at it before you go on."
+
+
+def set_otherwise(pull: PullState) -> bool:
+    """Whether the wrench of a pull was set to something else than the list asked for."""
+    wanted = pull.asked or pull.target
+    return bool(pull.setting and wanted) and not same_figure(pull.setting, now=wanted, kind="torque")
+
+
+def as_called(joint: Joint, words: str) -> str:
+    """Our own words about a bolt, with what the sheet calls it: `the nut must not move`."""
+    return words if joint.called == "bolt" else re.sub(r"\bbolt(s?)\b", rf"{joint.called}\1", words)
 
 
 def bolt_words(joint: Joint, name: str) -> str:

@@ -16,6 +16,7 @@ from gudgeon.bench.counted import reasons as count_reasons
 from gudgeon.bench.doubt_rules import doubt_words
 from gudgeon.bench.good import Row, inspect
 from gudgeon.bench.holds import IDENTITY, Standing, standings
+from gudgeon.bench.job_choice import left_out, untouched
 from gudgeon.bench.judging.acceptance import part_decided, stand_and_past
 from gudgeon.bench.open_lists import several
 from gudgeon.bench.photo_reasons import reasons as photo_reasons
@@ -86,6 +87,14 @@ def _aside(bench: Bench, rows: tuple[Row, ...]) -> tuple[str, ...]:
     said = []
     if not bench.sheet.joints:
         said.append("bolts: the data sheet names no bolted joint, so nothing asks whether one is tight")
+    left = [bench.sheet.joints[key].name for key in untouched(bench)]
+    if left:
+        said.append(
+            f"joints that are no part of this job, and were never loosened by the book: {', '.join(left)}"
+        )
+    out = left_out(bench)
+    if out:
+        said.append(f"tasks that are left out of this job: {'; '.join(out)}")
     for verdict in ("in doubt", "not measured", "no limit given"):
         names = dict.fromkeys(row.name for row in rows if row.verdict == verdict)
         if names:
@@ -143,7 +152,10 @@ def _reasons(bench: Bench, rows: tuple[Row, ...]) -> Iterator[Reason]:
 
 
 def _joints(bench: Bench) -> Iterator[Reason]:
+    left = untouched(bench)
     for key, joint in bench.sheet.joints.items():
+        if key in left:
+            continue
         found = progress(joint, bench.state.joints.get(key))
         if found.complete and found.marked:
             yield from _unwitnessed(bench, key, joint)
@@ -151,7 +163,7 @@ def _joints(bench: Bench) -> Iterator[Reason]:
         if found.halted:
             continue  # on the list “provisional”
         words = state_words(joint, found)
-        todo = f"gudgeon record marked {key}" if found.complete else f"gudgeon tighten {key}"
+        todo = f"gudgeon record marked {key} --how MARKS" if found.complete else f"gudgeon tighten {key}"
         why = "; ".join(found.doubts) if found.doubts else words
         how, value = _fastening(joint, found)
         yield Reason("made fast", joint.name, why, joint.due_before, todo, how, value, about=f"joint:{key}")

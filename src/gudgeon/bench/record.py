@@ -12,12 +12,15 @@ from typing import Any
 
 from gudgeon.bench.bodies import body
 from gudgeon.bench.bodies import joint as joint_of
-from gudgeon.bench.context import Bench, Papers, state_after
+from gudgeon.bench.context import Bench, Papers, Writer, entries_of, entry_of, state_after
 from gudgeon.bench.doing import Known, of_entry
 from gudgeon.bench.entries import TASK_KINDS, entry_words, item_names
 from gudgeon.bench.errors import AlreadyOpen, NotOpen, Unknown
-from gudgeon.bench.network import job
+from gudgeon.bench.meanwhile import remarks_on_others
+from gudgeon.bench.network import tasks_of
 from gudgeon.bench.passing import inspected_fields, override_fields
+from gudgeon.bench.plan_fields import KINDS as OF_THE_PLAN
+from gudgeon.bench.plan_fields import check_plan, plan_fields
 from gudgeon.bench.remarks import remarks_on
 from gudgeon.bench.said_fields import said_fields
 from gudgeon.bench.sent_before import ids_before, sent_before
@@ -55,7 +58,7 @@ OPENS = {
 
 def find_task(bench: Bench, said: str) -> str:
     """The task of this engine's job that is meant by its key or by words of its title that fit only one."""
-    tasks = {one.key: one for one in job().for_engine(bench.sheet)}
+    tasks = {one.key: one for one in tasks_of(bench.sheet, bench.state)}
     found = meant(said, tasks)
     if len(found) == 1:
         return found[0]
@@ -77,6 +80,11 @@ def who() -> str:
         return "unknown"
 
 
+def writer_here() -> Writer:
+    """Whoever sits at this machine."""
+    return Writer(who(), platform.node() or "unknown")
+
+
 def draft(
     papers: Papers,
     *,
@@ -85,20 +93,20 @@ def draft(
     fields: Mapping[str, Any],
     at: datetime,
     basis: str,
-    by: str,
+    by: Writer,
     known: Known,
     entry_id: str = "",
 ) -> Draft:
     """An entry to be, with the sheet and the kit it is made against, and what it does to the engine."""
-    made = body(papers.sheet, papers.kit, kind=kind, fields=fields)
+    made = body(papers.sheet, papers.kit, kind=kind, fields=fields, job=known.job)
     doing = of_entry(papers.sheet, known, kind=kind, fields=made)
     return Draft(
         id=entry_id or uuid.uuid4().hex,
         kind=kind,
         body={**made, "doing": doing} if doing is not None else made,
         build=build,
-        who=by,
-        device=platform.node() or "unknown",
+        who=by.who,
+        device=by.device,
         device_time=at.isoformat(timespec="seconds"),
         basis=basis,
         sheet=papers.sheet_sha,
@@ -169,7 +177,7 @@ def _drafted(bench: Bench, kind: str, said: Mapping[str, Any], *, entry_id: str,
         fields=fields,
         at=bench.now,
         basis=bench.state.head if basis is None else basis,
-        by=who(),
+        by=bench.writer or writer_here(),
         known=Known.of(bench.state),
         entry_id=entry_id,
     )
@@ -185,17 +193,14 @@ def _recorded(bench: Bench, done: Appended) -> Recorded:
     entry, after = done.entry, state_after(bench)
     if done.already:
         return Recorded(entry.id, entry.kind, _words(bench, entry), sent_before(bench, after, ids=[entry.id]))
-    remarks = [
-        f"Meanwhile {one.who} recorded {entry_words(bench, one)}. Look whether both are true."
-        for one in done.since
-    ]
+    remarks = remarks_on_others(bench, entry, done.since)
     return Recorded(entry.id, entry.kind, _words(bench, entry), (*remarks_on(bench, entry, after), *remarks))
 
 
 def _in_the_book(bench: Bench, entry_id: str | None) -> Entry | None:
     if not entry_id:
         return None
-    return next((one for one in bench.store.entries(bench.build) if one.id == entry_id), None)
+    return entry_of(bench, entry_id)
 
 
 def _append(bench: Bench, made: Draft) -> Appended:
@@ -235,6 +240,8 @@ def _resolved(bench: Bench, kind: str, fields: Mapping[str, Any]) -> dict[str, A
         return inspected_fields(bench, {**fields, "entry": find_entry(bench, str(fields["entry"]))})
     if kind == "override" and "shown" not in fields:
         return override_fields(bench, fields)
+    if kind in OF_THE_PLAN:
+        return plan_fields(bench, kind, fields, find_task=find_task)
     fields = said_fields(bench, kind, fields, find_task=find_task)
     if kind not in CLOSES:
         return dict(fields)
@@ -266,6 +273,8 @@ def _check(bench: Bench, kind: str, fields: Mapping[str, Any]) -> None:
         raise NotOpen("running", str(fields["timer"]), running(state))
     if kind == "shop-back" and fields["part"] not in state.shop:
         raise NotOpen("at the shop", str(fields["part"]), state.shop)
+    if kind in OF_THE_PLAN:
+        check_plan(bench, kind, fields)
     if kind == "accepted":
         known = [*bench.sheet.characteristics, *bench.sheet.joints]
         if str(fields["what"]).split(" ")[0] not in known:
@@ -279,7 +288,7 @@ def running(state: State) -> tuple[str, ...]:
 
 def find_entry(bench: Bench, said: str) -> str:
     """The whole id of an entry that is named by its beginning or its number."""
-    entries = list(bench.store.entries(bench.build))
+    entries = entries_of(bench)
     found = [one.id for one in entries if str(one.number) == said]
     found = found or [one.id for one in entries if said and one.id.startswith(said)]
     if len(found) != 1:
@@ -290,9 +299,8 @@ def find_entry(bench: Bench, said: str) -> str:
 
 def _words(bench: Bench, entry: Entry) -> str:
     """One line that says what the book now holds."""
-    entries = bench.store.entries(bench.build)
-    names = item_names(entries)
-    if entry.kind == "strike":
-        struck = next(one for one in entries if one.id == entry.body["entry"])
+    names = item_names(entries_of(bench))
+    struck = entry_of(bench, entry.body["entry"]) if entry.kind == "strike" else None
+    if struck is not None:
         return f"struck entry {struck.number}: {entry_words(bench, struck, names=names)}"
     return entry_words(bench, entry, names=names)

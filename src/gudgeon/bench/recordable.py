@@ -15,6 +15,7 @@ from gudgeon.bench.recordable_inputs import (
     may,
     must,
 )
+from gudgeon.bench.recordable_plan import OF_BUYING, OF_MONEY, OF_THE_PLAN
 from gudgeon.bench.recordable_stops import OF_STOPS
 from gudgeon.bench.recordable_waits import BY_NAME, COUNT_GROUPS, COUNTS, WAITS
 
@@ -118,7 +119,7 @@ _ENGINE = (
     ),
     Recordable(
         "marked", "joint-marked", "A joint marked", "a joint marked as finished, bolt by bolt",
-        (JOINT, may("how", "--how", "how it is marked", "How it is marked", default="paint line on every bolt")),
+        (JOINT, must("how", "--how", "the marks as seen on every bolt: line, dots, punch", "How it is marked")),
     ),
     Recordable(
         "disturbed", "joint-disturbed", "A joint slackened", "a joint slackened or taken apart again: it starts anew",
@@ -283,5 +284,6 @@ _PARTS = (
 )  # fmt: skip
 
 RECORDABLES: tuple[Recordable, ...] = (
-    *_ENGINE, *OF_THE_ENGINE, *_LISTS, *COUNTS, *WAITS, *_WORK, *OF_STOPS, *_PARTS, *BY_NAME,
+    *_ENGINE, *OF_THE_ENGINE, *_LISTS, *COUNTS, *WAITS, *_WORK, *OF_STOPS, *_PARTS, *BY_NAME, *OF_THE_PLAN, *OF_BUYING,
+    *OF_MONEY,
 )  # fmt: skip

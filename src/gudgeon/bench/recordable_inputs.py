@@ -29,8 +29,8 @@ class Input:
 
     @property
     def named(self) -> str:
-        """How a form names it: `entry` there is the id of the entry to be written."""
-        return "about_entry" if self.field == "entry" else self.field
+        """How a form names it: `entry` there is the id of the entry to be written, `basis` what its page had seen."""
+        return {"entry": "about_entry", "basis": "how_known"}.get(self.field, self.field)
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,16 +6,18 @@ from dataclasses import replace
 from typing import Any
 
 from gudgeon.bench.blade_remarks import blade_remarks
+from gudgeon.bench.codes import in_a_command
 from gudgeon.bench.context import Bench
 from gudgeon.bench.doubt_rules import doubt_words
 from gudgeon.bench.evidence import joints_of
 from gudgeon.bench.gates import inspect_words
 from gudgeon.bench.holds import Hold, contradiction, standings
-from gudgeon.bench.network import job
-from gudgeon.bench.part_remarks import part_remarks
+from gudgeon.bench.network import tasks_of
+from gudgeon.bench.part_remarks import own_part_remarks, part_remarks, received_remarks
+from gudgeon.bench.plan_remarks import job_remarks
 from gudgeon.bench.progress import UNSAID, loosening, progress
 from gudgeon.bench.provisional import condition, until
-from gudgeon.bench.pull_words import bolt_words
+from gudgeon.bench.pull_words import as_called, bolt_words
 from gudgeon.bench.ready import cautions
 from gudgeon.bench.resting import first_words, not_standing_under
 from gudgeon.bench.standing import Network
@@ -46,6 +48,9 @@ def remarks_on(bench: Bench, entry: Entry, after: State) -> tuple[str, ...]:
         "identity-read": _identity_remarks,
         "strike": _strike_remarks,
         "part-disposition": part_remarks,
+        "part-received": received_remarks,
+        "job-chosen": job_remarks,
+        **dict.fromkeys(("part-ordered", "price-seen", "part-age", "part-life"), own_part_remarks),
     }.get(entry.kind)
     said = tuple(speak(bench, entry, after)) if speak is not None else ()
     return (*_breaches(entry, after), *said, *wait_remarks(bench, entry, after))
@@ -113,7 +118,8 @@ def _pull_remarks(bench: Bench, entry: Entry, after: State) -> Iterator[str]:
             f"(gudgeon strike {entry.number} --why …) and record it again with --tool and --setting, or with --why."
         )
     if doubts:
-        yield f"The joint is in doubt: {'; '.join(doubts)}. {doubt_words(joint, found)}"
+        said = as_called(joint, "; ".join(doubts))
+        yield f"The joint is in doubt: {said}. {doubt_words(joint, found)}"
 
 
 def _loosened_remarks(bench: Bench, entry: Entry, after: State) -> Iterator[str]:
@@ -164,7 +170,7 @@ def _hold_remarks(bench: Bench, entry: Entry, after: State) -> Iterator[str]:
 
 def _proved_too_soon(bench: Bench, hold: Hold, after: State) -> Iterator[str]:
     """A proof that was given before the work that it belongs to could be done."""
-    network = Network(bench, job().for_engine(bench.sheet))
+    network = Network(bench, tasks_of(bench.sheet, bench.state))
     for task in network.tasks.values():
         against = network.blocked_by(task.key) if hold.id in task.proves else ""
         if against:
@@ -202,7 +208,8 @@ def _marked_remarks(bench: Bench, entry: Entry, after: State) -> Iterator[str]:
 
 def _identity_remarks(bench: Bench, entry: Entry, after: State) -> Iterator[str]:
     if not entry.body["matches"] and not entry.body["why_not"]:
-        yield "Figures stay locked until you say why this sheet serves: --why REASON."
+        code = in_a_command(entry.body["code"])
+        yield f"Figures stay locked until you say why this sheet serves: gudgeon record identity {code} --why REASON"
 
 
 def _strike_remarks(bench: Bench, entry: Entry, after: State) -> Iterator[str]:
@@ -230,7 +237,7 @@ def _started_remarks(bench: Bench, entry: Entry, after: State) -> Iterator[str]:
 
 
 def _finished_remarks(bench: Bench, entry: Entry, after: State) -> Iterator[str]:
-    network = Network(replace(bench, state=after), job().for_engine(bench.sheet))
+    network = Network(replace(bench, state=after), tasks_of(bench.sheet, bench.state))
     task = network.tasks.get(entry.body["task"])
     if task is None:
         return
@@ -247,7 +254,7 @@ def _finished_remarks(bench: Bench, entry: Entry, after: State) -> Iterator[str]
 
 def _blocked(bench: Bench, entry: Entry, after: State, *, said: str) -> Iterator[str]:
     """What the book held against a task when it was spoken of, and what follows from that."""
-    key, tasks = entry.body["task"], job().for_engine(bench.sheet)
+    key, tasks = entry.body["task"], tasks_of(bench.sheet, bench.state)
     network = Network(bench, tasks)
     if key not in network.tasks or network.own[key].status == "done":
         return

@@ -8,7 +8,7 @@ from typing import TypeVar
 from gudgeon.bench.answer import Heading
 from gudgeon.bench.bodies import BASE_UNIT
 from gudgeon.bench.bodies import joint as joint_of
-from gudgeon.bench.context import Bench
+from gudgeon.bench.context import Bench, entries_of
 from gudgeon.bench.judging.decision import Value, decide, inside_as_read, total, value_of
 from gudgeon.bench.measured import Measured, Odd, measured, odd
 from gudgeon.bench.progress import GOOD
@@ -142,7 +142,7 @@ def _uses(bench: Bench, key: str, joint: Joint) -> Counter[str]:
     last = max(number for number, _ in joint.stages())
     return Counter(
         one.body["bolt"]
-        for one in bench.store.entries(bench.build)
+        for one in entries_of(bench)
         if one.kind == "pull"
         and one.id not in bench.state.struck
         and (one.body["joint"], one.body["stage"]) == (key, last)

@@ -5,6 +5,7 @@ from typing import Any
 
 from gudgeon.bench.bodies import joint as joint_of
 from gudgeon.bench.context import Bench
+from gudgeon.bench.plan_fields import paid_fields
 from gudgeon.bench.wait_fields import odometer_fields, sealant_fields, timer_fields
 
 Fields = Mapping[str, Any]
@@ -21,11 +22,7 @@ def said_fields(bench: Bench, kind: str, said: Fields, *, find_task: FindTask) -
     if kind == "odometer-read":
         return odometer_fields(said)
     if kind == "money":
-        return {
-            **said,
-            "amount": str(said["amount"]).strip(),
-            "currency": str(said["currency"]).strip().upper(),
-        }
+        return paid_fields(said)
     if kind == "tightened-again":
         joint_of(bench.sheet, str(said["joint"]))
     if kind == "taken-off":

@@ -100,6 +100,16 @@ class SheetSection:
     title: str
     groups: tuple[SheetGroup, ...]
 
+    @property
+    def figures(self) -> int:
+        """How many figures it prints."""
+        return sum(group.figures for group in self.groups)
+
+    @property
+    def open_findings(self) -> int:
+        """How many findings nobody has settled."""
+        return sum(group.open_findings for group in self.groups)
+
 
 @dataclass(frozen=True, slots=True)
 class SheetGap:
@@ -189,7 +199,7 @@ def data_sheet(bench: Bench) -> SheetAnswer:
         settled=tuple(one for one in findings if not one.counts),
         sources=sources,
         cautions=tuple((one.text, one.basis) for one in sheet.cautions),
-        figures=sum(group.figures for section in sections for group in section.groups),
+        figures=sum(section.figures for section in sections),
     )
 
 

@@ -14,6 +14,7 @@ from gudgeon.sheet.figures import Cited, Sourced, Stated
 from gudgeon.sheet.inspections import Characteristic, place_names
 from gudgeon.sheet.joints import Bolt, Joint, Stage
 from gudgeon.sheet.model import DataSheet
+from gudgeon.sheet.parts import StatedUse
 from gudgeon.sheet.reuse import Reuse
 from gudgeon.sheet.shapes import Shape
 from gudgeon.sheet.write import is_figure
@@ -56,6 +57,7 @@ WORDS = {
     "bedding": "Bedding of the clamped part",
     "yield_strength": "yield strength",
 }
+QUANTITY_WORDS = {"pressure_gauge": "pressure above that of the air"}
 LEFT_OUT = {"name", "source", "part", "title", "edition", "photos", "shape"}
 KEYS = (
     "of", "between", "measured_as", "keyless", "path", "face", "instead", "other", "bolts_of", "pits", "cam_tunnel",
@@ -119,6 +121,9 @@ def _read(
             unstated.add(name)
         elif isinstance(value, Stated):
             _stated(value, inner, around, words, found)
+        elif isinstance(value, StatedUse):
+            source = value.source or around
+            found.figures.append(PlainFigure(inner, words, value.value.text, value.note or "", source))
         elif isinstance(value, Printed):
             found.figures.append(PlainFigure(inner, words, value.text, "", around))
         elif isinstance(part, Face) and name in FACE_FACTS:
@@ -223,6 +228,8 @@ def _facts(part: BaseModel, name: str, words: str, sheet: DataSheet) -> Iterator
         )
     elif name == "due_before":
         yield "Due before", f"you {DUE_WORDS[value]}"
+    elif name == "quantity":
+        yield words, QUANTITY_WORDS.get(value, str(value).replace("_", " "))
     elif isinstance(value, bool):
         if value != type(part).model_fields[name].default:
             yield words, "yes" if value else "no"

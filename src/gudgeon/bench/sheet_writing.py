@@ -5,8 +5,9 @@ from dataclasses import dataclass
 
 from gudgeon.bench.context import Bench
 from gudgeon.bench.proof.findings import Finding
-from gudgeon.bench.sheet_figures import Citation, SheetFigure, SheetPart, data_sheet, said
+from gudgeon.bench.sheet_figures import Citation, said
 from gudgeon.bench.sheet_file import sheet_file, write_sheet
+from gudgeon.bench.sheet_naming import found_at
 from gudgeon.bench.sheet_photos import AddedPhoto, PageNotNamed, page_words, with_photo
 from gudgeon.errors import InputError
 from gudgeon.sheet.write import (
@@ -97,7 +98,7 @@ def figure_form(bench: Bench, asked: str) -> FigureForm:
     path = parse_path(asked)
     sheet, written = bench.sheet, bench.papers.written
     now = figure_in(written.data if written is not None else {}, path)
-    part, figure, name = _found(bench, said(path))
+    part, figure, name = found_at(bench, said(path))
     cited = figure.cited if figure is not None else part.cited if part is not None else None
     own = cited if takes_source(path) else None
     kind, like = kind_of(path, sheet)
@@ -122,23 +123,6 @@ def figure_form(bench: Bench, asked: str) -> FigureForm:
         made_from=bench.papers.sheet_sha,
         file=sheet_file(bench).name,
     )
-
-
-def _found(bench: Bench, asked: str) -> tuple[SheetPart | None, SheetFigure | None, str]:
-    """The part that a path stands in, its figure where there is one, and its name in words."""
-    for section in data_sheet(bench).sections:
-        for group in section.groups:
-            for part in group.parts:
-                for figure in part.figures:
-                    if figure.path == asked:
-                        return part, figure, figure.name
-                for empty in part.not_stated:
-                    if empty.path == asked:
-                        return part, None, empty.name
-                if asked.startswith(f"{part.key}."):
-                    words = asked.removeprefix(f"{part.key}.").replace("_", " ").replace(".", ", ")
-                    return part, None, words[0].upper() + words[1:]
-    return None, None, ""
 
 
 def write_figure(bench: Bench, asked: str, *, given: FigureSaid, made_from: str) -> FigureWritten:

@@ -271,7 +271,8 @@ class Network:
         reasons = ready(self.bench, milestone=milestone).reasons
         if not reasons:
             return []
-        return [f"{len(reasons)} things open before you may {WORDS[milestone]}, first: {reasons[0].what}"]
+        things = "1 thing" if len(reasons) == 1 else f"{len(reasons)} things"
+        return [f"{things} open before you may {WORDS[milestone]}, first: {reasons[0].what}"]
 
     def _named(self, task: Task, causes: list[str]) -> str:
         """A few causes by name, the others and what stands behind them by number."""

@@ -4,7 +4,7 @@ from gudgeon.bench.context import Bench
 from gudgeon.bench.doing import of_task
 from gudgeon.bench.errors import TaskRefused
 from gudgeon.bench.gates import refusals, shut
-from gudgeon.bench.network import job
+from gudgeon.bench.network import tasks_of, title_of
 from gudgeon.bench.record import Recorded, find_task, record, record_many
 from gudgeon.bench.standing import Network
 from gudgeon.errors import InputError
@@ -32,7 +32,7 @@ def start(
     fields = {"task": task}
     if not against:
         return record(bench, "task-started", fields, entry_id=entry_id, basis=basis)
-    title = job().title(task, sheet=bench.sheet)
+    title = title_of(task, sheet=bench.sheet, state=bench.state)
     if not override.strip():
         raise TaskRefused(title, against)
     if not by.strip():
@@ -49,7 +49,7 @@ def start(
 
 def held_back(bench: Bench, task: str) -> tuple[str, ...]:
     """Everything that holds a task back now; nothing when it may be begun."""
-    network = Network(bench, job().for_engine(bench.sheet))
+    network = Network(bench, tasks_of(bench.sheet, bench.state))
     if task not in network.tasks:
         return ()
     gates = [one.why for one in refusals(bench, of_task(bench.sheet, task).acts)]

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from datetime import datetime, timedelta
 from typing import Any
 
-from gudgeon.bench.context import Bench
+from gudgeon.bench.context import Bench, entries_of
 from gudgeon.bench.progress import Progress, Step, progress
 from gudgeon.bench.pull_words import bolt_words, look_first
 from gudgeon.bench.reason import when
@@ -134,7 +134,7 @@ def last_before(bench: Bench) -> Entry | None:
     if paused is None or paused.joint:
         return None
     last = None
-    for entry in bench.store.entries(bench.build):
+    for entry in entries_of(bench):
         if entry.id == paused.entry:
             break
         if entry.kind in WORK and entry.id not in bench.state.struck:

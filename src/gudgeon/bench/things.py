@@ -4,10 +4,10 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from difflib import get_close_matches
 
-from gudgeon.bench.context import Bench
+from gudgeon.bench.context import Bench, entry_of
 from gudgeon.bench.errors import Unknown
 from gudgeon.bench.holds import holds_of
-from gudgeon.bench.network import job
+from gudgeon.bench.network import job_named, tasks_of
 from gudgeon.bench.places import find_place, stands_in
 from gudgeon.bench.record import find_entry
 
@@ -47,7 +47,7 @@ def things(bench: Bench) -> Iterator[Thing]:
     """Everything that can be named, the joints first."""
     for key, joint in bench.sheet.joints.items():
         yield Thing(f"joint:{key}", key, joint.name)
-    for hold in holds_of(bench.sheet):
+    for hold in holds_of(bench.sheet, job_named(bench.state)):
         yield Thing(f"hold:{hold.id}", hold.id, hold.name)
     for words, name in _LISTS.items():
         for key, item in getattr(bench.state, name).items():
@@ -58,7 +58,7 @@ def things(bench: Bench) -> Iterator[Thing]:
         yield Thing(f"reading:{key}", key, item.name)
     for key, name in ENGINE.items():
         yield Thing(f"engine:{key}", key, name)
-    for task in job().for_engine(bench.sheet):
+    for task in tasks_of(bench.sheet, bench.state):
         yield Thing(f"task:{task.key}", task.key, task.title)
 
 
@@ -125,7 +125,7 @@ def thing_words(bench: Bench, about: str) -> str:
         return found
     family, _, key = about.partition(":")
     if family == "entry":
-        number = next((one.number for one in bench.store.entries(bench.build) if one.id == key), None)
-        return f"entry {number}" if number is not None else f"entry {key[:8]}"
+        entry = entry_of(bench, key)
+        return f"entry {entry.number}" if entry is not None else f"entry {key[:8]}"
     item = bench.sheet.characteristics.get(key.partition(" ")[0]) if family == "reading" else None
     return f"{item.name}, {key.partition(' ')[2]}" if item is not None else key

@@ -9,7 +9,7 @@ from typing import Any
 from gudgeon.bench.bodies import joint as joint_of
 from gudgeon.bench.context import Bench
 from gudgeon.bench.errors import Unknown
-from gudgeon.bench.network import job
+from gudgeon.bench.network import tasks_of
 from gudgeon.bench.timers import cold_morning
 from gudgeon.bench.wait_errors import (
     ColderThanStated,
@@ -190,7 +190,7 @@ def _clock(
 
 def _waits_for_sealants(bench: Bench) -> str:
     """The task of the job that waits for every clock."""
-    found = next((one.key for one in job().for_engine(bench.sheet) if one.no_timer), None)
+    found = next((one.key for one in tasks_of(bench.sheet, bench.state) if one.no_timer), None)
     if found is None:
         raise SealantTaskMissing
     return found

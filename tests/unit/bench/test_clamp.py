@@ -7,8 +7,9 @@ from pathlib import Path
 
 import pytest
 
-from gudgeon.bench.clamp import SEED, Clamp, clamp
+from gudgeon.bench.clamp import Clamp, clamp
 from gudgeon.bench.clamp_acts import AS_WRITTEN, Doings, WhatIf, doings
+from gudgeon.bench.clamp_asked import SEED
 from gudgeon.bench.clamp_model import Mechanics, Notes, mechanics
 from gudgeon.calc.joint.scatter import CAUSES
 from gudgeon.errors import InputError, RecordError
@@ -363,3 +364,41 @@ def test_figures_stay_locked_until_the_code_is_read(tmp_path: Path) -> None:
         RecordError, match=r"^Figures are locked: the engine code has not been read off the engine\."
     ):
         clamp(job.bench(), "head")
+
+
+def test_it_is_told_how_many_tightenings_are_done_and_that_changes_nothing(tmp_path: Path) -> None:
+    """HAND: two programs, each 3000 tightenings and, for five causes, 1500 more: 2 · (3000 + 5 · 1500) = 21000."""
+    job = make_job(tmp_path, sheet=sheet(*TURN))
+    job.read_code()
+    bench, said = job.bench(), list[str]()
+    told = clamp(bench, "head", what_if=("by-eye",), trials=3000, tell=said.append)
+    assert told == clamp(bench, "head", what_if=("by-eye",), trials=3000)
+    assert said.pop(0) == "drawing what chance decides"
+    found = [re.fullmatch(r"tightening at random: ([\d,]+) of 21,000", one) for one in said]
+    counts = [int(one[1].replace(",", "")) for one in found if one is not None]
+    assert len(counts) == len(said)
+    assert counts == sorted(counts)
+    assert 0 < counts[0] < 3000 < counts[-1] <= 21_000
+
+
+def test_it_ends_where_whoever_is_told_wants_it(tmp_path: Path) -> None:
+    job = make_job(tmp_path, sheet=sheet(*TURN))
+    job.read_code()
+    said: list[str] = []
+
+    def tell(words: str) -> None:
+        said.append(words)
+        raise KeyboardInterrupt
+
+    with pytest.raises(KeyboardInterrupt):
+        clamp(job.bench(), "head", trials=3000, tell=tell)
+    assert len(said) == 1
+
+
+def test_a_what_if_that_cannot_be_asked_is_refused_before_the_work(tmp_path: Path) -> None:
+    job = make_job(tmp_path, sheet=sheet(*TURN))
+    job.read_code()
+    said: list[str] = []
+    with pytest.raises(InputError):
+        clamp(job.bench(), "head", what_if=("wrench=none",), trials=3000, tell=said.append)
+    assert said == []

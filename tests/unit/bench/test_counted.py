@@ -5,11 +5,11 @@ from typing import Any
 
 import pytest
 
-from gudgeon.bench.money import spending
+from gudgeon.bench.costs.money import sums
+from gudgeon.bench.costs.money_errors import NoCurrency
 from gudgeon.bench.open_lists import open_lists
 from gudgeon.bench.ready import ready
 from gudgeon.bench.reason import Reason
-from gudgeon.book.errors import BodyRefused
 from tests.unit.bench.benches import Job, make_job
 from tests.unit.bench.test_ready import finish
 from tests.unit.sheet.sheets import SMALL
@@ -187,17 +187,21 @@ def test_money_is_kept_to_the_cent_and_summed_by_currency(job: Job) -> None:
     job.record("money", what="old head", amount="0.30", currency="EUR", way="got back", to="the yard")
     job.record("money", what="manual", amount="25", currency="USD")
     # HAND: 0.10 + 0.20 - 0.30 is nothing at all, which binary fractions do not give
-    assert [(one.currency, one.spent, one.back, one.total) for one in spending(job.bench()).sums] == [
+    assert [(one.currency, one.spent, one.back, one.total) for one in sums(job.bench())] == [
         ("EUR", "0.30", "0.30", "0.00"), ("USD", "25", "0", "25"),
     ]  # fmt: skip
     job.record("strike", entry=job.bench().state.money[0].entry, why="paid by the owner")
-    assert spending(job.bench()).sums[0].total == "-0.10"
+    assert sums(job.bench())[0].total == "−0.10"
 
 
 @pytest.mark.parametrize("currency", ["EURO", "€", "E1R"])
 def test_a_currency_has_three_letters(job: Job, currency: str) -> None:
-    with pytest.raises(BodyRefused, match="currency"):
+    with pytest.raises(NoCurrency) as refused:
         job.record("money", what="gasket", amount="1", currency=currency)
+    assert str(refused.value) == (
+        f"`{currency}` is no currency. A book takes its three letters by ISO 4217, like `USD` or `EUR`: write those, "
+        "without the sign and apart from the amount."
+    )
 
 
 def test_a_wait_and_a_count_can_be_let_pass_by_a_name(job: Job) -> None:

@@ -13,11 +13,12 @@ import pytest
 
 from gudgeon.bench.features import FEATURES, has
 from gudgeon.bench.holds import all_holds, holds_of
-from gudgeon.bench.network import Task, compiled, fingerprint, job, read
+from gudgeon.bench.network import JOBS, Task, fingerprint, job, read, texts_of
 from gudgeon.bench.standing import meant
 from gudgeon.sheet.load import parse_sheet
 from gudgeon.sheet.model import DataSheet
 from tests.reference import FOLDER
+from tools.jobs import made
 
 DATA = resources.files("gudgeon.bench").joinpath("data")
 YAML = DATA.joinpath("top_end.yaml").read_text(encoding="utf-8")
@@ -105,8 +106,13 @@ def texts(task: Task) -> Iterable[str]:
         yield task.wait.what
 
 
+def every_task() -> Iterable[Task]:
+    """The tasks of all jobs, with the words that each has for them."""
+    yield from (task for name in JOBS for task in job(name).tasks.values())
+
+
 def everything_said() -> Iterable[str]:
-    for task in job().tasks.values():
+    for task in every_task():
         yield from texts(task)
         for said in task.without.values():
             yield from [said.get("title", ""), *said.get("needs", ())]
@@ -114,9 +120,9 @@ def everything_said() -> Iterable[str]:
 
 
 def titles() -> list[str]:
-    found = [task.title for task in job().tasks.values()]
+    found = [task.title for task in every_task()]
     return found + [
-        said["title"] for task in job().tasks.values() for said in task.without.values() if "title" in said
+        said["title"] for task in every_task() for said in task.without.values() if "title" in said
     ]
 
 
@@ -128,18 +134,27 @@ def before(tasks: Mapping[str, Task]) -> dict[str, set[str]]:
     return found
 
 
-def test_the_compiled_job_is_made_from_the_yaml_as_it_is() -> None:
-    assert compiled(YAML, file="top_end.yaml") == JSON, (
-        "top_end.json is old: make it from the YAML with compiled()"
-    )
+@pytest.mark.parametrize("name", JOBS)
+def test_the_compiled_job_is_made_from_the_yaml_as_it_is(name: str) -> None:
+    kept = DATA.joinpath(f"{name}.json").read_text(encoding="utf-8")
+    assert made(name) == kept, f"{name}.json is old: python -m tools.jobs"
+
+
+def test_a_compiled_job_is_old_when_the_one_that_it_is_based_on_was_changed() -> None:
+    text, bases = texts_of("cover_reseal")
+    assert [name for name, _ in bases] == ["top_end"]
+    changed = (("top_end", bases[0][1].replace("minutes: 13", "minutes: 14")),)
+    kept = DATA.joinpath("cover_reseal.json").read_text(encoding="utf-8")
+    assert read(text, file="cover_reseal.yaml", compiled=kept, bases=changed).tasks["secure_it"].minutes == 14
+    assert job("cover_reseal").tasks["secure_it"].minutes == 13
 
 
 def test_a_compiled_job_is_the_job_and_an_old_one_is_not_used() -> None:
-    made = json.loads(JSON)
-    assert made["of"] == fingerprint(YAML)
-    made["tasks"][0]["title"] = "From the compiled one"
+    plain = json.loads(JSON)
+    assert plain["of"] == fingerprint(YAML)
+    plain["tasks"][0]["title"] = "From the compiled one"
     first = next(iter(job().tasks.values()))
-    changed = json.dumps(made)
+    changed = json.dumps(plain)
     assert next(iter(read(YAML, file="j", compiled=changed).tasks.values())).title == "From the compiled one"
     other = YAML.replace(f"title: {first.title}", "title: From the YAML")
     assert next(iter(read(other, file="j", compiled=changed).tasks.values())).title == "From the YAML"
@@ -152,12 +167,15 @@ def test_there_are_about_as_many_tasks_as_a_top_end_has() -> None:
 
 
 @EACH
-def test_no_task_names_a_thing_that_the_engine_has_not(sheet: DataSheet) -> None:
+@pytest.mark.parametrize("name", JOBS)
+def test_no_task_names_a_thing_that_the_engine_has_not(name: str, sheet: DataSheet) -> None:
+    if not all(has(sheet, one) for one in job(name).engine_has):
+        return  # the job is refused for this engine: tests/unit/bench/test_plan_fields.py
     absent = [feature for feature in NAMES if not has(sheet, feature)]
     assert absent or sheet is ENGINES["nothing denied"]
     wrong = [
         (feature, text)
-        for task in job().for_engine(sheet)
+        for task in job(name).for_engine(sheet)
         for text in texts(task)
         for feature in absent
         if re.search(NAMES[feature], text, re.IGNORECASE)
@@ -193,15 +211,20 @@ def test_the_tasks_stay_in_the_order_of_the_file_and_each_title_stands_for_one(s
 
 
 @EACH
-def test_every_proof_that_the_engine_needs_has_its_task(sheet: DataSheet) -> None:
-    proved = {hold for task in job().for_engine(sheet) for hold in task.proves}
-    assert {hold.id for hold in holds_of(sheet)} <= proved
+@pytest.mark.parametrize("name", JOBS)
+def test_every_proof_that_the_engine_needs_has_its_task(name: str, sheet: DataSheet) -> None:
+    proved = {hold for task in job(name).for_engine(sheet) for hold in task.proves}
+    if all(has(sheet, one) for one in job(name).engine_has):
+        assert {hold.id for hold in holds_of(sheet, name)} <= proved
 
 
 @EACH
-def test_a_proof_is_never_asked_for_before_the_proofs_it_rests_on(sheet: DataSheet) -> None:
-    tasks = {task.key: task for task in job().for_engine(sheet)}
-    applying = {hold.id for hold in holds_of(sheet)}
+@pytest.mark.parametrize("name", JOBS)
+def test_a_proof_is_never_asked_for_before_the_proofs_it_rests_on(name: str, sheet: DataSheet) -> None:
+    tasks = {task.key: task for task in job(name).for_engine(sheet)}
+    applying = {hold.id for hold in holds_of(sheet, name)} & {
+        hold for one in tasks.values() for hold in one.proves
+    }
     behind = before(tasks)
     prover = {hold: key for key, task in tasks.items() for hold in task.proves}
     wrong = [
@@ -253,6 +276,39 @@ def test_what_would_be_dangerous_the_other_way_round_comes_in_order(first: str, 
     assert first in before(job().tasks)[then]
 
 
+BOTTOM_END = [
+    # COMMON PRACTICE: marked before it comes off, washed before it is built, proved before it is closed
+    ("piston_heights", "pistons_out"), ("rods_as_found", "pistons_out"), ("pistons_out", "main_caps_off"),
+    ("lift_engine_out", "oil_pan_off"), ("block_plugs_out", "wash_block"), ("decide_bottom_end", "agree_findings"),
+    ("order_rest", "block_to_shop"), ("shop_bores", "check_block"), ("check_block", "wash_block_again"),
+    ("wash_block_again", "block_plugs"), ("block_plugs", "lay_crank"), ("lay_main_shells", "lay_crank"),
+    ("fit_rings", "join_pistons"), ("lay_crank", "pistons_in"), ("join_pistons", "pistons_in"),
+    ("pistons_in", "close_oil_pan"), ("oil_pump_in", "close_oil_pan"), ("block_plugs", "close_oil_pan"),
+    ("pistons_in", "pistons_again"), ("pistons_again", "lay_gasket"), ("pistons_in", "pistons_down"),
+    ("lay_crank", "fit_seals"), ("close_oil_pan", "fill_oil"), ("flywheel_on", "engine_in"),
+    ("close_oil_pan", "engine_in"), ("pulley_final", "engine_in"), ("engine_in", "hoses_on"),
+    ("engine_in", "crank_for_oil"), ("pistons_in", "two_turns"), ("copy_figures", "pistons_in"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("first", "then"), BOTTOM_END)
+def test_what_would_ruin_the_bottom_end_the_other_way_round_comes_in_order(first: str, then: str) -> None:
+    assert first in before(job("with_bottom_end").tasks)[then]
+
+
+@pytest.mark.parametrize(("first", "then"), ORDER)
+def test_the_larger_job_keeps_the_order_of_the_one_it_is_based_on(first: str, then: str) -> None:
+    assert first in before(job("with_bottom_end").tasks)[then]
+
+
+def test_a_part_keeps_what_comes_before_what_but_for_what_it_leaves_out() -> None:
+    for name in ("timing_belt", "cover_reseal"):
+        tasks = before(job(name).tasks)
+        both = [(first, then) for first, then in ORDER if first in tasks and then in tasks]
+        assert len(both) >= 3
+        assert [pair for pair in both if pair[0] not in tasks[pair[1]]] == []
+
+
 def test_what_warns_of_a_connected_battery_is_done_while_it_is_off() -> None:
     tasks, behind = job().tasks, before(job().tasks)
     warned = [
@@ -295,8 +351,9 @@ LONGEST = 96
 
 
 def test_a_title_is_one_of_its_kind_in_sentence_case_and_fits_two_lines() -> None:
-    own = [task.title for task in job().tasks.values()]
-    assert len({title.casefold() for title in own}) == len(own)
+    for name in JOBS:
+        own = [task.title for task in job(name).tasks.values()]
+        assert len({title.casefold() for title in own}) == len(own)
     for title in titles():
         assert title[0].isupper(), title
         assert title[1:] == title[1:].lower(), title
@@ -343,5 +400,5 @@ def test_the_job_in_the_document_is_what_it_says_on_two_engines(monkeypatch: pyt
 def test_the_tasks_recorded_in_the_document_are_each_one_task() -> None:
     tasks = job().tasks
     said = re.findall(r'(?:task-\w+|--task) "([^"]+)"', DOCUMENT)
-    assert len(said) == 8
+    assert len(said) == 10
     assert [words for words in said if len(meant(words, tasks)) != 1] == []

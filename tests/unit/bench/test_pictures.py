@@ -6,10 +6,10 @@ from pathlib import Path
 import pytest
 
 from gudgeon.bench.pictures.bore import BorePicture, exaggeration
-from gudgeon.bench.pictures.errors import NothingRead, NothingToDraw
 from gudgeon.bench.pictures.face import FacePicture
 from gudgeon.bench.pictures.of import Picture, picture
 from gudgeon.bench.pictures.relief import MOST_POINTS, level_step, levels, relief, thinned, um_both
+from gudgeon.bench.pictures.spots import SpotPicture
 from gudgeon.calc.metrology.contour import Corner
 from tests.unit.bench.benches import Job, make_job
 from tests.unit.sheet.sheets import SMALL
@@ -196,22 +196,33 @@ def test_what_is_worked_out_from_a_bore_has_the_picture_of_the_bore(job: Job) ->
     assert bores(job, "bore_taper") == bores(job)
 
 
-def test_a_bore_without_a_reading_has_no_picture(job: Job) -> None:
-    with pytest.raises(NothingRead) as refused:
-        picture(job.bench(), "bore")
-    assert str(refused.value) == (
-        "No picture is made of Bore: the book has no reading of it with both its ends. "
-        "Read it: gudgeon record reading bore"
-    )
+def spots(job: Job, key: str) -> SpotPicture:
+    found = picture(job.bench(), key)
+    assert isinstance(found, SpotPicture)
+    return found
 
 
-def test_what_the_sheet_does_not_place_has_no_picture(job: Job) -> None:
-    with pytest.raises(NothingToDraw) as refused:
-        picture(job.bench(), "journal")
-    assert str(refused.value) == (
-        "No picture is made of Crank journal: the sheet draws no face for it, and its places are not heights by "
-        "directions of a bore or a journal. `gudgeon judge journal` gives its readings in words; for a face, name it "
-        "under `faces:` and say `face:` at the characteristic."
+def test_a_bore_without_a_reading_is_drawn_as_its_places(job: Job) -> None:
+    (row,) = spots(job, "bore").rows
+    assert row.name == "cylinder 1"
+    assert [(one.label, one.reading, one.verdict) for one in row.spots] == [
+        ("top, across", "", "not measured"),
+        ("top, along", "", "not measured"),
+        ("bottom, across", "", "not measured"),
+        ("bottom, along", "", "not measured"),
+    ]
+
+
+def test_what_the_sheet_draws_no_face_for_is_drawn_as_its_places(job: Job) -> None:
+    job.record("reading", item="journal", place="B", value="29.95 mm", instrument="micrometer")
+    found = spots(job, "journal")
+    (row,) = found.rows
+    first, second = row.spots
+    assert (first.label, first.reading, first.verdict) == ("A", "", "not measured")
+    assert (second.label, second.verdict) == ("B", "no limit given")  # the sheet states a new range alone
+    assert second.reading.startswith("29.95 mm")
+    assert found.words.startswith(
+        "Crank journal (1 not measured, 1 no limit given). A: no reading, not measured; B: 29.95 mm"
     )
 
 

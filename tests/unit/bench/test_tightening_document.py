@@ -5,7 +5,8 @@ import re
 import numpy as np
 import pytest
 
-from gudgeon.bench.clamp import SHARED_OUT, TRIALS
+from gudgeon.bench.clamp import SHARED_OUT
+from gudgeon.bench.clamp_asked import TRIALS
 from gudgeon.calc.joint.program import Act
 from gudgeon.sources.tables import tightening_ways
 from gudgeon.sources.tightening import usual

@@ -27,6 +27,8 @@ from gudgeon.bench.cut.words import MEANS, SAME_MM, mm, mm_as_read, plus_minus
 from gudgeon.bench.errors import CannotWorkOut, Unknown
 from gudgeon.bench.shop.ordered import MORE, NOT_MORE, against, as_value, less_than_cleans, most_of, order_of
 from gudgeon.calc.errors import not_negative
+from gudgeon.quantity.format import first_system, units_shown
+from gudgeon.quantity.units import convert
 from gudgeon.quantity.written import parse_printed
 
 
@@ -221,8 +223,19 @@ def _input_lines(inputs: Inputs) -> Iterator[InputLine]:
 
 def _with_u(figure: Given) -> str:
     u = figure.known.expanded
-    return (
-        f"{figure.text}, U {u:.2g}{'' if figure.unit == '°' else ' '}{figure.unit}".rstrip()
-        if u > 0
-        else figure.text
-    )
+    if u <= 0:
+        return figure.text
+    shown, unit = _in_person_unit(u, figure.unit)
+    return f"{figure.text}, U {shown:.2g}{'' if unit == '°' else ' '}{unit}".rstrip()
+
+
+_SIZES = {"mm": "length_difference", "mm²": "area", "cm³": "volume"}
+
+
+def _in_person_unit(u: float, unit: str) -> tuple[float, str]:
+    """An uncertainty in the system that the person reads first."""
+    kind = _SIZES.get(unit)
+    if kind is None or first_system() == "metric":
+        return u, unit
+    inch = units_shown(kind)[-1]
+    return convert(u, frm=unit, to=inch, kind=kind), inch

@@ -9,6 +9,7 @@ from gudgeon.bench.cut.given import BoltGiven, Inputs
 from gudgeon.bench.cut.known import Known, total
 from gudgeon.bench.cut.laws import Answer, Laws, NotWorkedOut
 from gudgeon.bench.cut.words import bare
+from gudgeon.bench.lately import Lately
 from gudgeon.sources.cutting import furthest
 
 FURTHEST_MM = furthest().value
@@ -104,7 +105,14 @@ def least(inputs: Inputs) -> Least | None:
 
 
 def most(laws: Laws) -> Most:
-    """Every limit of the sheet with the cut at which it is met."""
+    """Every limit of the sheet with the cut at which it is met; of the same figures it is worked out once."""
+    return _MOST.of(laws, lambda: _most(laws))
+
+
+_MOST = Lately[Laws, Most]()
+
+
+def _most(laws: Laws) -> Most:
     bounds: list[Bound] = []
     lacking: list[NotWorkedOut] = []
     for what, limit, source, slack, basis in _slacks(laws):

@@ -14,7 +14,6 @@ from gudgeon.sources.cutting import first_pass
 PARALLEL = "the face is set parallel to what was, as the shop sets it up"
 TWIST = "a twisted face may need up to twice what lines under a straightedge show"
 NO_PITS = "pits and scars are not in the book: nothing is counted for them"
-FIRST_PASS = f"a first pass takes about {mm(first_pass().value)} in any case (common practice)"
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,7 +66,7 @@ def least_said(found: Least, inputs: Inputs) -> LeastSaid:
         assumes.append(TWIST)
     if inputs.head.pits is None:
         assumes.append(NO_PITS)
-    assumes.append(FIRST_PASS)
+    assumes.append(f"a first pass takes about {mm(first_pass().value)} in any case (common practice)")
     text = plus_minus(found.known, kind="length_difference")
     return LeastSaid(
         text=f"at least {text}" if found.at_least else text,

@@ -1,7 +1,7 @@
 """Figures of a cut in words: a value with its ± in both systems, and whether a limit is kept."""
 
 from gudgeon.bench.cut.known import Known
-from gudgeon.quantity.format import both, number
+from gudgeon.quantity.format import both, in_order, number
 from gudgeon.quantity.units import convert
 
 SAME_MM = 0.0005
@@ -47,7 +47,9 @@ def _pair(value: float, u: float, units: tuple[str, str], decimals: tuple[int, i
     metric, inch = units
     other = convert(value, frm=metric, to=inch, kind=kind)
     other_u = convert(u, frm=metric, to=inch, kind=kind)
-    return f"{_one(value, u, ' ' + metric, decimals[0])} ({_one(other, other_u, ' ' + inch, decimals[1])})"
+    return in_order(
+        _one(value, u, f" {metric}", decimals[0]), inch=_one(other, other_u, f" {inch}", decimals[1])
+    )
 
 
 def _one(value: float, u: float, unit: str, decimals: int) -> str:

@@ -39,6 +39,10 @@ CAUTIONS = (
 )
 
 
+Halves = tuple[str, str]
+"""The grades of both halves of one place."""
+
+
 @dataclass(frozen=True, slots=True)
 class Said:
     """What was read off the engine: the maker's codes, and the marks on the shells that are in it now."""
@@ -75,6 +79,15 @@ def shell_fit(bench: Bench, key: str, said: Said) -> Fit:
         compared(choices, without=_without(said)), tuple(_to_have(bearing, halves)), tuple(missing),
         tuple(_notes(bearing)), CAUTIONS,
     )  # fmt: skip
+
+
+def chosen_halves(bench: Bench, key: str) -> tuple[Halves | None, ...]:
+    """The grades of both halves, for each place of a bearing in its order; nothing where it was not measured."""
+    bearing = bench.sheet.fits.bearings[key] if bench.sheet.fits is not None else None
+    assert bearing is not None  # it was named by the sheet
+    if any(_contradictions(bench, key, bearing)):
+        return ()
+    return tuple(_halves_for(bearing, one) for one in _places(bench, key, bearing, Said()))
 
 
 def _without(said: Said) -> str:
@@ -133,10 +146,6 @@ def _places(bench: Bench, key: str, bearing: Bearing, said: Said) -> tuple[_Plac
         own, its = by_part(bore).get(name, []), by_part(journal).get(other, [])
         found.append(_Place(name or bearing.name, own, its, lacking, codes[at], now[at]))
     return tuple(found)
-
-
-Halves = tuple[str, str]
-"""The grades of both halves of one place."""
 
 
 def _halves_for(bearing: Bearing, place: _Place) -> Halves | None:

@@ -72,17 +72,8 @@ def part_decided(bench: Bench, key: str, *, rests_on: frozenset[str]) -> bool:
 def renewed_by(bench: Bench, key: str) -> int | None:
     """The number of the entry by which the part of a characteristic is renewed, where that was said last of it."""
     names = part_names(bench.sheet, key)
-    if not any(name.lower() in names and one.decision == "renew" for name, one in bench.state.parts.items()):
-        return None
-    said = [
-        one
-        for one in bench.store.entries(bench.build)
-        if one.kind == "part-disposition"
-        and not one.body.get("joint")
-        and one.id not in bench.state.struck
-        and str(one.body["part"]).lower() in names
-    ]
-    return said[-1].number if said and said[-1].body["decision"] == "renew" else None
+    said = [one for name, one in bench.state.parts.items() if name.lower() in names]
+    return max(said, key=lambda one: one.decided, default=PartState()).renewed or None
 
 
 def _decided(one: PartState, rests_on: frozenset[str]) -> bool:

@@ -7,8 +7,6 @@ from gudgeon.bench.judging.criteria import Criterion
 from gudgeon.bench.judging.decision import decide, value_of
 from gudgeon.bench.judging.finding import Finding
 from gudgeon.bench.measured import CANNOT, Measured
-from gudgeon.calc.engine.atmosphere import standard_air
-from gudgeon.calc.engine.cranking import at_other_air_kpa
 from gudgeon.quantity.format import both
 
 HERE = "gudgeon running"
@@ -17,6 +15,9 @@ AS_PRINTED = "as printed, taken as for the level of the sea"
 
 def shares_of_the_sea(*, pressure_kpa: float, density_kg_per_m3: float) -> tuple[float, float]:
     """What becomes of a pressure that is printed for the level of the sea: by pressures, by densities."""
+    from gudgeon.calc.engine.atmosphere import standard_air
+    from gudgeon.calc.engine.cranking import at_other_air_kpa
+
     sea = standard_air(0.0)
     return (
         at_other_air_kpa(1.0, here=pressure_kpa, there=sea.pressure_pa / 1000),
@@ -28,6 +29,8 @@ def verdicts_here(bench: Bench, one: Measured, *, low: float) -> tuple[str, str]
     """What a least cranking pressure says in the air here, by either rule; nothing where the altitude is not known."""
     if bench.kit.altitude is None:
         return None
+    from gudgeon.calc.engine.atmosphere import standard_air
+
     try:
         air = standard_air(bench.kit.altitude.middle_in("mm") / 1000)
     except CANNOT:

@@ -8,7 +8,6 @@ from itertools import pairwise
 from gudgeon.bench.judging.decision import Terms, Value, total
 from gudgeon.bench.judging.finding import Case, Finding, Judged, judge_by, lacks, named, shown_value
 from gudgeon.bench.measured import Measured
-from gudgeon.calc.engine.spread import below_mean, share_of_highest
 from gudgeon.sheet.shapes import BetweenCylinders
 
 NEIGHBORS = "two cylinders beside each other are low: look at the gasket between them"
@@ -106,6 +105,8 @@ def _share_of_highest(one: Measured, highest: Measured) -> Judged:
             one,
             percent=True,
         )
+    from gudgeon.calc.engine.spread import share_of_highest
+
     low = share_of_highest(one.low, highest=highest.high)
     high = share_of_highest(one.high, highest=highest.low)
     share = share_of_highest(one.high, highest=highest.high)
@@ -119,6 +120,8 @@ def _share_of_highest(one: Measured, highest: Measured) -> Judged:
 
 def _below_mean(one: Measured, read: list[Measured]) -> Judged:
     """The mean holds this cylinder too, so that its error goes in with what is left of it."""
+    from gudgeon.calc.engine.spread import below_mean
+
     count = len(read)
     mean = math.fsum((other.low + other.high) / 2 for other in read) / count
     middle = (one.low + one.high) / 2

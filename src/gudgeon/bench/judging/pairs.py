@@ -10,7 +10,6 @@ from gudgeon.bench.judging.criteria import Criterion
 from gudgeon.bench.judging.decision import NORMAL, Value, decide
 from gudgeon.bench.judging.finding import Case, Finding, Judged, judge_by, lacks, named, shown_value
 from gudgeon.bench.measured import Measured, measured
-from gudgeon.calc.engine.assignment import most_inside, widest_least
 from gudgeon.quantity.format import both_ends
 from gudgeon.sheet.inspections import Characteristic, place_names
 
@@ -80,6 +79,8 @@ def matching(case: Case) -> Matching | Finding:
         )
         return replace(lacks(case, text, place="all pairs"), notes=said)
     pairs = [[_pair(case, hole, shaft, holes, shafts) for shaft in shafts] for hole in holes]
+    from gudgeon.calc.engine.assignment import widest_least
+
     margins = [[one.margin for one in row] for row in pairs]
     chosen = widest_least(margins, allowed=[[one.verdict == "inside" for one in row] for row in pairs])
     if chosen is None:
@@ -165,6 +166,8 @@ def breaks(found: Matching) -> tuple[str, ...]:
 
 def _most_inside(pairs: Sequence[Sequence[Pair]]) -> tuple[int, ...]:
     """Where not every pair can be inside: as few outside as can be, then as many inside, then the most room."""
+    from gudgeon.calc.engine.assignment import most_inside
+
     rank = {"inside": 0, "in doubt": 1, "outside": len(pairs) + 1}
     ranks = [[rank[one.verdict] for one in row] for row in pairs]
     room = [[-max(-ROOM_MM, min(ROOM_MM, one.margin)) for one in row] for row in pairs]

@@ -9,7 +9,6 @@ from gudgeon.bench.bodies import BASE_UNIT
 from gudgeon.bench.context import Bench
 from gudgeon.bench.good import inspect
 from gudgeon.bench.measured import Measured, measured
-from gudgeon.bench.pictures.errors import NothingRead
 from gudgeon.bench.pictures.places import counted, verdict_of
 from gudgeon.quantity.format import both
 from gudgeon.sheet.figures import Stated
@@ -89,14 +88,14 @@ def is_bore(item: Characteristic) -> bool:
     return item.kind == "length" and isinstance(item.places, dict) and len(item.places) == 3
 
 
-def bore_picture(bench: Bench, key: str) -> BorePicture:
-    """The bores of a characteristic, each with its sections."""
+def bore_picture(bench: Bench, key: str) -> BorePicture | None:
+    """The bores of a characteristic, each with its sections; nothing where no reading of it has both its ends."""
     item = bench.sheet.characteristics[key]
     rows = [row for row in inspect(bench, only=key).rows if row.item == key]
     found = measured(bench, key)
     drawable = {place: one for place, one in found.items() if math.isfinite(one.low + one.high)}
     if not drawable:
-        raise NothingRead(item.name, key)
+        return None
     verdicts = {place: verdict_of(rows, place, read=place in found) for place in place_names(item)}
     bores = _bores(item, drawable, verdicts)
     new, limits = _ends(item.new_range, item.kind), _wear(item)

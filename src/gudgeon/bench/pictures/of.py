@@ -5,10 +5,10 @@ from typing import TypeAlias
 from gudgeon.bench.bodies import characteristic
 from gudgeon.bench.context import Bench
 from gudgeon.bench.pictures.bore import BorePicture, bore_picture, is_bore
-from gudgeon.bench.pictures.errors import NothingToDraw
 from gudgeon.bench.pictures.face import FacePicture, face_picture
+from gudgeon.bench.pictures.spots import SpotPicture, spot_picture
 
-Picture: TypeAlias = FacePicture | BorePicture
+Picture: TypeAlias = FacePicture | BorePicture | SpotPicture
 
 
 def drawn_from(bench: Bench, key: str) -> str:
@@ -23,10 +23,12 @@ def drawn_from(bench: Bench, key: str) -> str:
 
 
 def picture(bench: Bench, key: str) -> Picture:
-    """The picture of a characteristic, made of the readings that its verdicts are made of."""
+    """The picture of a characteristic, made of the readings that its verdicts are made of.
+
+    What the sheet draws no face for, and a bore of which nothing was read, is drawn as its places in a row.
+    """
     bench.unlock()
     own = drawn_from(bench, key)
-    item = bench.sheet.characteristics[own or key]
-    if not own:
-        raise NothingToDraw(item.name, key)
-    return face_picture(bench, own) if item.face in bench.sheet.faces else bore_picture(bench, own)
+    if own and bench.sheet.characteristics[own].face in bench.sheet.faces:
+        return face_picture(bench, own)
+    return (bore_picture(bench, own) if own else None) or spot_picture(bench, key)

@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from gudgeon.calc.metrology.contour import Band, Corner, LevelLine, Spot, contour, usual_side
-from gudgeon.quantity.format import both, number
+from gudgeon.quantity.format import both, in_order, number
 
 MOST_POINTS = 2000
 """More would not be seen on a page of this size, and make it slow."""
@@ -79,8 +79,9 @@ def _extreme(point: Corner) -> Extreme:
 def um_both(height_um: float, *, signed: bool = False) -> str:
     """A height in both systems: `+12 µm (+0.0005 in)`."""
     sign = "+" if signed and height_um > 0 else ""
-    inch = both(height_um / 1000, kind="length_difference").partition("(")[2].rstrip(")")
-    return f"{sign}{number(height_um, decimals=0 if abs(height_um) >= 1 else 1)} µm ({sign}{inch})"
+    inch = both(height_um / 1000, kind="length_difference", first="metric").partition("(")[2].rstrip(")")
+    metric = f"{sign}{number(height_um, decimals=0 if abs(height_um) >= 1 else 1)} µm"
+    return in_order(metric, inch=f"{sign}{inch}")
 
 
 def level_step(range_um: float) -> float:

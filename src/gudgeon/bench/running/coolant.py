@@ -11,7 +11,7 @@ from gudgeon.calc.engine.coolant import Mixing, freeze_point_c, freezing_table, 
 from gudgeon.calc.errors import NotPositive
 from gudgeon.calc.input_errors import InputRefused
 from gudgeon.errors import InputError
-from gudgeon.quantity.format import both
+from gudgeon.quantity.format import both, in_order
 from gudgeon.quantity.units import convert
 from gudgeon.quantity.written import parse_amount
 from gudgeon.sheet.after_start import Coolant
@@ -131,7 +131,7 @@ def _left_words(left: LeftIn) -> str:
 
 
 def _liters(value: float) -> str:
-    return f"{value:.2f} L ({convert(value, frm='L', to='US qt', kind='volume'):.2f} US qt)"
+    return in_order(f"{value:.2f} L", inch=f"{convert(value, frm='L', to='US qt', kind='volume'):.2f} US qt")
 
 
 def _half(glycol: str) -> str:

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from gudgeon.bench.context import Bench
-from gudgeon.bench.cut.camshafts import camshafts
+from gudgeon.bench.cut.camshafts import Camshafts
 from gudgeon.bench.cut.inputs import gather
 from gudgeon.bench.cut.known import EXACTLY_ZERO, Known
 from gudgeon.bench.cut.laws import Laws
@@ -113,7 +113,8 @@ def _ratio_of(bench: Bench, cylinder: Cylinder, wanted: Gathered) -> tuple[float
     inputs = gather(bench)
     made = inputs.head.made
     shown = mm(made.value) if made is not None else ""
-    found = Laws(inputs, camshafts(bench)).ratio(made.known if made is not None else EXACTLY_ZERO)
+    without_drive = Camshafts(None, ())  # no ratio depends on it
+    found = Laws(inputs, without_drive).ratio(made.known if made is not None else EXACTLY_ZERO)
     if isinstance(found, Known):
         cut = f", with the cut of {shown} in the book" if made is not None else ""
         return found.value, f"worked out from the volumes as for “What does the cut do?”{cut}"

@@ -1,7 +1,7 @@
-"""Pressures in the unit of the sheet first: a person whose gauge and sheet have bar reads bar."""
+"""Pressures in bar where the sheet prints bar: a person whose gauge and sheet have bar reads bar."""
 
 from gudgeon.bench.context import Bench
-from gudgeon.quantity.format import both, both_ends, number
+from gudgeon.quantity.format import both, both_ends, in_order, number
 from gudgeon.quantity.units import convert
 from gudgeon.sheet.figures import Stated
 
@@ -23,7 +23,7 @@ def shown(kpa: float, *, bar: bool) -> str:
     """A pressure in bar and psi, or in kPa and psi."""
     if not bar:
         return both(kpa, kind="pressure_gauge")
-    return f"{number(kpa / 100, decimals=2)} bar ({_psi(kpa)} psi)"
+    return in_order(f"{number(kpa / 100, decimals=2)} bar", inch=f"{_psi(kpa)} psi")
 
 
 def shown_ends(low_kpa: float, *, high_kpa: float, bar: bool) -> str:
@@ -31,7 +31,7 @@ def shown_ends(low_kpa: float, *, high_kpa: float, bar: bool) -> str:
     if not bar:
         return both_ends(low_kpa, high=high_kpa, kind="pressure_gauge")
     low, high = (number(one / 100, decimals=2) for one in (low_kpa, high_kpa))
-    return f"{low}–{high} bar ({_psi(low_kpa)}–{_psi(high_kpa)} psi)"
+    return in_order(f"{low}–{high} bar", inch=f"{_psi(low_kpa)}–{_psi(high_kpa)} psi")
 
 
 def _psi(kpa: float) -> str:

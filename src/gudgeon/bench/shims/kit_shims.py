@@ -1,36 +1,17 @@
 """What the kit says of shims: sizes in stock, and what one costs."""
 
-import re
 from collections.abc import Mapping
 from dataclasses import dataclass
-from decimal import Decimal
 
 from gudgeon.bench.context import Bench
 from gudgeon.bench.shims.errors import PricesDiffer, PriceUnreadable, SizeTwice, StockSizeUnreadable
 from gudgeon.calc.engine.lash import NM
 from gudgeon.errors import InputError, Place
+from gudgeon.quantity.money import Money, money_in
 from gudgeon.quantity.written import parse_amount
 from gudgeon.written.located import read_yaml
 
 STOCK, PRICE, PRICES = "shims_in_stock", "shim_price", "shim_prices"
-_NUMBER, _COIN = r"\d+(?:\.\d+)?", r"[A-Za-z]{3}|[€$£¥]"
-_PRICE = re.compile(
-    rf"(?P<amount>{_NUMBER})\s*(?P<coin>{_COIN})|(?P<coin_first>{_COIN})\s*(?P<amount_last>{_NUMBER})"
-)
-SYMBOLS = {"€": "EUR", "$": "USD", "£": "GBP", "¥": "JPY"}
-
-
-@dataclass(frozen=True, slots=True)
-class Price:
-    """An amount in a currency."""
-
-    amount: Decimal
-    currency: str
-
-    @property
-    def words(self) -> str:
-        """`4.80 EUR`."""
-        return f"{self.amount:f} {self.currency}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,8 +19,8 @@ class KitShims:
     """Sizes [nm] in stock with how many there are, and prices: of any shim, and of sizes that differ."""
 
     stock: tuple[tuple[int, int], ...]
-    any_price: Price | None
-    own_prices: Mapping[int, Price]
+    any_price: Money | None
+    own_prices: Mapping[int, Money]
 
     @property
     def currency(self) -> str:
@@ -47,7 +28,7 @@ class KitShims:
         known = [self.any_price] if self.any_price is not None else list(self.own_prices.values())
         return known[0].currency if known else ""
 
-    def price(self, size_nm: int) -> Price | None:
+    def price(self, size_nm: int) -> Money | None:
         """What a shim of a size costs."""
         return self.own_prices.get(size_nm, self.any_price)
 
@@ -66,7 +47,7 @@ def kit_shims(bench: Bench) -> KitShims:
         size = _size(bench, STOCK, text)
         stock[size] = stock.get(size, 0) + count
     any_price = _price(bench, (PRICE,), kit.shim_price) if kit.shim_price is not None else None
-    own: dict[int, Price] = {}
+    own: dict[int, Money] = {}
     written: dict[int, str] = {}
     for text, price in kit.shim_prices.items():
         size = _size(bench, PRICES, text)
@@ -90,12 +71,11 @@ def _size(bench: Bench, field: str, text: str) -> int:
     return size
 
 
-def _price(bench: Bench, path: tuple[str, ...], text: str) -> Price:
-    found = _PRICE.fullmatch(text.strip())
-    if found is None:
+def _price(bench: Bench, path: tuple[str, ...], text: str) -> Money:
+    price = money_in(text)
+    if price is None:
         raise PriceUnreadable(": ".join(path), text, place=_place(bench, path))
-    amount, currency = found["amount"] or found["amount_last"], found["coin"] or found["coin_first"]
-    return Price(Decimal(amount), SYMBOLS.get(currency, currency.upper()))
+    return price
 
 
 def _place(bench: Bench, path: tuple[str, ...]) -> Place:

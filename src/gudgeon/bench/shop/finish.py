@@ -4,7 +4,7 @@ import re
 from dataclasses import dataclass
 
 from gudgeon.bench.context import Bench
-from gudgeon.quantity.format import number
+from gudgeon.quantity.format import in_order, number
 from gudgeon.quantity.units import convert
 from gudgeon.sources.finish import AskedFinish, asked_finishes
 
@@ -87,7 +87,7 @@ def _ra(*ends_um: float) -> str:
         "–".join(number(end, decimals=decimals) for end in ends)
         for ends, decimals in ((ends_um, 2), (inch, 0))
     )
-    return f"{metric} µm ({others} µin)"
+    return in_order(f"{metric} µm", inch=f"{others} µin")
 
 
 def _row(one: AskedFinish, ends: tuple[float | None, float | None], *, stated: bool) -> FinishRow:

@@ -96,7 +96,9 @@ def _askew(bench: Bench, before: dict[str, Measured], after: dict[str, Measured]
         return _by_the_lean(bench, lean, said, low)
     most, least = _cut_ends(before, after, same)
     change = total([(1.0, before[most]), (-1.0, after[most]), (-1.0, before[least]), (1.0, after[least])])
-    told = f"{said}; what came off differs by {mm_as_read(_middle(change))} ({spread_words(change)})"
+    told = (
+        f"{said}; what came off differs by {mm_as_read(round(_middle(change), 9))} ({spread_words(change)})"
+    )
     if not (lean.known and change.known):
         return Askew("not known", f"{told}; how far the gauge may be off is not known", ())
     leaned = _middle(lean) > 2 * lean.u + SAME_MM

@@ -16,7 +16,7 @@ from gudgeon.bench.timing.offset import SeenOffset, seen
 from gudgeon.bench.timing.proof import Proof, proof
 from gudgeon.bench.timing.readings import Centers, centers
 from gudgeon.calc.engine.events import Valve
-from gudgeon.quantity.format import number
+from gudgeon.quantity.format import alone, number
 
 QUESTION = "Is it timed?"
 
@@ -128,7 +128,8 @@ def _cut(bench: Bench, model: DriveModel | None) -> _Cut:
         why = f"the drive has {len(model.heads)} heads, and the heights in the book are those of one"
         return _Cut(f"What the cut does to the timing is left open: {why}.", None)
     low = Lowered(cut.value, cut.known.u)
-    words = f"The cut: {cut.text} ± {number(cut.known.expanded, decimals=2)} mm, {cut.source}."
+    give = alone(cut.known.expanded, kind="length_difference", decimals=2)
+    words = f"The cut: {cut.text} ± {give}, {cut.source}."
     return _Cut(words, cam_shift(model, dict.fromkeys(model.heads, low)))
 
 
@@ -146,7 +147,8 @@ def _shift_words(shift: DriveShift | None) -> tuple[str, ...]:
             if shift.slack_verdict == "not stated"
             else shift.slack_verdict
         )
-        said.append(f"The tensioner {verb} {number(abs(shift.slack_mm), decimals=2)} mm more: {told}")
+        slack = alone(abs(shift.slack_mm), kind="length_difference", decimals=2)
+        said.append(f"The tensioner {verb} {slack} more: {told}")
     return (*said, *shift.notes)
 
 

@@ -7,7 +7,7 @@ import re
 from dataclasses import dataclass
 from datetime import datetime
 
-from gudgeon.bench.context import Bench
+from gudgeon.bench.context import Bench, entries_of
 from gudgeon.bench.gates import refusals
 from gudgeon.bench.held_against import begins
 from gudgeon.bench.holds import Hold, Standing, standings
@@ -90,7 +90,7 @@ def _first(bench: Bench, timing: Standing | None, found: dict[str, Standing]) ->
 def _since_belt_on(bench: Bench) -> tuple[str, tuple[_Turned, ...]]:
     """When belt, chain or gears went on last, and every turn by hand since; nothing while they are off."""
     on, turned = "", list[_Turned]()
-    for entry in bench.store.entries(bench.build):
+    for entry in entries_of(bench):
         if entry.id in bench.state.struck:
             continue
         belt = _belt(entry)

@@ -1,0 +1,194 @@
+"""The lines of an account: what was expected, ordered and spent for the same thing, laid over one another."""
+
+from dataclasses import dataclass
+from decimal import Decimal
+
+from gudgeon.bench.costs.amounts import exact
+from gudgeon.bench.costs.expected import Expected
+from gudgeon.bench.costs.facts import Facts
+from gudgeon.bench.costs.model import LineState
+from gudgeon.bench.costs.said import Approval
+
+NOTHING = Decimal(0)
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """One thing in one currency as it stands today.
+
+    `fixed` is what counts for sure, `drawn` what is still uncertain about it; both where something came back before
+    anything was spent.
+    """
+
+    key: str
+    what: str
+    of: str
+    state: LineState
+    fixed: Decimal
+    drawn: Expected | None
+    expected: Expected | None
+    agreed: Decimal | None
+    spent: Decimal | None
+    basis: str
+    notes: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class _Said:
+    """What the book says of one thing in one currency; None where it says nothing."""
+
+    expected: Expected | None
+    ordered: Decimal | None
+    paid: Decimal | None
+    back: Decimal | None
+    approval: Approval | None
+    allowed: Decimal | None
+    price: Decimal | None
+    came: bool
+
+    @property
+    def spent(self) -> Decimal | None:
+        """What was paid, less what came back."""
+        if self.paid is None and self.back is None:
+            return None
+        return (self.paid or NOTHING) - (self.back or NOTHING)
+
+    @property
+    def unpaid(self) -> Decimal:
+        """What of an order is still to be paid. What came back is another matter: it makes no debt."""
+        if self.ordered is None or (self.came and self.paid is not None):
+            return NOTHING
+        return max(NOTHING, self.ordered - (self.paid or NOTHING))
+
+    @property
+    def empty(self) -> bool:
+        """Whether nothing of it is in this currency."""
+        return all(one is None for one in (self.expected, self.ordered, self.spent, self.allowed, self.price))
+
+
+def lines(found: Facts, currency: str) -> tuple[Line, ...]:
+    """The lines of one currency, in the order in which they were first mentioned."""
+    made = ((key, _said(found, key, currency)) for key in found.keys)
+    return tuple(_line(found, key, one, currency) for key, one in made if not one.empty)
+
+
+def _said(found: Facts, key: str, currency: str) -> _Said:
+    expected, approval, priced = found.today.get(key), found.approved.get(key), found.prices.get(key)
+    if expected is not None and (expected.currency != currency or expected.nothing):
+        expected = None
+    orders = [
+        Decimal(one.amount) for one in found.orders.get(key, ()) if one.amount and one.currency == currency
+    ]
+    known = found.at_price.get(key)
+    if known is not None and known.money.currency == currency:
+        orders.append(known.money.amount)
+    payments = [one for one in found.payments.get(key, ()) if one.currency == currency]
+    paid, back = (
+        [Decimal(one.amount) for one in payments if one.way == way] for way in ("spent", "got back")
+    )
+    yes = approval is not None and approval.answer == "yes" and approval.currency == currency
+    return _Said(
+        expected=expected,
+        ordered=sum(orders, NOTHING) if orders else None,
+        paid=sum(paid, NOTHING) if paid else None,
+        back=sum(back, NOTHING) if back else None,
+        approval=approval,
+        allowed=approval.amount if approval is not None and yes else None,
+        price=priced.money.amount if priced is not None and priced.money.currency == currency else None,
+        came=key in found.came,
+    )
+
+
+def _line(found: Facts, key: str, said: _Said, currency: str) -> Line:
+    state, fixed, drawn = _standing(said)
+    priced = found.prices.get(key)
+    return Line(
+        key=key,
+        what=_called(found, key, said),
+        of=_kind(found, key, said),
+        state=state,
+        fixed=fixed,
+        drawn=drawn,
+        expected=said.expected,
+        agreed=said.ordered if said.ordered is not None else said.allowed,
+        spent=said.spent,
+        basis=said.expected.basis
+        if said.expected is not None
+        else priced.basis
+        if priced is not None
+        else "",
+        notes=tuple(_notes(found, key, said, state, currency)),
+    )
+
+
+def _standing(said: _Said) -> tuple[LineState, Decimal, Expected | None]:
+    """How a thing stands, what of it counts for sure, and what is still uncertain.
+
+    What is spent replaces what was expected. An order that is not paid in full is still to be paid, until the part is
+    there, whatever came back; pieces that are still to be ordered come on top of an order. What came back before
+    anything was spent settles nothing.
+    """
+    spent = said.spent or NOTHING
+    if said.paid is not None:
+        return "spent", spent + said.unpaid, None
+    if said.ordered is not None:
+        return "agreed", said.unpaid + (said.price or NOTHING) + spent, None
+    if said.approval is not None and said.approval.answer == "no":
+        return "declined", spent, None
+    if said.expected is not None:
+        return "agreed" if said.approval is not None else "expected", spent, said.expected
+    if said.allowed is not None:
+        return "agreed", said.allowed + spent, None
+    return ("expected" if said.price is not None else "spent"), (said.price or NOTHING) + spent, None
+
+
+def _called(found: Facts, key: str, said: _Said) -> str:
+    """What a thing is called: a part as the sheet calls it, else as it was said first."""
+    if key in found.names:
+        return found.names[key]
+    if said.expected is not None:
+        return said.expected.what
+    if said.approval is not None:
+        return said.approval.what
+    paid = found.payments.get(key, ())
+    return paid[0].what if paid else key
+
+
+def _kind(found: Facts, key: str, said: _Said) -> str:
+    if said.expected is not None and said.expected.of != "other":
+        return said.expected.of
+    return "part" if key in found.names else "other"
+
+
+def _notes(found: Facts, key: str, said: _Said, state: LineState, currency: str) -> list[str]:
+    """What has to be said of a line: spent against a no, spent where nothing or another currency was expected."""
+    notes = []
+    other = found.today.get(key)
+    if state == "spent" and said.paid is not None:
+        if said.approval is not None and said.approval.answer == "no":
+            notes.append(f"{said.approval.by} said no to it, and it was paid all the same")
+        if other is not None and other.currency != currency and not other.nothing:
+            notes.append(
+                f"expected in {other.currency} and paid in {currency}, so it stands in both accounts: write 0 for what "
+                "was expected once nothing more comes"
+            )
+        elif (
+            all(one is None for one in (said.expected, said.ordered, said.allowed))
+            and key not in found.orders
+        ):
+            notes.append("nothing was expected under these words, so it comes on top")
+        elif said.expected is not None and (said.spent or NOTHING) < said.expected.low and not said.ordered:
+            notes.append(
+                f"less than the {exact(said.expected.low, currency)} expected at best: if more comes, write that down "
+                "as a cost of its own"
+            )
+    if state == "agreed" and said.approval is not None and said.approval.answer == "no":
+        notes.append(f"{said.approval.by} said no to it, and it is ordered all the same")
+    if state == "declined" and said.approval is not None:
+        notes.append(f"{said.approval.by} said no: it is not in the sum")
+    known = found.at_price.get(key)
+    if known is not None and known.money.currency == currency:
+        notes.append(known.basis)
+    if said.paid is not None and said.unpaid:
+        notes.append(f"{exact(said.unpaid, currency)} of the order is not paid yet")
+    return notes

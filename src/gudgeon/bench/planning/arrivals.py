@@ -1,0 +1,311 @@
+"""What is away or on its way, when it is promised or expected, and what of it is late."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from datetime import date, datetime, time, timedelta
+
+from gudgeon.bench.buying.market import Market, market_of, shop_key
+from gudgeon.bench.buying.part_tasks import task_for
+from gudgeon.bench.buying.said import SaidOfPart, said_of_parts
+from gudgeon.bench.context import Bench
+from gudgeon.bench.network import Task, job, job_named
+from gudgeon.bench.part_keys import key_of
+from gudgeon.bench.planning.answer import Late
+from gudgeon.bench.planning.figures import figures
+from gudgeon.bench.planning.words import day_words
+from gudgeon.bench.promises import same_words
+from gudgeon.bench.standing import Network
+from gudgeon.book.plan_state import Order, Promise
+
+
+@dataclass(frozen=True, slots=True)
+class Arrival:
+    """Something that comes: when it is planned for, at the earliest and at the latest; `said` by whom, or empty.
+
+    `since` is when it left or was ordered; a part without it that the shop is to give back has not left yet, and is
+    away from when it leaves. `late` says that its day is over. `holds` are the tasks that cannot begin before it is
+    there.
+    """
+
+    what: str
+    kind: str
+    since: datetime | None
+    planned: datetime
+    earliest: datetime
+    latest: datetime
+    promised: date | None
+    late: bool
+    by: str
+    holds: tuple[str, ...]
+    words: str
+
+    @property
+    def still_here(self) -> bool:
+        """Whether it has yet to leave for the shop."""
+        return self.kind == "shop" and self.since is None
+
+
+@dataclass(frozen=True, slots=True)
+class _Days:
+    """The day on which something is due, the span around it, when that was said and by whom."""
+
+    on: date
+    earliest: date
+    latest: date
+    said: datetime
+    by: str
+
+
+def arrivals(network: Network, *, goal: str) -> tuple[Arrival, ...]:
+    """Everything that is away or ordered and not here, the first one first."""
+    found = _looked_at(network, [*_from_shop(network, goal), *_deliveries(network, goal)])
+    return tuple(sorted(found, key=lambda one: one.planned))
+
+
+def late_ones(coming: tuple[Arrival, ...], *, now: datetime) -> tuple[Late, ...]:
+    """What is late, in words."""
+    found = []
+    for one in coming:
+        if one.late and one.promised is not None:
+            days = (now.astimezone().date() - one.promised).days
+            since = "since yesterday" if days == 1 else f"for {days} days"
+            by = f" by {one.by}" if one.by else ""
+            planned = day_words(one.planned.astimezone().date(), now=now)
+            words = (
+                f"{one.what}: was promised{by} for {day_words(one.promised, now=now)} and is late {since}. "
+                f"Planned as if it came on {planned}: ask, and write down what they say."
+            )
+            if one.still_here:
+                words = (
+                    f"{one.what}: was promised{by} for {day_words(one.promised, now=now)}, which is over, and by the "
+                    "book it has not left. Record that it left if it did, or ask for a new day."
+                )
+            found.append(Late(one.what, day_words(one.promised, now=now), days, words))
+    return tuple(found)
+
+
+def here_at(day: date) -> datetime:
+    """The hour of a day at which what is promised for it is there."""
+    return datetime.combine(day, time.fromisoformat(figures().here_at)).astimezone()
+
+
+def promise_of(bench: Bench, *, of: str, what: str) -> Promise | None:
+    """The promise about a part, however each entry names it."""
+    wanted = key_of(bench.sheet, what)
+    found = [
+        promise
+        for (kind, name), promise in bench.state.plan.promises.items()
+        if kind == of
+        and (key_of(bench.sheet, name) == wanted or (of == "shop" and same_words(name, other=what)))
+    ]
+    return max(found, key=lambda one: datetime.fromisoformat(one.said), default=None)
+
+
+def is_away(network: Network, task: Task) -> bool:
+    """Whether the part that a task gets back is at the machine shop."""
+    return task.shop_when == "back" and network.own[task.key].status == "away"
+
+
+def _from_shop(network: Network, goal: str) -> Iterator[Arrival]:
+    """Parts at the shop; and parts that are promised for a day before they have left."""
+    bench = network.bench
+    away = {name: one for name, one in bench.state.shop.items() if not one.back}
+    for name, one in away.items():
+        back = _back_tasks(network, name)
+        promise = promise_of(bench, of="shop", what=name)
+        out = datetime.fromisoformat(one.out)
+        minutes = sum(task.wait.minutes for task in back if task.wait is not None)
+        holds = (back[-1].key,) if back else (goal,)
+        yield _arrival(bench, name, "shop", out, _by_promise(promise, one.shop), minutes or 3 * 1440, holds)
+    names = [name for of, name in bench.state.plan.promises if of == "shop"]
+    for name in names:
+        promise = promise_of(bench, of="shop", what=name)
+        known = any(same_words(name, other=one) for one in bench.state.shop)
+        if promise is None or promise.what != name or known:
+            continue  # it was there, or a later word names the same part otherwise
+        back = _back_tasks(network, name)
+        if back:
+            after = tuple(key for key in network.after_that[back[-1].key] if not network.finished(key)) or (
+                goal,
+            )
+            yield _arrival(bench, name, "shop", None, _by_promise(promise, promise.by), 0, after)
+
+
+def _back_tasks(network: Network, name: str) -> list[Task]:
+    """The tasks in which the shop has a part, as far as they are not over, in their order."""
+    return [
+        network.tasks[key]
+        for key in network.order
+        if (task := network.tasks[key]).shop_when == "back"
+        and task.shop_part in name.lower().replace("_", " ").split()
+        and not network.finished(key)
+    ]
+
+
+def _deliveries(network: Network, goal: str) -> Iterator[Arrival]:
+    """Parts that were ordered, or promised, and were not received."""
+    bench = network.bench
+    said = said_of_parts(bench)
+    market = market_of(bench, said)
+    for key, one in said.items():
+        for order in one.under_way[-1:]:
+            promise = promise_of(bench, of="delivery", what=key)
+            yield _delivery(network, key, order, promise, goal, market)
+    for (of, what), promise in bench.state.plan.promises.items():
+        one = said.get(key_of(bench.sheet, what), SaidOfPart())
+        if of == "delivery" and not one.orders and not one.state.received:
+            yield _delivery(network, key_of(bench.sheet, what), None, promise, goal, market)
+
+
+def _delivery(
+    network: Network, key: str, order: Order | None, promise: Promise | None, goal: str, market: Market
+) -> Arrival:
+    sheet = network.bench.sheet
+    name = sheet.parts[key].name if key in sheet.parts else f"{key[:1].upper()}{key[1:]}"
+    since = datetime.fromisoformat(order.time) if order is not None else None
+    holds = _needs(network, name, goal)
+    days, minutes, told = _expected(order, promise), USUAL, ""
+    lead = lead_days(market, key, supplier=order.supplier if order else "") if days is None else None
+    if lead is not None:
+        minutes, told = lead[0] * 1440, lead[1]
+    found = _arrival(network.bench, name, "delivery", since, days, minutes, holds)
+    return (
+        replace(found, words=found.words.replace("after the usual time", f"after {told}")) if told else found
+    )
+
+
+def lead_days(market: Market, key: str, *, supplier: str) -> tuple[int, str] | None:
+    """How many days a part takes to come by what kit and book say of its supplier, and whose figure that is."""
+    shop = market.shops.get(shop_key(market.shops, supplier))
+    if shop is None:
+        return None
+    offers = [one.days for one in market.of([key]) if one.shop == shop.key and one.days is not None]
+    days = max(offers) if offers else shop.days
+    if days is None:
+        return None
+    return days, f"the {days} day{'' if days == 1 else 's'} of {shop.name}, as kit and book have it"
+
+
+@dataclass(frozen=True, slots=True)
+class Rest:
+    """The part that comes last of those that are still to be ordered, when each is ordered where it comes soonest."""
+
+    part: str
+    days: int
+    shop: str
+
+    @property
+    def words(self) -> str:
+        """What that means, in a sentence."""
+        return (
+            f"Parts that are not ordered yet take {self.days} day{'' if self.days == 1 else 's'} once they are: "
+            f"{self.part} does not come sooner, from {self.shop}, as kit and book have it."
+        )
+
+
+def rest_to_order(bench: Bench) -> Rest | None:
+    """How long the parts take that are to be renewed and that nobody ordered; None where nobody says how long."""
+    said = said_of_parts(bench)
+    market = market_of(bench, said)
+    found: list[Rest] = []
+    for key, part in bench.sheet.parts.items():
+        book = said.get(key, SaidOfPart())
+        renewed = book.state.decision == "renew" if book.state.decided else part.one_time
+        if not renewed or book.orders or book.state.received:
+            continue
+        times = [
+            (days, market.shops[one.shop].name)
+            for one in market.of([key, part.name.lower()])
+            if (days := market.days(one)) is not None
+        ]
+        if times:
+            found.append(Rest(part.name, *min(times)))
+    return max(found, key=lambda one: one.days, default=None)
+
+
+def _expected(order: Order | None, promise: Promise | None) -> _Days | None:
+    """The latest word on a delivery: the promise, or what was expected when it was ordered."""
+    if order is not None and order.expected:
+        on, said = date.fromisoformat(order.expected), datetime.fromisoformat(order.time)
+        if promise is None or datetime.fromisoformat(promise.said) < said:
+            return _Days(on, on, on, said, order.supplier)
+    return _by_promise(promise, order.supplier if order is not None else "")
+
+
+def _by_promise(promise: Promise | None, by: str) -> _Days | None:
+    if promise is None:
+        return None
+    on, earliest, latest = (date.fromisoformat(day) for day in (promise.on, promise.earliest, promise.latest))
+    return _Days(on, earliest, latest, datetime.fromisoformat(promise.said), promise.by or by)
+
+
+def _arrival(
+    bench: Bench, what: str, kind: str, since: datetime | None, days: _Days | None, minutes: int,
+    holds: tuple[str, ...],
+) -> Arrival:  # fmt: skip
+    """When something comes: as promised, else after the usual time; never today where its day is over."""
+    now = bench.now
+    if days is None:
+        low, _, high = figures().shop if kind == "shop" else figures().delivery
+        begun = since or now
+        at, first, last = (begun + timedelta(minutes=minutes * factor) for factor in (1.0, low, high))
+        over = at.astimezone().date() < now.astimezone().date()
+        promised, by, slip = None, "", last - at
+    else:
+        at, first, last = here_at(days.on), here_at(days.earliest), here_at(days.latest)
+        over = days.on < now.astimezone().date()
+        promised, by, slip = days.on, days.by, _slip(days, kind)
+        last = max(last, at + slip) if days.latest == days.on else last
+    if over or at <= now:
+        at = first = here_at(now.astimezone().date() + timedelta(days=1))
+        last = max(last, at + slip)
+    words = _words(what, kind, at, promised=promised, over=over, now=now)
+    if kind == "shop" and since is None:
+        words += "; it has not left yet, and is away from when it leaves for the usual time at least"
+    late = over and promised is not None
+    return Arrival(what, kind, since, at, min(first, at), max(last, at), promised, late, by, holds, words)
+
+
+def _slip(days: _Days, kind: str) -> timedelta:
+    """How far a promise slips: the span that was said, else a share of the time until then."""
+    if days.latest > days.on:
+        return timedelta(days=(days.latest - days.on).days)
+    known = figures()
+    least = known.slip_days_shop if kind == "shop" else known.slip_days_delivery
+    ahead = (days.on - days.said.astimezone().date()).days
+    return timedelta(days=max(least, known.slip_share * ahead))
+
+
+def _words(what: str, kind: str, at: datetime, *, promised: date | None, over: bool, now: datetime) -> str:
+    where = "back from the shop" if kind == "shop" else "delivered"
+    day = day_words(at.astimezone().date(), now=now)
+    if promised is None:
+        return f"{what}: {where} about {day}, after the usual time; nobody promised a day"
+    if over:
+        return f"{what}: {where} on {day} at the earliest, because {day_words(promised, now=now)} is over"
+    return f"{what}: {where} on {day}, as promised"
+
+
+def _needs(network: Network, name: str, goal: str) -> tuple[str, ...]:
+    """The task that needs a part, by the words of its name; what the job aims at where that is over or left out."""
+    dropped = network.bench.state.plan.dropped
+    whole = job(job_named(network.bench.state)).for_engine(network.bench.sheet)
+    out = {one.key: one for one in whole if one.key in dropped}
+    task = task_for(name, tasks={**network.tasks, **out})
+    known = task is not None and task.key in network.tasks and not network.finished(task.key)
+    return (task.key,) if task is not None and known else (goal,)
+
+
+def _looked_at(network: Network, found: list[Arrival]) -> list[Arrival]:
+    """What came is looked at once the first of it is there."""
+    first = min((one for one in found if one.kind == "delivery"), key=lambda one: one.planned, default=None)
+    if first is None or LOOK_AT_PARTS not in network.tasks or network.finished(LOOK_AT_PARTS):
+        return found
+    both = replace(first, holds=tuple(dict.fromkeys((LOOK_AT_PARTS, *first.holds))))
+    return [both if one is first else one for one in found]
+
+
+USUAL = 2 * 1440
+"""Minutes that a delivery takes where nobody says anything."""
+LOOK_AT_PARTS = "compare_parts"
+"""The task in which new parts are laid beside the old ones."""
