@@ -1,8 +1,10 @@
 """What limits the clamp, in the terminal."""
 
+import sys
 from argparse import Namespace
 from typing import TYPE_CHECKING
 
+from gudgeon.cli.progress import progress
 from gudgeon.cli.questions import NO, YES, bench_of
 from gudgeon.cli.show import as_json, closing, heading, say, table
 
@@ -14,14 +16,19 @@ def clamp(chosen: Namespace) -> int:
     """Say how far the clamp of a joint scatters and where that comes from; 1 where it cannot be said."""
     from gudgeon.bench.clamp import clamp as ask
 
-    answer = ask(
-        bench_of(chosen),
-        chosen.joint,
-        what_if=tuple(chosen.what_if),
-        trials=chosen.trials,
-        seed=chosen.seed,
-        bolts_are=chosen.bolts_are,
-    )
+    bench = bench_of(chosen)
+    with progress() as tell:
+        answer = ask(
+            bench,
+            chosen.joint,
+            what_if=tuple(chosen.what_if),
+            trials=chosen.trials,
+            seed=chosen.seed,
+            bolts_are=chosen.bolts_are,
+            tell=tell,
+        )
+    if chosen.picture is not None:
+        _write(chosen, answer)
     code = YES if answer.stages or answer.what_ifs else NO
     if chosen.json:
         as_json(answer)
@@ -38,6 +45,18 @@ def clamp(chosen: Namespace) -> int:
     _grounds(answer)
     closing(answer.heading)
     return code
+
+
+def _write(chosen: Namespace, answer: "Clamp") -> None:
+    """Write the drawing of the bands, and say where it lies."""
+    from gudgeon.bench.pictures.clamp import clamp_picture
+    from gudgeon.cli.picture import svg_file
+    from gudgeon.paper.svg_clamp import clamp_svg
+
+    path = svg_file(chosen.picture)
+    path.write_text(clamp_svg(clamp_picture(answer)), encoding="utf-8")
+    # With --json only the answer goes to the output.
+    print(f"Picture: {path}", file=sys.stderr if chosen.json else sys.stdout)
 
 
 def _what_ifs(answer: "Clamp") -> None:

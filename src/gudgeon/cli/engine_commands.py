@@ -48,6 +48,22 @@ def add_running(commands: Commands, common: argparse.ArgumentParser) -> None:
     )
 
 
+def add_buying(commands: Commands, common: argparse.ArgumentParser) -> None:
+    """`gudgeon buy`."""
+    buy = add_command(
+        commands,
+        "buy",
+        common,
+        run="buying:buy",
+        text="what do I buy: what becomes of every part, the list, from whom it costs least",
+    )
+    buy.add_argument(
+        "--no-delay",
+        action="store_true",
+        help="the least cost that delays nothing (else the least cost, whatever it takes)",
+    )
+
+
 def _timing(commands: Commands, common: argparse.ArgumentParser) -> None:
     timing = add_command(
         commands,

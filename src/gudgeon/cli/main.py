@@ -8,8 +8,9 @@ from importlib import import_module
 from gudgeon import __version__
 from gudgeon.bench.recordable import RECORDABLES
 from gudgeon.bench.recordable_inputs import MILESTONES
-from gudgeon.cli.engine_commands import Commands, add_command, add_engine, add_running
+from gudgeon.cli.engine_commands import Commands, add_buying, add_command, add_engine, add_running
 from gudgeon.cli.measure_arguments import add_arguments as add_measuring
+from gudgeon.cli.planning_commands import add_planning
 from gudgeon.cli.print_commands import add_printing
 from gudgeon.cli.record_commands import add_arguments
 from gudgeon.errors import GudgeonError
@@ -143,6 +144,8 @@ def _questions(commands: Commands, common: argparse.ArgumentParser) -> None:
         text="the four open lists: provisional, left in, plugged, left over",
     )
     add_running(commands, common)
+    add_planning(commands, common)
+    add_buying(commands, common)
 
 
 def _bolts(commands: Commands, common: argparse.ArgumentParser) -> None:
@@ -165,6 +168,7 @@ def _bolts(commands: Commands, common: argparse.ArgumentParser) -> None:
         metavar="WHAT",
         help="friction=A, skip=STAGE, wrench=KEY or by-eye; may stand more than once",
     )
+    clamp.add_argument("--picture", default=None, metavar="FILE.svg", help="draw the band of each bolt")
     clamp.add_argument("--trials", type=_trials, default=10_000, metavar="N", help="how many tightenings")
     clamp.add_argument("--seed", type=_count, default=1, metavar="N", help="other chances")
     clamp.add_argument(
@@ -211,6 +215,9 @@ def _recording(commands: Commands, common: argparse.ArgumentParser) -> None:
     begin.add_argument("name", help="a name for this build")
     begin.add_argument("--sheet", required=True, metavar="FILE", help="its data sheet")
     begin.add_argument("--kit", required=True, metavar="FILE", help="your kit")
+    begin.add_argument(
+        "--job", metavar="NAME", default="", help="how far the job goes, by its name (else: Top end)"
+    )
     add_command(
         commands,
         "photos",
@@ -311,13 +318,12 @@ def _rest(commands: Commands, common: argparse.ArgumentParser) -> None:
     calc.add_argument("name", nargs="?", default=None, help="the calculator (else a list of all)")
     calc.add_argument("inputs", nargs="*", metavar="key=value", help="its inputs, like torque='40 N·m'")
     calc.add_argument("--json", action="store_true", help="the answer as JSON")
-    add_command(
-        commands,
-        "money",
-        common,
-        run="questions:money",
-        text="what it cost: every amount, and the sums by currency",
-    )
+    money = add_command(
+        commands, "money", common, run="costs:money",
+        text="what it will cost, as a range: expected, agreed, spent; the ceiling; 1 while it is above that",
+    )  # fmt: skip
+    money.add_argument("--closing", action="store_true", help="the closing account before it is handed over")
+    money.add_argument("--picture", default=None, metavar="FILE.svg", help="draw the estimate at each point")
     _book(commands, common)
     demo = add_command(
         commands, "demo", run="demo:demo", text="open a fresh copy of the invented job in a folder"
@@ -329,7 +335,7 @@ def _rest(commands: Commands, common: argparse.ArgumentParser) -> None:
         commands,
         "serve",
         run="serve:serve",
-        text="the same answers and forms as pages, for this machine alone",
+        text="the same answers and forms as pages, for this machine alone or for your own network",
     )
     serve.add_argument("--book", metavar="FILE", default=None, help="the book (as for the questions)")
     serve.add_argument(
@@ -341,6 +347,37 @@ def _rest(commands: Commands, common: argparse.ArgumentParser) -> None:
     )
     serve.add_argument("--demo", action="store_true", help="serve a fresh copy of the invented job")
     serve.add_argument("--folder", default=None, help="where to put the invented job (as for `gudgeon demo`)")
+    serve.add_argument(
+        "--lan",
+        action="store_true",
+        help="listen to the network too, so that a phone reaches it; prints its address and a code to let it in",
+    )
+    serve.add_argument(
+        "--https",
+        action="store_true",
+        help="encrypt the line, with a certificate of this machine's own that devices can trust",
+    )
+    _devices(commands)
+
+
+def _devices(commands: Commands) -> None:
+    devices = add_command(
+        commands, "devices", run="devices:devices", text="the devices that may write: list, let in, take off"
+    )
+    either = devices.add_mutually_exclusive_group()
+    either.add_argument(
+        "--invite", action="store_true", help="print a code that lets another device in, once"
+    )
+    either.add_argument(
+        "--remove", metavar="NAME", default=None, help="take a device off the list, by its name or its key"
+    )
+    devices.add_argument(
+        "--at",
+        metavar="ADDRESS",
+        default=None,
+        help="with a code: the address of the server, to print it as a picture for the camera of a phone",
+    )
+    devices.add_argument("--json", action="store_true", help="the answer as JSON")
 
 
 def _book(commands: Commands, common: argparse.ArgumentParser) -> None:
@@ -406,7 +443,11 @@ def main(arguments: Sequence[str] | None = None) -> int:
     for stream in (sys.stdout, sys.stderr):
         if hasattr(stream, "reconfigure"):
             stream.reconfigure(encoding="utf-8", errors="replace")
-    chosen = build_parser().parse_args(arguments)
+    try:
+        chosen = build_parser().parse_args(arguments)
+    except GudgeonError as error:
+        print(error, file=sys.stderr)
+        return REFUSED
     module, _, function = chosen.run.partition(":")
     try:
         code: int = getattr(import_module(f"gudgeon.cli.{module}"), function)(chosen)

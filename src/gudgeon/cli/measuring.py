@@ -20,6 +20,7 @@ from gudgeon.bench.measuring import (
 )
 from gudgeon.bench.record import Recorded
 from gudgeon.bench.warmth import warmth
+from gudgeon.cli.progress import progress
 from gudgeon.cli.questions import bench_of
 from gudgeon.cli.show import as_json, clean, width
 from gudgeon.errors import GudgeonError
@@ -80,10 +81,11 @@ def _table(bench: Bench, chosen: Namespace) -> int:
 def _face(bench: Bench, chosen: Namespace) -> int:
     from gudgeon.bench.face_file import take_face
 
-    done = take_face(
-        bench, chosen.what, file=chosen.face, unit=chosen.unit or None, instrument=chosen.gauge,
-        condition=chosen.condition, sure=chosen.sure,
-    )  # fmt: skip
+    with progress() as tell:
+        done = take_face(
+            bench, chosen.what, file=chosen.face, unit=chosen.unit or None, instrument=chosen.gauge,
+            condition=chosen.condition, sure=chosen.sure, tell=tell,
+        )  # fmt: skip
     if chosen.json:
         return as_json(done)
     print(textwrap.fill(clean(f"In the book ({done.entry[:8]}): {done.said}"), width=width()))

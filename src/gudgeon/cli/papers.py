@@ -217,6 +217,7 @@ def sheet_settle(chosen: Namespace) -> int:
 
 def kit_check(chosen: Namespace) -> int:
     """Load a kit, say which tools are due for a check, and what of a sheet none of them can measure."""
+    from gudgeon.bench.kit_parts import unknown_parts
     from gudgeon.bench.kit_view import checks_due
     from gudgeon.bench.wrench_gap import wrench_gap
     from gudgeon.kit.load import load_kit
@@ -224,18 +225,23 @@ def kit_check(chosen: Namespace) -> int:
     loaded = load_kit(chosen.file)
     kit, today = loaded.kit, datetime.now().astimezone().date()
     due = tuple(checks_due(kit, today=today))
-    gap = None
+    gap: WrenchGap | None = None
+    unknown: tuple[str, ...] = ()
     if chosen.sheet is not None:
         from gudgeon.sheet.load import load_sheet
 
-        gap = wrench_gap(kit, load_sheet(chosen.sheet).sheet, today=today)
+        sheet = load_sheet(chosen.sheet).sheet
+        gap, unknown = wrench_gap(kit, sheet, today=today), tuple(unknown_parts(kit, sheet))
     if chosen.json:
-        return as_json({"file": chosen.file, "kit": loaded.sha256, "due": due, "gap": gap and asdict(gap)})
-    counts = (
-        f"{len(kit.wrenches)} torque wrenches, {len(kit.gauges)} gauges, {len(kit.turning)} tools for turning"
-    )
+        told = {"file": chosen.file, "kit": loaded.sha256, "due": due, "parts": unknown}
+        return as_json({**told, "gap": gap and asdict(gap)})
+    counts = ", ".join((
+        _counted(len(kit.wrenches), "torque wrench", "torque wrenches"),
+        _counted(len(kit.gauges), "gauge", "gauges"),
+        _counted(len(kit.turning), "tool for turning", "tools for turning"),
+    ))  # fmt: skip
     print(f"{chosen.file}: can be read. {counts}")
-    for one in due:
+    for one in (*due, *unknown):
         print(f"  - {one}")
     if gap is not None:
         _print_gap(gap)
@@ -314,3 +320,7 @@ def _ask(question: str, *, empty_ends: bool = False) -> str:
             return ""
         raise NothingAnswered(question)
     return line.strip()
+
+
+def _counted(number: int, one: str, many: str) -> str:
+    return f"{number} {one if number == 1 else many}"

@@ -40,6 +40,7 @@ def add_printing(commands: Commands, common: argparse.ArgumentParser) -> None:
         run="printing:shims",
         text="which shim goes where, to take to the bench",
     )
+    _shopping(kinds, common, paper)
     order = add_command(
         kinds,
         "shop-order",
@@ -60,3 +61,24 @@ def add_printing(commands: Commands, common: argparse.ArgumentParser) -> None:
     why_not.add_argument(
         "--for", dest="milestone", choices=MILESTONES, default="crank", help="before which milestone"
     )
+
+
+def _shopping(kinds: Commands, common: argparse.ArgumentParser, paper: argparse.ArgumentParser) -> None:
+    buy = add_command(
+        kinds,
+        "buy",
+        common,
+        paper,
+        run="printing:buy",
+        text="the shopping list by supplier, to tick off",
+    )
+    buy.add_argument("--no-delay", action="store_true", help="as for `gudgeon buy`")
+    estimate = add_command(
+        kinds,
+        "estimate",
+        common,
+        paper,
+        run="printing:estimate",
+        text="what it will cost, for the owner to sign",
+    )
+    estimate.add_argument("--closing", action="store_true", help="the closing account instead")

@@ -70,6 +70,26 @@ def shims(chosen: Namespace) -> int:
     return _told(chosen, answer.heading, _write(chosen, path, shims_pdf(answer, size=chosen.size)))
 
 
+def buy(chosen: Namespace) -> int:
+    """The shopping list, by supplier."""
+    from gudgeon.bench.buying.ask import buy as ask
+    from gudgeon.paper.shopping import shopping_pdf
+
+    answer = ask(bench_of(chosen), no_delay=chosen.no_delay)
+    path = _file(chosen, answer.heading, "shopping-list")
+    return _told(chosen, answer.heading, _write(chosen, path, shopping_pdf(answer, size=chosen.size)))
+
+
+def estimate(chosen: Namespace) -> int:
+    """The estimate for the owner, or the closing account."""
+    from gudgeon.bench.costs.costs import costs
+    from gudgeon.paper.estimate import estimate_pdf
+
+    answer = costs(bench_of(chosen), closing=chosen.closing)
+    path = _file(chosen, answer.heading, "closing-account" if answer.closed else "estimate")
+    return _told(chosen, answer.heading, _write(chosen, path, estimate_pdf(answer, size=chosen.size)))
+
+
 def why_not(chosen: Namespace) -> int:
     """The list of what is open before a milestone."""
     from gudgeon.bench.ready import ready as ask

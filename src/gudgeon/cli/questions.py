@@ -199,31 +199,6 @@ def ready(chosen: Namespace) -> int:
     return code
 
 
-def money(chosen: Namespace) -> int:
-    """What was spent, and the sums by currency."""
-    from gudgeon.bench.money import spending
-
-    answer = spending(bench_of(chosen))
-    if chosen.json:
-        return as_json(answer)
-    heading(answer.heading)
-    table(
-        ("when", "for what", "amount", "", "way", "part", "to or from"),
-        [
-            (one.when, one.what, one.amount, one.currency, one.way, one.part, one.to)
-            for one in answer.payments
-        ],
-        right=(2,),
-    )
-    for one in answer.sums:
-        back = f" ({one.spent} spent, {one.back} got back)" if one.back != "0" else ""
-        point(f"{one.total} {one.currency} in all{back}")
-    if not answer.sums:
-        point("nothing was written down: gudgeon record money WHAT AMOUNT CURRENCY")
-    closing(answer.heading)
-    return 0
-
-
 def open_lists(chosen: Namespace) -> int:
     """The four open lists."""
     from gudgeon.bench.open_lists import open_lists as ask

@@ -1,10 +1,15 @@
 """Arguments of `gudgeon record`, made from the table of everything that can be recorded."""
 
 import argparse
+import re
+from functools import partial
 from typing import Any
 
 from gudgeon.bench.recordable_inputs import Input, Recordable
+from gudgeon.errors import InputError, short
 
+MOST_SIGNS = 15
+_WHOLE = re.compile(rf"[+-]?\d{{1,{MOST_SIGNS}}}", re.ASCII)
 _METAVAR = {"whole": "NUMBER", "figure": "VALUE", "photo": "FILE", "several": "WHAT"}
 
 
@@ -14,6 +19,22 @@ def add_arguments(parser: argparse.ArgumentParser, of: Recordable) -> None:
         parser.add_argument(*([one.flag] if one.flag else [one.field]), **_options(one))
 
 
+class NoWholeNumber(InputError):
+    """Something else where a whole number is said."""
+
+    def __init__(self, name: str, said: str) -> None:
+        super().__init__(
+            f"`{short(said)}` is no whole number for `{name}`. Write it in figures of at most {MOST_SIGNS} signs, like "
+            "`30`; nothing was recorded."
+        )
+
+
+def _whole(name: str, said: str) -> int:
+    if not _WHOLE.fullmatch(said.strip()):
+        raise NoWholeNumber(name, said)
+    return int(said)
+
+
 def _options(one: Input) -> dict[str, Any]:
     options: dict[str, Any] = {"help": one.text}
     if one.flag:
@@ -21,7 +42,7 @@ def _options(one: Input) -> dict[str, Any]:
     if one.shape == "yes":
         return {**options, "action": "store_const", "const": one.value_when_yes, "default": one.default}
     if one.shape == "whole":
-        options["type"] = int
+        options["type"] = partial(_whole, one.flag or one.field)
     if one.shape == "several":
         return {**options, "action": "append", "default": [], "metavar": _METAVAR[one.shape]}
     if one.choices:

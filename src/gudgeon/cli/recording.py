@@ -79,6 +79,7 @@ def begin(chosen: Namespace) -> int:
         sheet=Path(chosen.sheet),
         kit=Path(chosen.kit),
         at=datetime.now(UTC).astimezone(),
+        job=chosen.job,
     )
     if chosen.json:
         return as_json(begun)

@@ -6,11 +6,12 @@ from typing import TYPE_CHECKING
 
 from gudgeon.cli.questions import NO, YES, bench_of
 from gudgeon.cli.show import as_json, clean, closing, heading, say, table
+from gudgeon.quantity.format import first_system
 
 if TYPE_CHECKING:
     from gudgeon.bench.shims.model import ShimAnswer
 
-_INCHES = re.compile(r"(?<=mm) \([^()]* in\)")
+_OTHER = re.compile(r"(?<=mm) \([^()]* in\)|(?<=in) \([^()]* mm\)")
 
 
 def shims(chosen: Namespace) -> int:
@@ -43,13 +44,20 @@ def _valves(answer: "ShimAnswer") -> None:
             ("valve", "found", "now", "shim in it", "exactly right", "fitted", "from", "results in", "verdict", "why"),
             [
                 (
-                    _valve(one.side, place=one.place), _metric(one.found), one.now, _metric(one.shim),
-                    _metric(one.exact), _metric(one.fitted), one.comes_from, _metric(one.result), one.verdict, one.why,
+                    _valve(one.side, place=one.place), _first(one.found), one.now, _first(one.shim),
+                    _first(one.exact), _first(one.fitted), one.comes_from, _first(one.result), one.verdict, one.why,
                 )
                 for one in answer.valves
             ],
         )  # fmt: skip
-        say("The table is in mm (0.10 mm is 0.0039 in); the steps, the page and the paper say inches too.")
+        if first_system() == "inch":
+            say(
+                "The table is in inches (0.0039 in is 0.10 mm); the steps, the page and the paper say mm too."
+            )
+        else:
+            say(
+                "The table is in mm (0.10 mm is 0.0039 in); the steps, the page and the paper say inches too."
+            )
     if answer.screws:
         table(
             ("valve", "found", "wanted", "now", "set it"),
@@ -60,9 +68,9 @@ def _valves(answer: "ShimAnswer") -> None:
         )
 
 
-def _metric(text: str) -> str:
-    """A figure of a table without its inches, which would take the width of a column of their own."""
-    return _INCHES.sub("", text)
+def _first(text: str) -> str:
+    """A figure of a table in the person's system alone: the other would take the width of a column of its own."""
+    return _OTHER.sub("", text)
 
 
 def _valve(side: str, *, place: str) -> str:

@@ -25,6 +25,7 @@ class GivenTwice(InputError):
 def calc(chosen: Namespace) -> int:
     """List the calculators, describe one, or run it."""
     from gudgeon.calc.calculator import calculator, names, run
+    from gudgeon.calc.told import told
 
     if chosen.name is None:
         listed = [calculator(name) for name in names()]
@@ -45,17 +46,7 @@ def calc(chosen: Namespace) -> int:
         inputs[key.strip()] = value.strip()
     answer = run(chosen.name, inputs)
     if chosen.json:
-        shown = {
-            "calculator": answer.name,
-            "title": answer.title,
-            "inputs": dict(answer.inputs),
-            "results": {one.name: one.value for one in answer.results},
-            "shown": {one.name: one.shown for one in answer.results},
-            "flags": list(answer.flags),
-            "method": answer.method,
-            "source": answer.source,
-        }
-        return as_json(shown)
+        return as_json(told(answer))
     print(answer.title)
     table(("input", "as understood"), [(key, str(value)) for key, value in dict(answer.inputs).items()])
     print()

@@ -22,10 +22,14 @@ _NOT_IN_XML = re.compile(r"[^\t\n\r\x20-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff
 
 
 class Drawing:
-    """A drawing that grows from the top; what is added later lies above what was added before."""
+    """A drawing that grows from the top; what is added later lies above what was added before.
 
-    def __init__(self, title: str, *, words: str) -> None:
+    Without a `ground` it lies on whatever is behind it: on a page the tone of that, in print white.
+    """
+
+    def __init__(self, title: str, *, words: str, width: float = WIDTH, ground: bool = True) -> None:
         self._title, self._words = title, words
+        self._ground, self.width = ground, width
         self._parts: list[str] = []
         self._clips: list[str] = []
         self.bottom = 0.0
@@ -85,7 +89,7 @@ class Drawing:
     ) -> float:
         """Words below each other to the right edge; the height of the line below them."""
         x, y = at
-        for line in wrapped(said, width=WIDTH - x - 6, size=size):
+        for line in wrapped(said, width=self.width - x - 6, size=size):
             self.text((x, y), line, size=size, bold=bold, fill=fill, family=family)
             y += 1.35 * size
         return y
@@ -98,15 +102,15 @@ class Drawing:
 
     def svg(self) -> str:
         """The whole drawing as a file."""
-        height = _number(self.bottom)
+        width, height = _number(self.width), _number(self.bottom)
         head = (
-            f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {_number(WIDTH)} {height}" '
-            f'width="{_number(WIDTH)}" height="{height}" role="img" aria-labelledby="drawing-title drawing-words">'
+            f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {width} {height}" '
+            f'width="{width}" height="{height}" role="img" aria-labelledby="drawing-title drawing-words">'
         )
         title = f'<title id="drawing-title">{escape(_clean(self._title))}</title>'
         words = f'<desc id="drawing-words">{escape(_clean(self._words))}</desc>'
         clips = f"<defs>{''.join(self._clips)}</defs>" if self._clips else ""
-        ground = f'<rect width="{_number(WIDTH)}" height="{height}" fill="{PAPER}"/>'
+        ground = f'<rect width="{width}" height="{height}" fill="{PAPER}"/>' if self._ground else ""
         return "\n".join(filter(None, (head, title, words, clips, ground, *self._parts, "</svg>\n")))
 
 

@@ -20,14 +20,20 @@ class FileMissing(InputError):
         )
 
 
-class FileUnreadable(InputError):
+class FileWrong(InputError):
+    """A file that is there and cannot be taken as what it should be; `what` it should be, where that is known."""
+
+    what: str = ""
+
+
+class FileUnreadable(FileWrong):
     """The file is there and cannot be read as text."""
 
     def __init__(self, path: str, why: str) -> None:
         super().__init__(f"{path}: cannot be read ({why}). Give a text file in UTF-8 that you may read.")
 
 
-class FileTooLarge(InputError):
+class FileTooLarge(FileWrong):
     """Larger than any sheet written by hand."""
 
     def __init__(self, path: str, size: int) -> None:
@@ -37,14 +43,14 @@ class FileTooLarge(InputError):
         )
 
 
-class NotYaml(InputError):
+class NotYaml(FileWrong):
     """The text is not well-formed YAML."""
 
     def __init__(self, why: str, *, place: Place) -> None:
         super().__init__(f"This is not well-formed YAML: {why}. Mend the line.", place=place)
 
 
-class NotAMapping(InputError):
+class NotAMapping(FileWrong):
     """The file holds something else than `key: value` lines."""
 
     def __init__(self, found: str, *, place: Place, what: str = "") -> None:
@@ -54,7 +60,7 @@ class NotAMapping(InputError):
         )
 
 
-class OtherFile(InputError):
+class OtherFile(FileWrong):
     """A data sheet where a kit was expected, or the other way round."""
 
     def __init__(self, is_: str, *, wanted: str, written: str, place: Place) -> None:
@@ -65,7 +71,7 @@ class OtherFile(InputError):
         )
 
 
-class DuplicateKey(InputError):
+class DuplicateKey(FileWrong):
     """One key twice in one mapping: the second would silently win."""
 
     def __init__(self, key: str, first: Place, *, place: Place) -> None:
@@ -74,7 +80,7 @@ class DuplicateKey(InputError):
         )
 
 
-class AliasRefused(InputError):
+class AliasRefused(FileWrong):
     """Anchors and aliases can blow a small file up, and hide where a figure comes from."""
 
     def __init__(self, what: str, *, place: Place) -> None:
@@ -83,7 +89,7 @@ class AliasRefused(InputError):
         )
 
 
-class TooDeep(InputError):
+class TooDeep(FileWrong):
     """More levels than any sheet needs."""
 
     def __init__(self, *, place: Place) -> None:
@@ -103,7 +109,7 @@ class Problem:
         return f"{self.place}: {self.message}"
 
 
-class FileRefused(InputError):
+class FileRefused(FileWrong):
     """The file is well-formed and says something that cannot be right."""
 
     def __init__(self, what: str, problems: Sequence[Problem]) -> None:

@@ -25,6 +25,12 @@ _THOUSANDS = re.compile(r"^[-+]?[1-9]\d{0,2},\d{3}$")
 _NUMBER = re.compile(r"^[-+]?(?:\d+(?:\.\d*)?|\.\d+)(?:[eE][-+]?\d+)?$")
 _NOT_FINITE = re.compile(r"^[-+]?(?:nan|inf|infinity)$", re.IGNORECASE)
 Split = Callable[[str], list[str]]
+Told = Callable[[int, int], None]
+"""Is told between two pieces how many lines were read, and of how many; what it raises ends the reading."""
+PIECE = 5_000
+"""So many lines are read before somebody is told."""
+WRITTEN = "the points"
+"""What messages call points that came without a file."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,6 +62,7 @@ def read_points(
     columns: Sequence[str] = ("x", "y", "z"),
     unit_said: str | None = None,
     unit_else: str | None = None,
+    told: Told | None = None,
 ) -> Points:
     """The points of a file; `unit_said` must agree with a header, `unit_else` holds where nobody says a unit."""
     file = Path(path)
@@ -69,14 +76,24 @@ def read_points(
     except OSError as error:
         raise refused.PointsFileUnreadable(str(path), error.strerror or type(error).__name__) from None
     text = _text_in(content, file=str(path))
-    return parse_points(text, file=str(path), columns=columns, unit_said=unit_said, unit_else=unit_else)
+    return _Reading(text, str(path), tuple(columns), unit_said, unit_else, told).points()
 
 
-def points_in(content: bytes, *, file: str, unit_said: str | None = None) -> Points:
+def points_said(
+    said: str, *, columns: Sequence[str], unit_said: str | None = None, unit_else: str | None = None
+) -> Points:
+    """The points of the file of that name; a text of several lines holds them itself, and no file is looked for."""
+    if "\n" not in said:
+        return read_points(said, columns=columns, unit_said=unit_said, unit_else=unit_else)
+    text = said.replace("\r\n", "\n")
+    return parse_points(text, file=WRITTEN, columns=columns, unit_said=unit_said, unit_else=unit_else)
+
+
+def points_in(content: bytes, *, file: str, unit_said: str | None = None, told: Told | None = None) -> Points:
     """The points of a file that was sent; `file` is what it was called."""
     if len(content) > refused.MOST_BYTES:
         raise refused.PointsFileTooLarge(file, len(content), refused.MOST_BYTES)
-    return parse_points(_text_in(content, file=file), file=file, unit_said=unit_said)
+    return parse_points(_text_in(content, file=file), file=file, unit_said=unit_said, told=told)
 
 
 def _text_in(content: bytes, *, file: str) -> str:
@@ -94,17 +111,25 @@ def parse_points(
     columns: Sequence[str] = ("x", "y", "z"),
     unit_said: str | None = None,
     unit_else: str | None = None,
+    told: Told | None = None,
 ) -> Points:
     """The points of a text; `file` is the name that messages carry."""
-    return _Reading(text, file, tuple(columns), unit_said, unit_else).points()
+    return _Reading(text, file, tuple(columns), unit_said, unit_else, told).points()
 
 
 class _Reading:
     """One text on its way to points."""
 
     def __init__(
-        self, text: str, file: str, columns: tuple[str, ...], said: str | None, otherwise: str | None
+        self,
+        text: str,
+        file: str,
+        columns: tuple[str, ...],
+        said: str | None,
+        otherwise: str | None,
+        told: Told | None = None,
     ) -> None:
+        self.told = told
         self.file, self.columns, self.said, self.otherwise = file, columns, said, otherwise
         self.lines = text.split("\n")
         self.start = next((k for k in range(len(self.lines)) if self._holds(k)), len(self.lines))
@@ -221,6 +246,8 @@ class _Reading:
 
     def _cells(self, picked: list[int]) -> Iterator[tuple[int, int, str]]:
         for k in range(self.start, len(self.lines)):
+            if k % PIECE == 0:
+                self._tell(k)
             if self._holds(k):
                 cells = self.split(self.lines[k])
                 yield from ((k, j, cells[j].strip()) for j in picked if j < len(cells))
@@ -228,6 +255,19 @@ class _Reading:
     def _at_once(self, picked: list[int], width: int) -> tuple["array[float]", "array[int]"] | None:
         """All figures in one go where every line is plain; a million lines take a second or two."""
         held = [k for k in range(self.start, len(self.lines)) if self._holds(k)]
+        given = array("d")
+        for first in range(0, len(held), PIECE):
+            piece = self._piece_at_once(held[first : first + PIECE], width)
+            if piece is None:
+                return None
+            given.extend(piece)
+            self._tell(held[min(first + PIECE, len(held)) - 1] + 1)
+        flat = array("d", bytes(8 * len(held) * len(picked)))
+        for k, j in enumerate(picked):
+            flat[k :: len(picked)] = given[j::width]
+        return flat, array("L", [k + 1 for k in held])
+
+    def _piece_at_once(self, held: list[int], width: int) -> "array[float] | None":
         body, mark = [self.lines[k] for k in held], self.mark or " "
         if {line.count(mark) for line in body} != {width - 1}:
             return None
@@ -238,17 +278,18 @@ class _Reading:
             given = array("d", map(float, (text.replace(",", ".") if self.comma else text).split(mark)))
         except ValueError:
             return None
-        if not math.isfinite(sum(given)):
-            return None
-        flat = array("d", bytes(8 * len(held) * len(picked)))
-        for k, j in enumerate(picked):
-            flat[k :: len(picked)] = given[j::width]
-        return flat, array("L", [k + 1 for k in held])
+        return given if math.isfinite(sum(given)) else None
+
+    def _tell(self, lines: int) -> None:
+        if self.told is not None:
+            self.told(lines, len(self.lines))
 
     def _figures(self, picked: list[int], width: int) -> tuple["array[float]", "array[int]"]:
         """The figures line by line."""
         flat, lines = array("d"), array("L")
         for k in range(self.start, len(self.lines)):
+            if k % PIECE == 0:
+                self._tell(k)
             if self._holds(k):
                 flat.extend(self._with_care(k, picked, width))
                 lines.append(k + 1)

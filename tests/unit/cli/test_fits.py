@@ -8,7 +8,7 @@ import pytest
 from starlette.testclient import TestClient
 
 from gudgeon.cli.main import main
-from gudgeon.web.app import create_app
+from tests.paired import paired
 from tests.unit.bench.benches import Job, make_job
 from tests.unit.bench.fits.fitted import CHARACTERISTICS, FITS, GAUGES, KIT
 from tests.unit.sheet.sheets import SMALL
@@ -39,7 +39,7 @@ def job(tmp_path: Path) -> Job:
 
 @pytest.fixture
 def pages(job: Job) -> Iterator[TestClient]:
-    with TestClient(create_app(job.book), base_url="http://127.0.0.1") as client:
+    with paired(job.book) as client:
         yield client
 
 
@@ -120,7 +120,7 @@ def test_marks_that_cannot_be_are_refused_above_the_answer(pages: TestClient) ->
 def test_a_sheet_without_fits_says_what_to_write(tmp_path: Path) -> None:
     made = make_job(tmp_path, sheet=SMALL)
     made.read_code()
-    with TestClient(create_app(made.book), base_url="http://127.0.0.1") as client:
+    with paired(made.book) as client:
         page = client.get("/fits").text
     assert "The sheet states no fits that are chosen" in page
     assert "Codes stamped on the engine" not in page

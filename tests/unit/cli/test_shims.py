@@ -12,7 +12,7 @@ from gudgeon.bench.shims.model import ShimAnswer
 from gudgeon.bench.shims.shims import shims
 from gudgeon.cli.main import main
 from gudgeon.paper.shims import shims_pdf
-from gudgeon.web.app import create_app
+from tests.paired import paired
 from tests.unit.bench.shim_jobs import GOOD, SHEET, shim_job
 from tests.unit.paper.reading import least_white_mm, numbered, pages, squashed, words
 
@@ -38,7 +38,7 @@ def answer(bench: Bench) -> ShimAnswer:
 
 @pytest.fixture
 def client(book: Path) -> Iterator[TestClient]:
-    with TestClient(create_app(book), base_url="http://127.0.0.1") as made:
+    with paired(book) as made:
         yield made
 
 
@@ -126,7 +126,7 @@ def test_a_page_of_something_else_does_not(client: TestClient) -> None:
 
 def test_hydraulic_lifters_lead_to_the_cut(tmp_path: Path) -> None:
     job = shim_job(tmp_path, {}, sheet=SHEET.replace("adjustment: shims", "adjustment: hydraulic lifters"))
-    with TestClient(create_app(job.book), base_url="http://127.0.0.1") as made:
+    with paired(job.book) as made:
         assert 'href="/cut"' in made.get("/timing/shims").text.split("<main")[1]
 
 

@@ -8,9 +8,11 @@ import pytest
 
 from gudgeon.bench.pictures.bore import Across, Bore, BorePicture, Section
 from gudgeon.bench.pictures.face import DrawnLine, FacePicture, Ring
+from gudgeon.bench.pictures.of import Picture
 from gudgeon.bench.pictures.relief import relief
+from gudgeon.bench.pictures.spots import Spot, SpotPicture, SpotRow
 from gudgeon.calc.metrology.contour import Corner
-from gudgeon.paper.svg import SIZE, WIDTH, wrapped
+from gudgeon.paper.svg import ACCENT, SIZE, WIDTH, wrapped
 from gudgeon.paper.svg_picture import picture_svg
 
 SVG = "{http://www.w3.org/2000/svg}"
@@ -60,14 +62,28 @@ DEEP = replace(BORE, bores=(
     )),
 ))  # fmt: skip
 """Heights that are not evenly deep, and a reading that is known between two ends."""
-PICTURES: dict[str, FacePicture | BorePicture] = {"lines": FACE, "relief": RELIEF, "bore": BORE, "deep": DEEP}
+STATES = ("outside", "in doubt", "inside", "not measured", "no limit given", "inside")
+SPOTS = SpotPicture(
+    "stem", "Valve stem", "Valves", "at least 5.44 mm (0.2142 in)",
+    (
+        SpotRow("intake", tuple(Spot(f"intake {at}", f"intake {at}", "5.47 mm (0.2154 in)", one)
+            for at, one in enumerate(STATES, 1))),
+        SpotRow("exhaust", (Spot("exhaust 1", "exhaust 1", "", "not measured"),)),
+    ),
+    "what the places say",
+)  # fmt: skip
+SHORT = replace(SPOTS, rows=tuple(SpotRow(f"cylinder {at}", SPOTS.rows[0].spots[:2]) for at in range(1, 5)))
+"""Four cylinders with two places each: two of them stand side by side."""
+PICTURES: dict[str, Picture] = {
+    "lines": FACE, "relief": RELIEF, "bore": BORE, "deep": DEEP, "spots": SPOTS, "short": SHORT,
+}  # fmt: skip
 
 
-def elements(picture: FacePicture | BorePicture, name: str) -> list[ElementTree.Element]:
+def elements(picture: Picture, name: str) -> list[ElementTree.Element]:
     return ElementTree.fromstring(picture_svg(picture)).findall(f".//{SVG}{name}")
 
 
-def said(picture: FacePicture | BorePicture) -> str:
+def said(picture: Picture) -> str:
     return " ".join(one.text or "" for one in elements(picture, "text"))
 
 
@@ -191,3 +207,23 @@ def test_long_words_are_broken_within_the_drawing() -> None:
     lines = wrapped("a place with a name that is longer than any drawing is wide, " * 3, width=200)
     assert len(lines) > 3
     assert all(len(line) * 0.56 * SIZE <= 200 for line in lines)
+
+
+def test_every_place_has_its_reading_its_word_and_a_mark_of_its_own_shape() -> None:
+    words = said(SPOTS)
+    for at, state in enumerate(STATES, 1):
+        assert f"intake {at} 5.47 mm (0.2154 in) {state}" in words
+    badges = [one for one in elements(SPOTS, "rect") if one.get("fill") == ACCENT]
+    assert len(badges) == 1, "one square: what is outside"
+    rings = [one for one in elements(SPOTS, "circle") if one.get("stroke-dasharray") == "2 3"]
+    assert len(rings) == 2, "a dotted ring for each that was not read"
+
+
+def test_short_rows_stand_two_by_two_as_in_the_engine() -> None:
+    titles = {
+        one.text: (float(one.get("x", "0")), float(one.get("y", "0")))
+        for one in elements(SHORT, "text") if (one.text or "").startswith("cylinder")
+    }  # fmt: skip
+    assert titles["cylinder 1"][1] == titles["cylinder 2"][1] < titles["cylinder 3"][1]
+    assert titles["cylinder 1"][0] < titles["cylinder 2"][0]
+    assert float(elements(SHORT, "rect")[0].get("height", "0")) < 400
