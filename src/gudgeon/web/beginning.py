@@ -7,7 +7,8 @@ from gudgeon.bench.context import Bench
 from gudgeon.bench.start import start
 from gudgeon.errors import GudgeonError
 from gudgeon.web.desk import Address, Asked, Desk, go, own_address
-from gudgeon.web.recording import back_to
+from gudgeon.web.recording import at_the_time, back_to, seen_basis
+from gudgeon.web.scripted import in_the_book, turned_down
 
 
 def ask(desk: Desk, asked: Asked) -> Response:
@@ -22,17 +23,20 @@ def begin(desk: Desk, asked: Asked) -> Response:
     with desk.bench() as bench:
         try:
             done = start(
-                bench,
+                at_the_time(bench, form),
                 form.get("task", ""),
                 override=form.get("override", ""),
                 by=form.get("by", ""),
                 entry_id=form.get("entry") or None,
-                basis=form.get("basis"),
+                basis=seen_basis(bench, form),
             )
         except GudgeonError as error:
+            if asked.by_script:
+                return turned_down(str(error), error=error)
             return _page(desk, asked, bench, task=form.get("task", ""), error=error)
-    desk.said.keep(done)
-    return go(back_to(form.get("back", ""), entry=done.entry))
+        desk.said.keep(done)
+        then = back_to(form.get("back", ""), entry=done.entry)
+        return in_the_book(bench, done, then=then) if asked.by_script else go(then)
 
 
 def _page(

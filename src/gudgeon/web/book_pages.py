@@ -2,33 +2,39 @@
 
 from starlette.responses import Response
 
-from gudgeon.bench.entries import listed
+from gudgeon.bench.entries import line_of, listed
 from gudgeon.bench.record import find_entry, record
-from gudgeon.bench.verifying import verified
 from gudgeon.errors import GudgeonError
 from gudgeon.web.desk import Address, Asked, Desk, go, own_address
-from gudgeon.web.recording import back_to
+from gudgeon.web.recording import at_the_time, back_to, seen_basis
+from gudgeon.web.scripted import in_the_book, turned_down
+from gudgeon.web.work_pages import check_of
 
 PAGE = 50
 
 
 def what_was_done(desk: Desk, asked: Asked) -> Response:
-    """The entries of the build, a page at a time."""
+    """The entries of the build, a page at a time; `?verify=yes` checks the book, here if that is soon done."""
+    check = check_of(desk) if asked.query.get("verify") else None
+    if check is not None and check.fault is not None:
+        raise check.fault
+    if check is not None and check.state != "done":
+        return go(f"/under-way/{check.id}")
     with desk.bench() as bench:
-        answer = listed(bench)
-        lines = answer.lines[::-1]
-        pages = max(1, -(-len(lines) // PAGE))
+        pages = max(1, -(-bench.state.count // PAGE))
         wanted = asked.query.get("page", "1")
         page = min(pages, max(1, int(wanted))) if wanted.isdecimal() and len(wanted) < 9 else 1
+        answer = listed(bench, last=PAGE, before=(page - 1) * PAGE)
         return desk.page(
             "done.html",
             bench=bench,
             asked=asked,
             answer=answer,
-            lines=lines[(page - 1) * PAGE : page * PAGE],
+            count=bench.state.count,
+            lines=answer.lines[::-1],
             page=page,
             pages=pages,
-            verified=verified(desk.book) if asked.query.get("verify") else None,
+            verified=check.result.answer if check is not None else None,
         )
 
 
@@ -44,22 +50,25 @@ def strike(desk: Desk, asked: Asked) -> Response:
             entry = find_entry(bench, asked.path["entry"])
             fields = {"entry": entry, "why": asked.form.get("why", "").strip()}
             done = record(
-                bench,
+                at_the_time(bench, asked.form),
                 "strike",
                 fields,
                 entry_id=asked.form.get("entry") or None,
-                basis=asked.form.get("basis"),
+                basis=seen_basis(bench, asked.form),
             )
         except GudgeonError as error:
+            if asked.by_script:
+                return turned_down(str(error), error=error)
             return _strike(desk, asked, error=error)
-    desk.said.keep(done)
-    return go(back_to(asked.form.get("back", "") or "/done", entry=done.entry))
+        desk.said.keep(done)
+        then = back_to(asked.form.get("back", "") or "/done", entry=done.entry)
+        return in_the_book(bench, done, then=then) if asked.by_script else go(then)
 
 
 def _strike(desk: Desk, asked: Asked, *, error: GudgeonError | None = None) -> Response:
     with desk.bench() as bench:
         entry = find_entry(bench, asked.path["entry"])
-        line = next(one for one in listed(bench).lines if one.id == entry)
+        line = line_of(bench, entry)
         return desk.page(
             "strike.html",
             bench=bench,

@@ -22,9 +22,13 @@ _WORDS = {
     "cut": "What does the cut do?",
     "timing": "Is it timed?",
     "shims": "Which shim goes where?",
+    "reuse": "Used again?",
+    "buy": "What do I buy?",
+    "money": "What will it cost?",
     "fits": "What fits where?",
     "running": "Does it run right?",
     "open": "What is open?",
+    "plan": "When will it run?",
     "now": "What do I do now?",
     "changes": "What has changed?",
     "photos": "The photos",
@@ -64,6 +68,8 @@ _SHOP = {
 }
 _PAPER = {
     "shims": ("Print the shims", "/paper/shims.pdf"),
+    "buy": ("Print the shopping list", "/paper/buy.pdf"),
+    "estimate": ("Print the estimate", "/paper/estimate.pdf"),
     "shop-order": ("Print the shop order", "/paper/shop-order.pdf"),
 }
 
@@ -104,6 +110,8 @@ def command_link(command: str, *, back: str = "") -> Piece | None:
     if name == "cut" and (which := next((word for word in rest if word in _SHOP), None)):
         return _of_part(_SHOP[which], rest)
     said = [word for word in rest if not word.startswith("--")]
+    if name == "calc" and said:
+        return Piece("Work it out", f"/sums/{quote(said[0])}")
     address = {
         "now": "/",
         "changes": "/changes",
@@ -114,8 +122,12 @@ def command_link(command: str, *, back: str = "") -> Piece | None:
         "running": "/running",
         "timing": "/timing",
         "shims": "/timing/shims",
+        "reuse": f"/set/{quote(said[0])}/again" if said else "/set",
+        "buy": "/buy",
+        "money": "/money",
         "ready": f"/start?for={quote(said[0])}" if said else "/start",
         "open": "/open",
+        "plan": "/when",
         "photos": "/photos",
         "strike": f"/strike/{quote(said[0])}{_led_back(back)}" if said else "/done",
     }.get(name)
@@ -151,10 +163,13 @@ def _said(of: Recordable, rest: list[str]) -> dict[str, str]:
     """What a command says of the fields: those by their place, and those by their flag."""
     by_place = [one.field for one in of.inputs if not one.flag]
     by_flag = {one.flag: one.field for one in of.inputs if one.flag}
+    ticked = {one.flag for one in of.inputs if one.shape == "yes"}
     fields: dict[str, str] = {}
     flag = ""
     for word in rest:
-        if word.startswith("--"):
+        if word in ticked:
+            fields[by_flag[word]], flag = "yes", ""
+        elif word.startswith("--"):
             flag = word
         elif flag:
             if flag in by_flag:

@@ -45,6 +45,7 @@ def what_the_cut_does(desk: Desk, asked: Asked) -> Response:
             asked=asked,
             status=status,
             answer=answer,
+            sources=bench.sheet.sources,
             picture=picture.words if picture is not None else "",
             drawn=f"/cut/picture.svg{'?' if query else ''}{query}",
             error=error,

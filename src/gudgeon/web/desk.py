@@ -4,22 +4,28 @@ A page is a plain function `(desk, asked) -> Response`. It opens the bench with 
 question of `gudgeon.bench`, and hands the answer to a template with `desk.page(…)`.
 """
 
+import hmac
+import re
 from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
+from functools import partial
 from typing import Any, TypeAlias
-from urllib.parse import urlencode, urlsplit
+from urllib.parse import urlencode
 
 from jinja2 import Environment
 from starlette.responses import HTMLResponse, RedirectResponse, Response
 
 from gudgeon.bench.always import always
-from gudgeon.bench.context import Bench, open_bench
+from gudgeon.bench.context import Bench, Writer, entries_of, open_bench
 from gudgeon.book.address import BookAddress
-from gudgeon.errors import RecordError
+from gudgeon.errors import InputError, RecordError
+from gudgeon.web.kept import Kept
 from gudgeon.web.said import Said
-from gudgeon.web.security import FORM_BYTES
+from gudgeon.web.security import FORM_BYTES, Door, Seen
+from gudgeon.web.sheet_words import sheet_pieces
 from gudgeon.web.templating import environment
+from gudgeon.web.work import Works
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,6 +46,9 @@ class Asked:
     query: Mapping[str, str] = field(default_factory=dict)
     form: Mapping[str, str] = field(default_factory=dict)
     uploads: Mapping[str, Upload] = field(default_factory=dict)
+    seen: Seen = field(default_factory=Seen)
+    by_script: bool = False
+    """Whether a script of our pages asks, which wants JSON back."""
 
     @property
     def posted(self) -> bool:
@@ -63,12 +72,30 @@ class Desk:
     book: BookAddress
     build: str | None
     templates: Environment
+    door: Door
     said: Said = field(default_factory=Said)
+    works: Works = field(default_factory=Works)
+    kept: Kept = field(default_factory=Kept)
+    writer: Writer | None = None
+    """Who asks, once it is known."""
+
+    def seen_by(self, asked: Asked) -> "Desk":
+        """The same desk, at which the device that asks writes; refuses a stranger who is not let in."""
+        holder = asked.seen.holder
+        if holder is None and (asked.posted or not asked.seen.from_here):
+            raise NotPaired(wrote=asked.posted)
+        if holder is None:
+            return self
+        if asked.posted and not hmac.compare_digest(
+            asked.form.get("seal", "").encode(), holder.seal.encode()
+        ):
+            raise NotItsForm
+        return replace(self, writer=Writer(holder.device.who, holder.device.name))
 
     @contextmanager
     def bench(self) -> Iterator[Bench]:
         """The bench as it stands now; the book is let go of at the end of the block."""
-        bench = open_bench(self.book, build=self.build)
+        bench = open_bench(self.book, build=self.build, writer=self.writer)
         try:
             yield bench
         finally:
@@ -91,8 +118,9 @@ class Desk:
             at=asked.address,
             asked=asked,
             here=asked.here,
-            basis=bench.state.head,
-            chain=chain_of(bench),
+            carry=carried(bench, asked),
+            in_words=partial(sheet_pieces, bench, back=asked.here),
+            device=asked.seen.holder.device if asked.seen.holder else None,
             recorded=self.said.of(asked.query.get("recorded", "")),
             **answers,
         )
@@ -101,9 +129,49 @@ class Desk:
     def bare(self, template: str, *, asked: Asked, status: int, **said: Any) -> HTMLResponse:
         """A page without a bench: there is no book, or something of ours failed."""
         text = self.templates.get_template(template).render(
-            always=None, at=asked.address, asked=asked, here="/", recorded=None, **said
+            always=None,
+            at=asked.address,
+            asked=asked,
+            here="/",
+            recorded=None,
+            carry=None,
+            device=None,
+            **said,
         )
         return HTMLResponse(text, status)
+
+
+@dataclass(frozen=True, slots=True)
+class Carried:
+    """What the forms of a page carry: what was seen, in which book, and by whom."""
+
+    basis: str
+    chain: str
+    seal: str
+
+
+def carried(bench: Bench, asked: Asked) -> Carried:
+    """What ties the forms of a page to the bench as it stands, and to the device that asks."""
+    seal = asked.seen.holder.seal if asked.seen.holder else ""
+    return Carried(bench.state.head, chain_of(bench), seal)
+
+
+class NotPaired(InputError):
+    """A device that is not on the list."""
+
+    def __init__(self, *, wrote: bool) -> None:
+        what = "so nothing was written" if wrote else "so nothing of the book is shown to it"
+        super().__init__(f"This device is not paired, {what}. Pair it with a code, then do it again.")
+
+
+class NotItsForm(RecordError):
+    """A form that does not carry the seal of its device."""
+
+    def __init__(self) -> None:
+        super().__init__(
+            "This form was made before this device was paired, or by another page. Nothing was written. Open the page "
+            "anew, then write it again."
+        )
 
 
 class OtherBook(RecordError):
@@ -126,7 +194,7 @@ def chain_of(bench: Bench) -> str:
     if head not in _CHAINS:
         while len(_CHAINS) >= _CHAINS_MOST:
             _CHAINS.pop(next(iter(_CHAINS)), None)
-        _CHAINS[head] = f"{bench.build} {bench.store.entries(bench.build)[0].hash[:16]}"
+        _CHAINS[head] = f"{bench.build} {entries_of(bench)[0].hash[:16]}"
     return _CHAINS[head]
 
 
@@ -136,15 +204,15 @@ def sheet_name(bench: Bench) -> str:
 
 
 def own_address(address: str, *, otherwise: str) -> str:
-    """An address of these pages as it was given; anything else is not followed."""
-    try:
-        split = urlsplit(address)
-    except ValueError:
-        return otherwise
-    if split.scheme or split.netloc or not split.path.startswith("/") or "\\" in address:
-        return otherwise
-    return address
+    """An address of these pages as it was given; anything else is not followed.
 
+    A browser leaves out tabs and line ends, takes `\\` for `/`, and reads any number of them as the begin of another
+    machine's address.
+    """
+    return address if _OWN.fullmatch(address) else otherwise
+
+
+_OWN = re.compile(r"/(?![/\\])[^\\\x00-\x1f\x7f]*")
 
 Handler: TypeAlias = Callable[[Desk, Asked], Response]
 
@@ -158,6 +226,8 @@ class Address:
     methods: tuple[str, ...] = ("GET",)
     most_bytes: int = FORM_BYTES
     most_fields: int = 200
+    open: bool = False
+    """Whether a stranger is answered too: only where he is let in."""
 
 
 def go(address: str) -> RedirectResponse:
@@ -165,6 +235,6 @@ def go(address: str) -> RedirectResponse:
     return RedirectResponse(address, 303)
 
 
-def desk_for(book: BookAddress, *, build: str | None) -> Desk:
+def desk_for(book: BookAddress, *, build: str | None, door: Door) -> Desk:
     """The desk of a book."""
-    return Desk(book, build, environment())
+    return Desk(book, build, environment(), door)

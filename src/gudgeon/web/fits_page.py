@@ -23,6 +23,7 @@ def what_fits(desk: Desk, asked: Asked) -> Response:
             asked=asked,
             status=200 if error is None else 422,
             answer=answer,
+            sources=bench.sheet.sources,
             error=error,
             codes=codes,
             shells=shells,

@@ -7,15 +7,20 @@ from urllib.parse import quote, urlencode
 
 from starlette.responses import Response
 
+from gudgeon.bench.bodies import characteristic
 from gudgeon.bench.context import Bench
 from gudgeon.bench.face_file import FACES
 from gudgeon.bench.good import Row, inspect
 from gudgeon.bench.judging.criteria import stated_limits
 from gudgeon.bench.judging.deciding import can_decide
+from gudgeon.bench.measuring_errors import LIKELY_SLIPS
 from gudgeon.bench.pictures.of import picture
+from gudgeon.bench.pictures.spots import spot_picture
 from gudgeon.bench.to_measure import ToMeasure, to_measure
 from gudgeon.errors import GudgeonError
 from gudgeon.paper.svg_picture import picture_svg
+from gudgeon.paper.svg_spots import spots_svg
+from gudgeon.quantity.format import units_shown
 from gudgeon.sheet.inspections import Characteristic
 from gudgeon.web.desk import Address, Asked, Desk, sheet_name
 from gudgeon.web.shims_page import shims_decide
@@ -129,6 +134,7 @@ def reading_page(
         bench_sources=bench.sheet.sources,
         names={key: bench.sheet.characteristics[key].name for key in form.computed_from},
         error=error,
+        keepable=isinstance(error, LIKELY_SLIPS),
     )
 
 
@@ -147,12 +153,33 @@ def drawn(desk: Desk, asked: Asked) -> Response:
     return Response(svg, media_type="image/svg+xml", headers={"Content-Disposition": "inline"})
 
 
+def places_drawn(desk: Desk, asked: Asked) -> Response:
+    """The places of a characteristic in rows, each with its reading and its state, as SVG."""
+    with desk.bench() as bench:
+        bench.unlock()
+        svg = spots_svg(spot_picture(bench, characteristic_key(bench, asked.path["item"])))
+    return Response(svg, media_type="image/svg+xml", headers={"Content-Disposition": "inline"})
+
+
+def characteristic_key(bench: Bench, item: str) -> str:
+    """A key of the sheet; refused where the sheet has none of that name."""
+    characteristic(bench.sheet, item)
+    return item
+
+
+def drawing_address(bench: Bench, item: str) -> str:
+    """Where the drawing beside a table stands: the face where the sheet draws one, else the places in rows."""
+    faced = bench.sheet.characteristics[item].face in bench.sheet.faces
+    return f"/good/{quote(item)}/{'picture' if faced else 'places'}.svg"
+
+
 CONDITIONS = ("as found", "as left")
+SAY_WHICH = "work on it is in the book: say which it is"
 
 
-def table_address(part: str, *, condition: str = CONDITIONS[0], only: str = "") -> str:
+def table_address(part: str, *, condition: str = "", only: str = "") -> str:
     """Where the table of a part stands, or the part of it that one characteristic takes."""
-    said = {"condition": condition if condition != CONDITIONS[0] else "", "only": only}
+    said = {"condition": condition, "only": only}
     query = urlencode({name: value for name, value in said.items() if value})
     return f"/good/part/{quote(part)}" + (f"?{query}" if query else "")
 
@@ -186,14 +213,29 @@ def starting(bench: Bench, form: ToMeasure) -> Starting:
         if graduated is not None and graduated.first.unit.symbol == last.unit:
             unit = last.unit
     why = f"as this gauge reads; the sheet prints {printed}" if unit not in ("", printed) else ""
-    worked_on = _worked_on(bench, item) or any(one.condition == "as left" for one in found)
-    return Starting(
-        gauge,
-        unit or printed,
-        why,
-        "" if worked_on else "as found",
-        "work on it is in the book: say which it is" if worked_on else "",
+    if not unit and (own := _own_unit(bench, item, form)) not in ("", printed):
+        unit, why = own, f"as you read; the sheet prints {printed}"
+    worked = worked_on(bench, [form.item])
+    return Starting(gauge, unit or printed, why, "" if worked else CONDITIONS[0], SAY_WHICH if worked else "")
+
+
+def worked_on(bench: Bench, items: Iterable[str]) -> bool:
+    """Whether the book knows of work on any of them: then nobody but the person knows when it was read."""
+    own = frozenset(items)
+    return any(_came_back(bench, bench.sheet.characteristics[key]) for key in own) or any(
+        key in own and condition == CONDITIONS[1] for key, _, condition in bench.state.readings
     )
+
+
+def _own_unit(bench: Bench, item: Characteristic, form: ToMeasure) -> str:
+    """The unit that the person reads, unless the gauge that is likely to be taken is graduated in another system."""
+    if bench.kit.units != "inch":
+        return ""
+    gauge = bench.kit.gauges.get(form.gauge)
+    graduated = (gauge.step or gauge.range) if gauge is not None else None
+    if graduated is not None and graduated.first.unit.system != "inch":
+        return ""
+    return next((one for one in units_shown(item.kind)[1:] if one in form.units), "")
 
 
 def _printed_unit(item: Characteristic, form: ToMeasure) -> str:
@@ -202,7 +244,7 @@ def _printed_unit(item: Characteristic, form: ToMeasure) -> str:
     return printed if printed in form.units else form.units[0]
 
 
-def _worked_on(bench: Bench, item: Characteristic) -> bool:
+def _came_back(bench: Bench, item: Characteristic) -> bool:
     """Whether its part came back from the machine shop."""
     part = item.part.casefold()
     back = [name.casefold() for name, one in bench.state.shop.items() if one.back]
@@ -222,4 +264,5 @@ ADDRESSES = (
     Address("/good", is_it_good),
     Address("/good/{item}", one_characteristic),
     Address("/good/{item}/picture.svg", drawn),
+    Address("/good/{item}/places.svg", places_drawn),
 )

@@ -5,14 +5,20 @@ import re
 from starlette.responses import Response
 
 from gudgeon.bench.answer import Heading
+from gudgeon.bench.buying.ask import buy
+from gudgeon.bench.costs.costs import costs
 from gudgeon.bench.pull_list import card, loosening_card
 from gudgeon.bench.ready import ready
 from gudgeon.bench.shims.shims import shims
 from gudgeon.bench.shop.order import shop_order
 from gudgeon.paper.card import card_pdf
+from gudgeon.paper.estimate import estimate_pdf
 from gudgeon.paper.order import order_pdf
 from gudgeon.paper.shims import shims_pdf
+from gudgeon.paper.shopping import shopping_pdf
 from gudgeon.paper.why_not import why_not_pdf
+from gudgeon.web.buy_page import delays_nothing
+from gudgeon.web.costs_page import asks_closing
 from gudgeon.web.desk import Address, Asked, Desk
 from gudgeon.web.questions import milestone_of
 from gudgeon.web.shop_page import part_of
@@ -46,12 +52,28 @@ def shims_on_paper(desk: Desk, asked: Asked) -> Response:
     return _file(shims_pdf(answer, size=asked.query.get("size", _SIZE)), answer.heading, "shims")
 
 
+def shopping_on_paper(desk: Desk, asked: Asked) -> Response:
+    """The shopping list as a PDF, `?delay=no` where nothing may be delayed, `size=a4` or `letter`."""
+    with desk.bench() as bench:
+        answer = buy(bench, no_delay=delays_nothing(asked))
+    made = shopping_pdf(answer, size=asked.query.get("size", _SIZE))
+    return _file(made, answer.heading, "shopping-list")
+
+
 def order_on_paper(desk: Desk, asked: Asked) -> Response:
     """The shop order as a PDF, `?part=head` or `block`, `size=a4` or `letter`."""
     with desk.bench() as bench:
         answer = shop_order(bench, part=part_of(asked))
     made = order_pdf(answer, size=asked.query.get("size", _SIZE))
     return _file(made, answer.heading, f"shop-order-{answer.kind}")
+
+
+def estimate_on_paper(desk: Desk, asked: Asked) -> Response:
+    """The estimate for the owner as a PDF, `?closing=yes` for the closing account, `size=a4` or `letter`."""
+    with desk.bench() as bench:
+        answer = costs(bench, closing=asks_closing(asked))
+    made = estimate_pdf(answer, size=asked.query.get("size", _SIZE))
+    return _file(made, answer.heading, "closing-account" if answer.closed else "estimate")
 
 
 def _file(made: bytes, heading: Heading, what: str) -> Response:
@@ -69,4 +91,6 @@ ADDRESSES = (
     Address("/paper/why-not.pdf", why_not_on_paper),
     Address("/paper/shop-order.pdf", order_on_paper),
     Address("/paper/shims.pdf", shims_on_paper),
+    Address("/paper/buy.pdf", shopping_on_paper),
+    Address("/paper/estimate.pdf", estimate_on_paper),
 )

@@ -1,5 +1,7 @@
 """The questions whose pages only show: now, may I start it, what is open."""
 
+from datetime import datetime, timedelta
+
 from starlette.responses import Response
 
 from gudgeon.bench.changed import changes
@@ -12,6 +14,9 @@ from gudgeon.bench.stops import Stop
 from gudgeon.web.commands import command_link
 from gudgeon.web.desk import Address, Asked, Desk, own_address
 
+PAIRED_ANEW = timedelta(seconds=30)
+"""So long the first page tells a device under which name it was paired."""
+
 
 def what_now(desk: Desk, asked: Asked) -> Response:
     """Answer “What do I do now?”."""
@@ -20,8 +25,20 @@ def what_now(desk: Desk, asked: Asked) -> Response:
         answer = now(bench)
         back_to = stopped_at(answer.stop) if answer.stop is not None else ""
         return desk.page(
-            "now.html", bench=bench, asked=asked, answer=answer, standing=standing, back_to=back_to
+            "now.html",
+            bench=bench,
+            asked=asked,
+            answer=answer,
+            standing=standing,
+            back_to=back_to,
+            just_paired=_just_paired(asked, now=bench.now),
         )
+
+
+def _just_paired(asked: Asked, *, now: datetime) -> bool:
+    """Whether the device that asks was paired a moment ago, and is told so."""
+    holder = asked.seen.holder
+    return holder is not None and timedelta(0) <= now - holder.device.paired < PAIRED_ANEW
 
 
 def stopped_at(stop: Stop) -> str:
@@ -39,7 +56,13 @@ def may_i_start(desk: Desk, asked: Asked) -> Response:
         for reason in answer.reasons:
             families.setdefault(reason.family, []).append(reason)
         return desk.page(
-            "start.html", bench=bench, asked=asked, answer=answer, families=families, milestones=WORDS
+            "start.html",
+            bench=bench,
+            asked=asked,
+            answer=answer,
+            families=families,
+            milestones=WORDS,
+            sources=bench.sheet.sources,
         )
 
 

@@ -22,6 +22,7 @@ def does_it_run_right(desk: Desk, asked: Asked) -> Response:
             asked=asked,
             status=422 if error is not None else 200,
             answer=answer,
+            sources=bench.sheet.sources,
             error=error,
             left_in=left_in,
             glycol=glycol,

@@ -1,10 +1,9 @@
 """What was said when something was recorded, kept for the page that follows."""
 
-from collections import OrderedDict
 from dataclasses import dataclass, field
-from threading import Lock
 
 from gudgeon.bench.record import Recorded
+from gudgeon.web.kept import Kept
 
 _MOST = 200
 
@@ -13,17 +12,12 @@ _MOST = 200
 class Said:
     """The last answers of the recorder, by the id of their entry; lost with the program, as talk is."""
 
-    _kept: OrderedDict[str, Recorded] = field(default_factory=OrderedDict)
-    _lock: Lock = field(default_factory=Lock)
+    _kept: Kept = field(default_factory=lambda: Kept(_MOST))
 
     def keep(self, said: Recorded) -> None:
         """Keep what was said about an entry."""
-        with self._lock:
-            self._kept[said.entry] = said
-            while len(self._kept) > _MOST:
-                self._kept.popitem(last=False)
+        self._kept.keep(said.entry, said)
 
     def of(self, entry: str) -> Recorded | None:
         """What was said about an entry, if it was said by this program and not long ago."""
-        with self._lock:
-            return self._kept.get(entry)
+        return self._kept.of(entry)

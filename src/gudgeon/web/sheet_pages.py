@@ -16,6 +16,7 @@ from gudgeon.bench.sheet_writing import FigureSaid, figure_form, write_figure
 from gudgeon.book.picture_errors import PhotoEmpty
 from gudgeon.errors import GudgeonError
 from gudgeon.web.desk import Address, Asked, Desk, go
+from gudgeon.web.folding import told_often
 from gudgeon.web.said import Said
 from gudgeon.web.security import UPLOAD_BYTES
 from gudgeon.written.errors import FileRefused
@@ -24,13 +25,13 @@ _WRITTEN = Said()
 
 
 def the_sheet(desk: Desk, asked: Asked) -> Response:
-    """The data sheet: every figure with its source, what is not stated, what proof-reading found."""
+    """The data sheet: every figure with its source, what is not stated, what proof-reading found; `?open=` a part."""
     with desk.bench() as bench:
         return _sheet(desk, asked, bench)
 
 
 def _sheet(desk: Desk, asked: Asked, bench: Bench, *, error: GudgeonError | None = None) -> Response:
-    answer = data_sheet(bench)
+    answer, opened = data_sheet(bench), asked.query.get("open", "")
     return desk.page(
         "sheet.html",
         bench=bench,
@@ -39,10 +40,27 @@ def _sheet(desk: Desk, asked: Asked, bench: Bench, *, error: GudgeonError | None
         answer=answer,
         changeable={figure.path for part in _parts(answer) for figure in part.figures},
         made_from=bench.papers.sheet_sha,
-        opened=asked.query.get("open", ""),
+        opened=opened,
+        shown=_shown(answer, opened),
+        found_said=told_often(one.grade for one in answer.findings),
+        gaps_said=told_often(one.therefore for one in answer.gaps),
         written=_WRITTEN.of(asked.query.get("written", "")),
         error=_words(error),
     )
+
+
+def _shown(answer: SheetAnswer, opened: str) -> dict[str, set[str]]:
+    """The sections that stand open, each with its open groups: what a link asks for, and what has findings."""
+    shown: dict[str, set[str]] = {}
+    for section in answer.sections:
+        groups = {
+            group.title
+            for group in section.groups
+            if group.open_findings or opened in [part.key for part in group.parts]
+        }
+        if groups or opened == section.key:
+            shown[section.key] = groups
+    return shown
 
 
 def which_figure(desk: Desk, asked: Asked) -> Response:

@@ -10,7 +10,9 @@ from gudgeon.web.desk import Address, Asked, Desk
 def which_shim(desk: Desk, asked: Asked) -> Response:
     """The shims of all valves, with the moves and what to buy."""
     with desk.bench() as bench:
-        return desk.page("shims.html", bench=bench, asked=asked, answer=shims(bench))
+        return desk.page(
+            "shims.html", bench=bench, asked=asked, answer=shims(bench), sources=bench.sheet.sources
+        )
 
 
 def shims_decide(bench: Bench, item: str) -> bool:

@@ -1,6 +1,6 @@
 """A joint's bolts as a drawing of a few circles: where the next one stands among the others."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from gudgeon.bench.pattern import Pattern
 
@@ -49,9 +49,24 @@ def sketch(of: Pattern) -> Sketch | None:
         )
         for one in of.spots
     )
+    return Sketch(WIDTH, round(height, 1), _radius(circles), circles, of.viewed_from, _words(of))
+
+
+def again(drawn: Sketch, of: Pattern) -> Sketch:
+    """The same drawing with other bolts done: the places stay."""
+    states = {one.bolt: one.state for one in of.spots}
+    circles = tuple(Circle(one.bolt, one.x, one.y, states[one.bolt]) for one in drawn.circles)
+    return replace(drawn, circles=circles, words=_words(of))
+
+
+def _words(of: Pattern) -> str:
     following = next((one.bolt for one in of.spots if one.state == "next"), "")
-    words = f"{len(circles)} bolts" + (f", the next one is {following}" if following else "")
-    return Sketch(WIDTH, round(height, 1), _radius(circles), circles, of.viewed_from, words)
+    doubtful = ", ".join(one.bolt for one in of.spots if one.state == "doubt")
+    return (
+        f"{len(of.spots)} {of.called}s"
+        + (f", the next one is {following}" if following else "")
+        + (f", in doubt: {doubtful}" if doubtful else "")
+    )
 
 
 def _radius(circles: tuple[Circle, ...]) -> float:

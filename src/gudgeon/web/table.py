@@ -10,24 +10,30 @@ from gudgeon.bench.errors import Unknown
 from gudgeon.bench.good import Row, inspect
 from gudgeon.bench.judging.deciding import can_decide
 from gudgeon.bench.measuring import write_reading
+from gudgeon.bench.measuring_errors import LIKELY_SLIPS
 from gudgeon.bench.pictures.places import gravest
 from gudgeon.bench.record import Recorded
 from gudgeon.bench.recordable import recordable
 from gudgeon.bench.to_measure import ToMeasure, to_measure
-from gudgeon.errors import GudgeonError
+from gudgeon.errors import GudgeonError, InputError
 from gudgeon.sheet.inspections import Characteristic
 from gudgeon.web.desk import Address, Asked, Desk, go, own_address
 from gudgeon.web.measuring import (
     CONDITIONS,
+    SAY_WHICH,
     Starting,
+    drawing_address,
     limits,
     sheet_address,
     starting,
     table_address,
     verdicts,
+    worked_on,
 )
-from gudgeon.web.recording import back_to, fields_of
+from gudgeon.web.recording import at_the_time, back_to, fields_of, seen_basis
+from gudgeon.web.scripted import NOT_NOW
 from gudgeon.web.shapes import shape_of
+from gudgeon.web.whole import whole
 from gudgeon.web.wording import worded
 
 AT_THE_TOP = ("part_temperature", "gauge_temperature")
@@ -35,6 +41,16 @@ AT_THE_TOP = ("part_temperature", "gauge_temperature")
 
 MOST_FIELDS = 3000
 MOST_BYTES = 512 * 1024
+
+
+class WorkedOnSince(InputError):
+    """A row that was taken for one from before any work, on a page from before that work was in the book."""
+
+    def __init__(self) -> None:
+        super().__init__(
+            "Since this page was made, work on this part came into the book; whether this was read as found or as left "
+            "was never said. Open the table anew, say which it is, then write it again."
+        )
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,6 +62,10 @@ class Told:
     verdict: str = ""
     why: str = ""
     entry: str = ""
+    keepable: bool = False
+    """Whether it is refused as a likely slip only, and may be kept on purpose."""
+    later: bool = False
+    """Whether nothing is wrong with the row itself: the book could not be written just now."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,6 +92,8 @@ class Group:
     start: Starting
     decides: str
     lines: tuple[Line, ...]
+    drawing: str = ""
+    """Where the drawing of its places stands."""
 
     @property
     def open(self) -> tuple[Line, ...]:
@@ -111,15 +133,27 @@ def fill(desk: Desk, asked: Asked) -> Response:
 def one_row(desk: Desk, asked: Asked) -> Response:
     """Record one row of a table at once, and say what became of it: what the script of a table asks for."""
     with desk.bench() as bench:
-        number = next(
-            (int(name[5:]) for name in asked.form if name.startswith("item.") and name[5:].isdecimal()), 0
-        )
-        after, said, _ = _recorded(bench, asked.form, number, first=True)
+        said_rows = (whole(name[5:]) for name in asked.form if name.startswith("item."))
+        number = next((one for one in said_rows if one is not None), 0)
+        after, said, _ = _recorded(at_the_time(bench, asked.form), asked.form, number, first=True)
         told = said.said if said.recorded else worded(said.said, name="reading")
         words = {"recorded": said.recorded, "said": told, "verdict": said.verdict, "why": said.why}
         return JSONResponse({
             **words, "entry": said.entry, "shape": shape_of(said.verdict), "basis": after.state.head,
-        })  # fmt: skip
+            "keepable": said.keepable, "counts": _counts(after, asked.form.get(f"item.{number}", "")),
+        }, 503 if said.later else 200)  # fmt: skip
+
+
+def _counts(bench: Bench, item: str) -> list[dict[str, str]]:
+    """How many places of its part have which verdict now, as the top of the table says it."""
+    of = bench.sheet.characteristics.get(item)
+    if of is None or bench.locked is not None:
+        return []
+    rows = (row for row in inspect(bench, only=of.part).rows if row.part == of.part)
+    return [
+        {"words": f"{count} {verdict}", "shape": shape_of(verdict)}
+        for verdict, count in verdicts(rows).items()
+    ]
 
 
 def _filled(
@@ -149,14 +183,27 @@ def _recorded(
     shared = {"condition": form.get("condition", ""), **_warmth(form)}
     said = {**shared, **once, **own, "item": item, "place": place}
     try:
+        _still_supposed(bench, form, item)
         fields = fields_of(bench, recordable("reading"), said)
-        basis = form.get("basis") if first else None
+        basis = seen_basis(bench, form) if first else None
         done, after = write_reading(bench, fields, entry_id=form.get(f"entry.{number}") or None, basis=basis)
     except GudgeonError as error:
-        return bench, Told(False, str(error)), None
+        keepable, later = isinstance(error, LIKELY_SLIPS), isinstance(error, NOT_NOW)
+        return bench, Told(False, str(error), keepable=keepable, later=later), None
     row = _row_of(after, item, place)
     told = Told(True, done.said, row.verdict if row else "", row.reason if row else "", done.entry)
     return after, told, done
+
+
+def _still_supposed(bench: Bench, form: Mapping[str, str], item: str) -> None:
+    """A page on which nobody said when it was read supposes that it was before any work: only while there is none."""
+    of = bench.sheet.characteristics.get(item)
+    if form.get("supposed") and of is not None and worked_on(bench, _of_part(bench, of.part)):
+        raise WorkedOnSince
+
+
+def _of_part(bench: Bench, part: str) -> list[str]:
+    return [key for key, one in bench.sheet.characteristics.items() if one.part == part]
 
 
 def _warmth(form: Mapping[str, str]) -> dict[str, str]:
@@ -197,8 +244,9 @@ def _page(desk: Desk, asked: Asked, bench: Bench, *, told: Mapping[int, Told]) -
     part, query = asked.path["name"], asked.query
     every = _items(bench, part)
     only = query.get("only", "") if query.get("only", "") in every else ""
-    said = query.get("condition", "")
-    condition = said if said in CONDITIONS else CONDITIONS[0]
+    said = query.get("condition", "") in CONDITIONS
+    before_any = "" if worked_on(bench, _of_part(bench, part)) else CONDITIONS[0]
+    condition = query["condition"] if said else before_any
     rows = tuple(row for row in inspect(bench, only=part).rows if row.part == part)
     groups = tuple(_groups(bench, every, rows, condition=condition, told=told, only=only))
     inputs = {one.field: one for one in recordable("reading").inputs}
@@ -209,10 +257,12 @@ def _page(desk: Desk, asked: Asked, bench: Bench, *, told: Mapping[int, Told]) -
         status=422 if any(not one.recorded for one in told.values()) else 200,
         part=part,
         condition=condition,
+        supposed=not said,
+        say_which=SAY_WHICH if not condition else "",
         conditions=[(one, table_address(part, condition=one, only=only)) for one in CONDITIONS],
-        address=table_address(part, condition=condition, only=only),
+        address=table_address(part, condition=condition if said else "", only=only),
         only=only,
-        whole=table_address(part, condition=condition),
+        whole=table_address(part, condition=condition if said else ""),
         groups=groups,
         counts=verdicts(rows),
         sheet_address=sheet_address(part),
@@ -253,6 +303,7 @@ def _groups(
                 starting(bench, form),
                 can_decide(bench, key).words,
                 tuple(lines[key]),
+                drawing_address(bench, key),
             )
 
 

@@ -10,15 +10,19 @@ from jinja2 import Environment, PackageLoader, StrictUndefined
 from gudgeon import __version__
 from gudgeon.bench.answer import RULES
 from gudgeon.web.commands import pieces
+from gudgeon.web.folding import citations, tally, unbroken
 from gudgeon.web.shapes import shape_of
+from gudgeon.web.sheet_words import without_keys
 from gudgeon.web.wording import (
     CLOSINGS,
     adds,
     choice_words,
     due_words,
+    hint_of,
     label_of,
     milestone,
     outcome_words,
+    quoted,
     shared_notes,
     shortened,
     timer_state,
@@ -32,14 +36,18 @@ QUESTIONS = (
     ("/set", "What do I set?"),
     ("/cut", "What does the cut do?"),
     ("/timing", "Is it timed?"),
+    ("/buy", "What do I buy?"),
+    ("/when", "When will it run?"),
     ("/start", "May I start it?"),
     ("/running", "Does it run right?"),
     ("/open", "What is open?"),
     ("/done", "What was done?"),
     ("/record", "Record"),
     ("/photos", "Photos"),
+    ("/sums", "Sums"),
     ("/sheet", "Data sheet"),
     ("/kit", "Kit"),
+    ("/devices", "Devices"),
 )
 """The pages in the order of the work; the questions in the words of the bench."""
 
@@ -55,6 +63,8 @@ def environment() -> Environment:
         lstrip_blocks=True,
     )
     made.globals.update(questions=QUESTIONS, rules=RULES, version=__version__, static=static)
+    made.globals.update(tally=tally, citations=citations, unbroken=unbroken)
+    made.globals.update(without_keys=without_keys)
     made.globals.update(shape_of=shape_of, new_id=new_id, pieces=pieces, closings=CLOSINGS)
     made.globals.update(
         shared_notes=shared_notes,
@@ -67,15 +77,22 @@ def environment() -> Environment:
         choice_words=choice_words,
         shortened=shortened,
         adds=adds,
+        hint_of=hint_of,
+        quoted=quoted,
     )
     return made
 
 
-@lru_cache(maxsize=32)
 def static(name: str) -> str:
     """The address of a file of ours, with a mark of its content: a new style is never hidden by an old one."""
+    return f"/static/{name}?{mark_of(name)}"
+
+
+@lru_cache(maxsize=64)
+def mark_of(name: str) -> str:
+    """What tells the content of a file of ours from any other that it had."""
     content = resources.files("gudgeon.web").joinpath("static", name).read_bytes()
-    return f"/static/{name}?{sha256(content).hexdigest()[:8]}"
+    return sha256(content).hexdigest()[:8]
 
 
 def new_id() -> str:

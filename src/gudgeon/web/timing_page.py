@@ -28,6 +28,7 @@ def is_it_timed(desk: Desk, asked: Asked) -> Response:
             asked=asked,
             status=status,
             answer=answer,
+            sources=bench.sheet.sources,
             error=error,
             off=off,
             drive_words=drawn[0],

@@ -49,7 +49,9 @@ CLOSINGS = {
 
 
 _MOST_LETTERS = 200
-_SMALL = frozenset(("a", "an", "the", "of", "is", "to", "on", "in", "its", "it", "given", "job", "machine"))
+_SMALL = frozenset(
+    ("a", "an", "the", "of", "is", "was", "to", "on", "in", "its", "it", "given", "job", "machine", "reason")
+)
 
 
 def shortened(text: str) -> str:
@@ -61,6 +63,18 @@ def adds(title: str, *, text: str) -> bool:
     """Whether a line below a title says anything that the title does not."""
     said, more = (set(re.findall(r"[a-z]+", one.lower())) for one in (title, text))
     return bool(more - said - _SMALL)
+
+
+def hint_of(label: str, *, text: str, choices: Iterable[str] = ()) -> str:
+    """The line below a label, as it is said on paper; none where it lists choices that the page has in words."""
+    if not adds(label, text=text) or any(choice_words(one) != one for one in choices):
+        return ""
+    return quoted(text)
+
+
+def quoted(text: str) -> str:
+    """A text of the terminal with what is to be typed in quotation marks."""
+    return re.sub(r"`([^`]*)`", "“\\1”", text)
 
 
 def shared_notes(rows: Iterable[Row]) -> tuple[str, ...]:
@@ -118,8 +132,24 @@ def label_of(name: str, *, field: str) -> str:
     return next(one.label for one in recordable(name).inputs if one.field == field)
 
 
+_NOT_COMPLETE = re.compile(r"^This (?P<kind>[a-z ]+) is not complete: ", re.MULTILINE)
+
+
+def _not_complete(text: str) -> str:
+    """What a book does not take of an entry, with the names of the form and of its fields."""
+    found = _NOT_COMPLETE.search(text)
+    own = [one for one in RECORDABLES if found and one.kind.replace("-", " ") == found["kind"]]
+    if found is None or not own:
+        return text
+    rest = text[found.end() :]
+    for one in own[0].inputs:
+        rest = re.sub(rf"(^|; ){one.field}: ", rf"\g<1>“{one.label}”: ", rest)
+    return f"{text[: found.start()]}“{own[0].title}” cannot be taken so: {rest}"
+
+
 def worded(text: str, *, name: str) -> str:
     """A text of the terminal with its flags named as the fields of the form are."""
+    text = _not_complete(text)
     own = [one for one in RECORDABLES if one.name == name]
     labels = {one.flag: one for of in own for one in of.inputs if one.flag}
 

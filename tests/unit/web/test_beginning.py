@@ -10,7 +10,7 @@ from starlette.testclient import TestClient
 from gudgeon.bench.begin import open_demo
 from gudgeon.bench.context import open_bench
 from gudgeon.book.state import State
-from gudgeon.web.app import create_app
+from tests.paired import paired
 from tests.unit.web.test_bench_pages import carried
 
 NOW = datetime(2026, 3, 7, 10, 0, tzinfo=UTC)
@@ -23,7 +23,7 @@ def book(tmp_path: Path) -> Path:
 
 @pytest.fixture
 def demo(book: Path) -> Iterator[TestClient]:
-    with TestClient(create_app(book), base_url="http://127.0.0.1") as client:
+    with paired(book) as client:
         yield client
 
 

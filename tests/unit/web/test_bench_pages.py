@@ -11,8 +11,8 @@ import pytest
 from starlette.testclient import TestClient
 
 from gudgeon.bench.begin import open_demo
-from gudgeon.web.app import create_app
 from gudgeon.web.wording import CLOSINGS, adds, shortened
+from tests.paired import paired
 from tests.unit.bench.benches import KIT, Job, make_job
 from tests.unit.sheet.sheets import SMALL
 
@@ -21,7 +21,7 @@ BARE = SMALL.split("\ncharacteristics:")[0].split("\ncylinder:")[0]
 
 def opened(folder: Path) -> TestClient:
     begun = open_demo(folder, now=datetime(2026, 3, 7, 10, 0, tzinfo=UTC))
-    return TestClient(create_app(begun.book), base_url="http://127.0.0.1")
+    return paired(begun.book)
 
 
 @pytest.fixture(scope="module")
@@ -47,7 +47,7 @@ def job(tmp_path: Path) -> Job:
 
 @pytest.fixture
 def pages(job: Job) -> Iterator[TestClient]:
-    with TestClient(create_app(job.book), base_url="http://127.0.0.1") as client:
+    with paired(job.book) as client:
         yield client
 
 
@@ -56,11 +56,11 @@ def links(page: str, under: str) -> list[str]:
 
 
 def carried(page: str, action: str) -> dict[str, str]:
-    """What the first form that is sent there carries unseen."""
+    """What the first form that is sent there carries unseen, but for the seal, which a paired client has in a header."""
     form = re.search(rf'<form[^>]* action="{re.escape(action)}[^"]*"[^>]*>(.*?)</form>', page, re.DOTALL)
     assert form is not None, action
     found = re.findall(r'<input type="hidden" name="([^"]+)" value="([^"]*)">', form[1])
-    return {name: unescape(value) for name, value in found}
+    return {name: unescape(value) for name, value in found if name != "seal"}
 
 
 def said(page: str) -> str:
@@ -160,7 +160,7 @@ def test_after_a_pull_the_page_opens_at_the_next_one(demo: TestClient) -> None:
     assert urlsplit(done.headers["location"]).fragment == "next"
     page = demo.get(done.headers["location"]).text
     assert said(page).startswith("In the book: Bolt 4, stage 3: clicked while turning.")
-    assert page.index('id="next"') < page.index('role="status"') < page.index("pull 27 of 50")
+    assert page.index('id="next"') < page.index('role="status">') < page.index("Pull 27 of 50")
     assert "Look first." not in page
     assert "Look first." in demo.get("/set/head").text
 
@@ -171,7 +171,7 @@ def test_after_a_stop_he_looks_first(demo: TestClient) -> None:
     assert "Look first." in page
     assert 'aria-label="The next pull"' not in page
     after = look(demo)
-    assert "pull 26 of 50" in after
+    assert "Pull 26 of 50" in after
     form = carried(demo.get("/record/pause?back=/set/head%23next").text, "/record/pause")
     page = demo.post("/record/pause", data={**form, "hand": "the wrench", "next_action": "bolt 4"}).text
     assert "Look first." in page
@@ -226,7 +226,7 @@ def test_a_task_left_standing_can_be_taken_up_again(demo: TestClient) -> None:
 def bare(tmp_path: Path) -> Iterator[TestClient]:
     made = make_job(tmp_path, sheet=BARE)
     made.read_code()
-    with TestClient(create_app(made.book), base_url="http://127.0.0.1") as client:
+    with paired(made.book) as client:
         yield client
 
 
@@ -237,7 +237,7 @@ def test_pages_without_figures_say_what_the_sheet_lacks(bare: TestClient) -> Non
     assert "ISO 14253" not in good
     for page in (joints, good):
         assert "sheet.yaml" in page
-        assert 'href="/sheet#gaps"' in page
+        assert 'href="/sheet?open=gaps#gaps"' in page
     assert "Nothing was recorded" not in cut
     assert "does not state what it rests on" in cut
     assert "/sheet/figure?path=cylinder.bore" in cut
@@ -249,7 +249,7 @@ def test_pages_without_figures_say_what_the_sheet_lacks(bare: TestClient) -> Non
 
 
 def test_what_is_needed_is_not_said_to_stay_empty(reading: TestClient) -> None:
-    page = reading.get("/set/head").text
+    page = reading.get("/set/head/whole").text
     assert re.search(r"What is doubtful about it\?? <span[^>]*>\(needed when it is doubtful\)", page)
     assert not re.search(r"doubtful about it\?? <span[^>]*>\(may stay empty\)", page)
 
@@ -257,7 +257,7 @@ def test_what_is_needed_is_not_said_to_stay_empty(reading: TestClient) -> None:
 def test_a_refusal_says_once_that_nothing_was_recorded(demo: TestClient) -> None:
     form = carried(demo.get("/record/note").text, "/record/note")
     assert demo.post("/record/note", data={**form, "text": " "}).text.count("Nothing was recorded") == 1
-    form = carried(demo.get("/set/head").text, "/record/pull")
+    form = carried(demo.get("/set/head/whole").text, "/record/pull")
     page = demo.post("/record/pull", data={**form, "outcome": "doubtful", "why": " "}).text
     assert page.count("Nothing was recorded") == 1
 
@@ -322,7 +322,7 @@ def test_the_unit_follows_the_gauge_and_else_the_sheet(tmp_path: Path, gauge: st
     """1.1807 in is 29.99 mm: an entry in inches on a gauge in millimeters is an exception, on one in inches the rule."""
     made = make_job(tmp_path, kit=KIT.replace("turning:\n", INCHES))
     made.read_code()
-    with TestClient(create_app(made.book), base_url="http://127.0.0.1") as pages:
+    with paired(made.book) as pages:
         assert chosen(pages.get("/good/journal").text, "unit") == "mm"
         page = read(pages, "journal", place="A", value="1.1807", unit="in", instrument=gauge)
         assert chosen(page, "unit") == expected
@@ -383,6 +383,7 @@ def test_the_page_of_a_figure_never_stated_is_not_guessed(reading: TestClient) -
 def test_every_form_says_which_book_it_is_of(reading: TestClient) -> None:
     for address in (
         "/set/head",
+        "/set/head/whole",
         "/good/bore",
         "/open",
         "/record/note",
@@ -390,7 +391,7 @@ def test_every_form_says_which_book_it_is_of(reading: TestClient) -> None:
         "/sheet/figure?path=cylinder.bore",
     ):
         page = reading.get(address).text
-        forms = re.findall(r'<form method="post".*?</form>', page, re.DOTALL)
+        forms = re.findall(r'<form[^>]* method="post".*?</form>', page, re.DOTALL)
         assert [form for form in forms if 'name="chain"' not in form] == []
         assert forms != [] or address == "/sheet"
 
@@ -430,7 +431,7 @@ def test_the_scale_is_asked_for_once_and_kept_for_the_stage(demo: TestClient) ->
         "/record/pull", data={**carried(page, "/record/pull"), "outcome": "clicked while turning"}
     )
     assert after.status_code == 200
-    assert "pull 28 of 50" in after.text
+    assert "Pull 28 of 50" in after.text
 
 
 def test_a_doubt_is_chosen_from_reasons(demo: TestClient) -> None:
@@ -445,8 +446,11 @@ def test_a_joint_is_taken_apart_on_a_page_of_its_own(demo: TestClient) -> None:
     page = demo.get("/set/head/loosening").text
     assert "Loosen it with the engine cold" in page
     form = carried(page, "/record/loosened")
-    after = demo.post("/record/loosened", data={**form, "outcome": "done"})
-    assert "pull 2 of 20" in after.text
+    after = demo.post("/record/loosened", data={**form, "outcome": "done"}).text
+    # What is to be said of a pull stands by itself before the next one.
+    assert "Pull 2 of 20" not in after
+    (on,) = [one for one in links(after, "/set/head/loosening?") if "seen=yes" in one]
+    assert "Pull 2 of 20" in demo.get(on).text
     without = demo.get("/set/belt_tensioner/loosening")
     assert without.status_code == 422
     assert "The sheet states no loosening program for Belt tensioner nut" in without.text
@@ -460,3 +464,30 @@ def test_a_form_takes_repeats_and_how_warm_it_was(job: Job, pages: TestClient) -
     found = job.bench().state.readings["journal", "A", "as found"]
     assert (found.value, found.repeats) == ("29.98500", ("29.985", "29.986", "29.984"))
     assert (found.part_temperature, found.temperature_unit, found.gauge_as_part) == ("24", "°C", True)
+
+
+def test_the_mark_of_a_joint_is_said_as_it_was_seen(pages: TestClient, job: Job) -> None:
+    job.tighten_all()
+    page = pages.get("/record/marked?joint=head").text
+    assert re.search(r'<input[^>]* id="how" name="how" value=""[^>]* required>', page)
+    refused = pages.post("/record/marked", data={"joint": "head", "how": ""})
+    assert refused.status_code == 422
+    assert "“How it is marked” is empty: fill it in." in refused.text
+    assert job.bench().state.joints["head"].marked is False
+    pages.post("/record/marked", data={"joint": "head", "how": "two dots on every bolt"})
+    assert job.bench().state.joints["head"].marked is True
+
+
+def test_the_code_of_the_engine_is_a_link_from_the_first_page_on(tmp_path: Path) -> None:
+    with paired(make_job(tmp_path).book) as own:
+        first = own.get("/").text
+        assert "gudgeon record" not in first
+        (link,) = links(first.partition("</h1>")[2].partition("<h2>Done")[0], "/record/identity")[:1]
+        assert own.get(link).status_code == 200
+        own.post("/record/identity", data={"code": "X 99'", "read_from": "pad", "entry": "a" * 32})
+        after = own.get(f"/?recorded={'a' * 32}").text
+        assert "Figures stay locked until you say why this sheet serves: " in said(after)
+        assert "--why" not in after
+        assert "REASON" not in after
+        kept = {parse_qs(urlsplit(one).query)["code"][0] for one in links(after, "/record/identity?")}
+        assert kept == {"X 99'"}

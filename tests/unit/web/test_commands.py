@@ -17,7 +17,9 @@ from gudgeon.web.commands import Piece, command_link, pieces
         ("gudgeon print shop-order", "Print the shop order", "/paper/shop-order.pdf"),
         ("gudgeon print shop-order --part block", "Print the shop order", "/paper/shop-order.pdf?part=block"),
         ("gudgeon fits", "What fits where?", "/fits"),
+        ("gudgeon plan", "When will it run?", "/when"),
         ("gudgeon running", "Does it run right?", "/running"),
+        ("gudgeon calc engine.compression-ratio", "Work it out", "/sums/engine.compression-ratio"),
     ],
 )
 def test_a_command_is_a_link_to_its_page(command: str, words: str, address: str) -> None:

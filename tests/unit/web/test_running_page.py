@@ -8,7 +8,7 @@ import pytest
 from starlette.testclient import TestClient
 
 from gudgeon.bench.running.question import running
-from gudgeon.web.app import create_app
+from tests.paired import paired
 from tests.unit.bench.running.engines import ENGINE, engine, read
 
 
@@ -19,7 +19,7 @@ def page(tmp_path: Path) -> Iterator[TestClient]:
     read(job, "cranking_wet", "11.2", "8.0", "6.2", "11.0")
     read(job, "leak", "75", "40", "42", "76", unit="psi")
     read(job, "oil_idle", "1.6", gauge="oil")
-    with TestClient(create_app(job.book), base_url="http://127.0.0.1") as client:
+    with paired(job.book) as client:
         yield client
 
 
@@ -31,7 +31,7 @@ def test_every_figure_of_the_answer_stands_on_the_page(tmp_path: Path) -> None:
     job = engine(tmp_path, altitude="500 m")
     read(job, "cranking", "11.0", "6.0", "6.1", "10.9")
     answer = running(job.bench())
-    with TestClient(create_app(job.book), base_url="http://127.0.0.1") as client:
+    with paired(job.book) as client:
         text = words(client)
     assert answer.compression.expected is not None
     assert answer.coolant is not None
@@ -81,10 +81,11 @@ def test_an_empty_sheet_has_a_page_of_what_is_missing(tmp_path: Path) -> None:
     job = engine(
         tmp_path, sheet=ENGINE.split("after_start:")[0].replace("  rod_length: 143.0 mm\n", ""), altitude=None
     )
-    with TestClient(create_app(job.book), base_url="http://127.0.0.1") as client:
+    with paired(job.book) as client:
         text = words(client)
     assert "A gauge should show" not in text
     assert (
-        "Rod length What the gauge should show cannot be worked out. Data sheet: cylinder.rod_length, line 14."
+        "Rod length What the gauge should show cannot be worked out. Data sheet: "
+        '<a href="/sheet/figure?path=cylinder.rod_length">Cylinder: connecting rod length</a>, line 14.'
         in (text.replace("</strong><br>", " ").replace('<span class="soft">', ""))
     )

@@ -11,11 +11,13 @@ from starlette.testclient import TestClient
 
 from gudgeon.bench.begin import open_demo
 from gudgeon.sheet.load import load_sheet
-from gudgeon.web.app import create_app
+from gudgeon.web import templating
+from tests.paired import paired
 from tests.unit.bench.benches import Job, make_job
 from tests.unit.bench.photos import JPEG, NO_PHOTOS
 from tests.unit.bench.photos import kept as kept_of
 from tests.unit.sheet.sheets import SMALL
+from tests.unit.web.folded import Folds
 
 
 @pytest.fixture
@@ -25,14 +27,14 @@ def job(tmp_path: Path) -> Job:
 
 @pytest.fixture
 def pages(job: Job) -> Iterator[TestClient]:
-    with TestClient(create_app(job.book), base_url="http://127.0.0.1") as client:
+    with paired(job.book) as client:
         yield client
 
 
 @pytest.fixture(scope="module")
 def demo(tmp_path_factory: pytest.TempPathFactory) -> Iterator[TestClient]:
     begun = open_demo(tmp_path_factory.mktemp("demo"), now=datetime(2026, 3, 7, 10, 0, tzinfo=UTC))
-    with TestClient(create_app(begun.book), base_url="http://127.0.0.1") as client:
+    with paired(begun.book) as client:
         yield client
 
 
@@ -184,7 +186,7 @@ def test_nothing_but_named_photos_is_served(pages: TestClient, name: str) -> Non
 
 def test_a_finding_is_settled_from_the_page(tmp_path: Path) -> None:
     job = make_job(tmp_path, sheet=SMALL.replace("max 0.05 mm (0.002 in)", "max 0.05 mm (0.02 in)"))
-    with TestClient(create_app(job.book), base_url="http://127.0.0.1") as pages:
+    with paired(job.book) as pages:
         page = pages.get("/sheet").text
         assert '<span class="state state-cross">' in page
         assert '/sheet/figure?path=characteristics.head_face.wear_limit">Correct it' in page
@@ -220,3 +222,72 @@ def test_no_page_of_the_sheet_leads_nowhere(demo: TestClient) -> None:
         links |= {unescape(link) for link in re.findall(r'href="(/sheet[^"#]*)', demo.get(address).text)}
     assert len(links) > 100
     assert [link for link in sorted(links) if demo.get(link).status_code != 200] == []
+
+
+def lands(pages: TestClient, address: str) -> list[str]:
+    """The closed parts that hide what an address with an anchor leads to."""
+    asked, _, anchor = unescape(address).partition("#")
+    return Folds(pages.get(asked).text).behind[anchor]
+
+
+def test_the_sheet_is_folded_and_its_summaries_tell(demo: TestClient) -> None:
+    page = demo.get("/sheet").text
+    folds = re.findall(
+        r'<details class="fold" id="([^"]+)"( open)?><summary>(.*?)</summary>', page, re.DOTALL
+    )
+    assert [name for name, _, _ in folds][:3] == ["found", "gaps", "engine"]
+    assert all(re.search(r'<span class="fold-said">\s*\S', summary) for _, _, summary in folds)
+    assert [name for name, shown, _ in folds if shown] == []  # nothing is found in this sheet
+
+
+def test_what_proof_reading_found_stands_open(pages: TestClient, tmp_path: Path) -> None:
+    file = tmp_path / "sheet.yaml"
+    file.write_text(file.read_text("utf-8").replace("24 N·m (17.7 lbf·ft)", "24 N·m (71.7 lbf·ft)"), "utf-8")
+    shown = Folds(pages.get("/sheet").text).behind
+    assert shown["found"] == shown["joints"] == shown["joints.head"] == []
+    assert shown["gaps"] == ["gaps"]
+    assert shown["cylinder"] == ["cylinder"]
+
+
+@pytest.mark.parametrize(
+    "address",
+    [
+        "/good/head_flatness",
+        "/sheet/source/manual",
+        "/sheet/photo/none.jpg",
+        "/sheet/figure?path=cylinder.bore",
+        "/record",
+    ],
+)
+def test_a_link_into_the_sheet_lands_on_what_is_seen(demo: TestClient, address: str) -> None:
+    page = demo.get(address).text
+    for one in re.findall(r'href="(/sheet(?:\?[^"#]*)?#[^"]+)"', page):
+        assert lands(demo, one) == [], one
+
+
+def test_no_template_leads_into_a_part_that_stays_closed() -> None:
+    """A link with an anchor on the sheet says which part is to be open."""
+    templates = Path(templating.__file__).parent / "templates"
+    found = [
+        (file.name, one)
+        for file in sorted(templates.glob("*.html"))
+        for one in re.findall(r'href="(/sheet[^"]*#[^"]*)"', file.read_text("utf-8"))
+    ]
+    assert len(found) >= 3
+    assert [one for one in found if "open" not in one[1]] == []
+
+
+def test_every_part_of_the_sheet_can_be_led_to(demo: TestClient) -> None:
+    inside = [name for name, closed in Folds(demo.get("/sheet").text).behind.items() if closed]
+    assert len(inside) > 40
+    last_of_each = {part.split(".")[0]: part for part in inside}
+    assert {"found", "gaps", "characteristics", "joints", "cautions", "sources"} <= set(last_of_each)
+    for part in last_of_each.values():
+        assert lands(demo, f"/sheet?open={part}#{part}") == [], part
+
+
+def test_a_figure_that_was_written_is_seen_where_it_stands(pages: TestClient) -> None:
+    status, page = send(pages, "cylinder.rod_length", value="120.0 mm")
+    assert status == 303
+    assert 'href="#cylinder"' in page
+    assert Folds(page).behind["cylinder"] == []

@@ -9,7 +9,7 @@ import pytest
 from starlette.testclient import TestClient
 
 from gudgeon.bench.shop.order import shop_order
-from gudgeon.web.app import create_app
+from tests.paired import paired
 from tests.unit.bench.benches import Job
 from tests.unit.bench.shop.heads import blades, head_job, heights
 
@@ -25,7 +25,7 @@ def job(tmp_path: Path) -> Job:
 
 @pytest.fixture
 def pages(job: Job) -> Iterator[TestClient]:
-    with TestClient(create_app(job.book), base_url="http://127.0.0.1") as client:
+    with paired(job.book) as client:
         yield client
 
 

@@ -9,8 +9,8 @@ from xml.etree import ElementTree
 import pytest
 from starlette.testclient import TestClient
 
-from gudgeon.web.app import create_app
 from gudgeon.web.table import MOST_FIELDS
+from tests.paired import paired
 from tests.unit.bench.benches import Job, make_job
 from tests.unit.bench.test_pictures import FACED
 
@@ -26,7 +26,7 @@ def job(tmp_path: Path) -> Job:
 
 @pytest.fixture
 def pages(job: Job) -> Iterator[TestClient]:
-    with TestClient(create_app(job.book), base_url="http://127.0.0.1") as client:
+    with paired(job.book) as client:
         yield client
 
 
@@ -120,6 +120,78 @@ def test_what_was_read_after_the_work_has_a_table_of_its_own(pages: TestClient, 
     assert list(readings(job)) == [("journal", "A", "as left")]
 
 
+def test_once_work_is_in_the_book_the_table_asks_which_it_is(pages: TestClient, job: Job) -> None:
+    before = fields(pages.get(TABLE).text)
+    assert (before["condition"], before["supposed"]) == ("as found", "yes")
+    job.record("reading", item="journal", place="A", value="29.98 mm", condition="as left")
+    page = pages.get(TABLE).text
+    assert '<form class="fill"' not in page
+    assert (
+        "As found or as left? Work on it is in the book: say which it is, then the rows are shown."
+        in seen(page)
+    )
+    assert {f"{TABLE}?condition=as+found#rows", f"{TABLE}?condition=as+left#rows"} <= set(
+        re.findall(r'href="([^"]*)"', page)
+    )
+    since = (
+        "Since this page was made, work on this part came into the book; whether this was read as found or as left was "
+        "never said. Open the table anew, say which it is, then write it again."
+    )
+    own = before | {"value.2": "29.985"}
+    row = pages.post("/good/row", data={k: v for k, v in own.items() if not k.endswith(".1")}).json()
+    assert (row["recorded"], row["said"], row["keepable"]) == (False, since, False)
+    whole = pages.post(TABLE, data=own)
+    assert whole.status_code == 422
+    assert since in seen(whole.text)
+    assert "29.985" in seen(whole.text)
+    assert list(readings(job)) == [("journal", "A", "as left")]
+    chosen = fields(pages.get(f"{TABLE}?condition=as+found").text)
+    assert "supposed" not in chosen
+    pages.post(f"{TABLE}?condition=as+found", data=chosen | {"value.2": "29.985"})
+    assert ("journal", "B", "as found") in readings(job)
+
+
+def test_only_a_likely_slip_may_be_kept_although(pages: TestClient, job: Job) -> None:
+    said = {name: value for name, value in fields(pages.get(TABLE).text).items() if not name.endswith(".1")}
+    for value, keepable in (("299.85", True), ("abc", False), ("3 kg", False)):
+        answer = pages.post("/good/row", data=said | {"value.2": value}).json()
+        assert (answer["recorded"], answer["keepable"]) == (False, keepable), value
+        table = pages.post(TABLE, data=said | {"value.2": value}).text.partition('<template id="row-sure">')[
+            0
+        ]
+        assert ("keep it although" in table) is keepable, value
+        single = pages.post(
+            "/record/reading",
+            data={"item": "journal", "place": "B", "value": value, "unit": "mm", "condition": "as found"},
+        )
+        assert ("keep it although" in single.text) is keepable, value
+    assert readings(job) == {}
+
+
+def test_blades_the_wrong_way_round_cannot_be_kept(pages: TestClient) -> None:
+    address = "/good/part/cylinder%20head"
+    said = fields(pages.get(address).text) | {
+        "low.1": "0.09",
+        "high.1": "0.08",
+        "instrument.head_face": "feelers",
+    }
+    page = pages.post(address, data=said)
+    assert page.status_code == 422
+    assert "keep it although" not in page.text.partition('<template id="row-sure">')[0]
+
+
+def test_a_row_is_answered_with_the_counts_of_its_part(pages: TestClient, job: Job) -> None:
+    page = pages.get(TABLE).text
+    top = re.search(r'<p class="lead" data-counts>(.*?)</p>', page, re.DOTALL)
+    assert top is not None
+    said = {name: value for name, value in fields(page).items() if not name.endswith(".1")}
+    answer = pages.post("/good/row", data=said | {"value.2": "29.985"}).json()
+    after = re.search(r'<p class="lead" data-counts>(.*?)</p>', pages.get(TABLE).text, re.DOTALL)
+    assert after is not None
+    assert " ".join(one["words"] for one in answer["counts"]) == seen(after[1])
+    assert seen(after[1]) != seen(top[1])
+
+
 def test_one_row_is_answered_with_what_became_of_it(pages: TestClient, job: Job) -> None:
     said = fields(pages.get(TABLE).text) | {"instrument.journal": "micrometer"}
     own = {name: value for name, value in said.items() if not name.endswith((".1",))}
@@ -165,7 +237,7 @@ def test_more_rows_than_a_usual_form_has_fields_are_taken(tmp_path: Path) -> Non
     many = ", ".join(f"J{number}" for number in range(1, 121))
     big = make_job(tmp_path, sheet=FACED.replace("places: [A, B]", f"places: [{many}]"))
     big.read_code()
-    with TestClient(create_app(big.book), base_url="http://127.0.0.1") as client:
+    with paired(big.book) as client:
         said = fields(client.get(TABLE).text)
         assert 400 < len(said) < MOST_FIELDS
         assert client.post(TABLE, data=said | {"value.120": "29.985"}).status_code == 200
@@ -173,7 +245,7 @@ def test_more_rows_than_a_usual_form_has_fields_are_taken(tmp_path: Path) -> Non
 
 
 @pytest.mark.parametrize(
-    "address", ["/good/part/no-such-part", "/good/journal/picture.svg", "/good/none/picture.svg"]
+    "address", ["/good/part/no-such-part", "/good/none/places.svg", "/good/none/picture.svg"]
 )
 def test_what_is_not_there_is_said(pages: TestClient, address: str) -> None:
     assert pages.get(address).status_code in (404, 422)
@@ -188,7 +260,37 @@ def test_the_picture_stands_on_its_page_with_its_words(pages: TestClient, job: J
     drawn = pages.get("/good/head_face/picture.svg")
     assert drawn.headers["content-type"].startswith("image/svg+xml")
     assert ElementTree.fromstring(drawn.text).tag.endswith("svg")
-    assert "picture.svg" not in pages.get("/good/journal").text
+
+
+def test_what_has_no_drawing_of_its_own_has_its_places_drawn(pages: TestClient, job: Job) -> None:
+    job.record("reading", item="journal", place="B", value="29.985 mm", instrument="micrometer")
+    assert (
+        '<img src="/good/journal/picture.svg" alt="Crank journal (1 not measured,'
+        in pages.get("/good/journal").text
+    )
+    assert 'data-drawing="/good/journal/places.svg"' in pages.get(TABLE).text
+    assert 'data-drawing="/good/head_face/picture.svg"' in pages.get("/good/part/cylinder%20head").text
+    for address in ("/good/journal/picture.svg", "/good/journal/places.svg"):
+        drawn = ElementTree.fromstring(pages.get(address).text)
+        words = [one.text for one in drawn.iter("{http://www.w3.org/2000/svg}text")]
+        # HAND: 29.985 / 25.4 = 1.18051 in, told to the fourth digit as the reading has three of a millimeter.
+        said = ["1", "A", "not measured", "2", "B", "29.985 mm", "(1.1805 in)", "no limit", "given"]
+        assert words[-9:] == said
+
+
+def test_a_decimal_comma_is_read_in_both_forms(pages: TestClient, job: Job) -> None:
+    said = fields(pages.get(TABLE).text) | {"value.1": "29,985", "value.2": " +29,99 mm\t"}
+    assert pages.post(TABLE, data=said).status_code == 200
+    one = {
+        "item": "journal", "place": "A", "value": "29,984", "unit": "mm", "condition": "as left",
+        "instrument": "micrometer",
+    }  # fmt: skip
+    assert pages.post("/record/reading", data=one).status_code == 200
+    assert readings(job) == {
+        ("journal", "A", "as found"): "29.985",
+        ("journal", "B", "as found"): "29.99",
+        ("journal", "A", "as left"): "29.984",
+    }
 
 
 def test_the_inspection_sheet_says_reading_limit_and_source(pages: TestClient, job: Job) -> None:

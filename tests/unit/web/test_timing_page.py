@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 from starlette.testclient import TestClient
 
-from gudgeon.web.app import create_app
+from tests.paired import paired
 from tests.unit.bench.benches import Job, make_job
 from tests.unit.bench.timing.engines import BELT, asked, cut, job
 from tests.unit.sheet.sheets import SMALL
@@ -22,7 +22,7 @@ def of(tmp_path: Path) -> Job:
 
 @pytest.fixture
 def pages(of: Job) -> Iterator[TestClient]:
-    with TestClient(create_app(of.book), base_url="http://127.0.0.1") as client:
+    with paired(of.book) as client:
         yield client
 
 
@@ -85,7 +85,7 @@ def test_the_pictures(pages: TestClient) -> None:
 
 def test_before_the_code_is_read_no_figure_is_shown(tmp_path: Path) -> None:
     made = make_job(tmp_path, sheet=BELT)
-    with TestClient(create_app(made.book), base_url="http://127.0.0.1") as client:
+    with paired(made.book) as client:
         found = client.get("/timing")
         assert found.status_code == 422
         assert "Figures are locked" in found.text
@@ -97,7 +97,7 @@ def test_before_the_code_is_read_no_figure_is_shown(tmp_path: Path) -> None:
 def test_without_a_drive_the_proof_is_still_there(tmp_path: Path) -> None:
     made = make_job(tmp_path, sheet=SMALL)
     made.read_code()
-    with TestClient(create_app(made.book), base_url="http://127.0.0.1") as client:
+    with paired(made.book) as client:
         text = client.get("/timing").text
         assert "Two full turns of the crankshaft by hand" in text
         assert "the data sheet states none, so wheels, marks and teeth are not told" in text

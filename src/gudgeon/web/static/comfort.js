@@ -16,3 +16,16 @@ document.addEventListener("submit", (event) => {
 window.addEventListener("pageshow", (event) => {
   if (event.persisted) window.location.reload();
 });
+
+// Where the style of paper does not reach into a closed part, the part is opened for the printer and closed again.
+const openedToPrint = [];
+window.addEventListener("beforeprint", () => {
+  for (const part of document.querySelectorAll("details.fold, details.part, details.fold details")) {
+    if (part.open) continue;
+    part.open = true;
+    openedToPrint.push(part);
+  }
+});
+window.addEventListener("afterprint", () => {
+  while (openedToPrint.length) openedToPrint.pop().open = false;
+});
