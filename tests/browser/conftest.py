@@ -62,8 +62,15 @@ def arrive(browser: Browser) -> Iterator[Arrive]:
     """Let somebody in; at the end nobody may have seen an error or been sent outside."""
     visitors: list[Visitor] = []
 
-    def one(server: Served, *, size: tuple[int, int] = PHONE, scripts: bool = True) -> Visitor:
-        visitors.append(Visitor(browser, server=server, size=size, scripts=scripts))
+    def one(
+        server: Served,
+        *,
+        size: tuple[int, int] = PHONE,
+        scripts: bool = True,
+        pair: bool = True,
+        keeps: bool = True,
+    ) -> Visitor:
+        visitors.append(Visitor(browser, server=server, size=size, scripts=scripts, pair=pair, keeps=keeps))
         return visitors[-1]
 
     yield one

@@ -1,5 +1,5 @@
 // What is wrong with the page as it is laid out now: a list of plain sentences, empty when all is well.
-({ most, contrast, thumb }) => {
+({ most, contrast, thumb, finger }) => {
   const found = [];
   const root = document.documentElement;
   const tell = (what, element) => {
@@ -45,14 +45,73 @@
   for (const field of document.querySelectorAll("select, button, .button"))
     if (seen(field) && field.scrollWidth > field.clientWidth + 1) tell("too narrow for its words", field);
 
-  // Large enough for a gloved thumb.
-  const thumbs = "button, .button, summary, select, textarea, input:not([type=hidden]):not([type=checkbox]):not([type=radio])";
-  for (const element of document.querySelectorAll(thumbs))
-    if (seen(element) && element.getBoundingClientRect().height < thumb - 0.5) tell(`lower than ${thumb} px`, element);
-  for (const element of document.querySelectorAll("input[type=checkbox], input[type=radio]")) {
-    const label = element.labels && element.labels[0];
-    if (!label || label.getBoundingClientRect().height < thumb - 0.5) tell(`lower than ${thumb} px`, label || element);
+  // Large enough for a gloved thumb, in both directions. A word in a running sentence may be as narrow as it is.
+  const sentence = (link) => {
+    if (styles.get(link).display !== "inline") return false;
+    let block = link.parentElement;
+    while (styles.get(block)?.display === "inline") block = block.parentElement;
+    if (block.localName === "td") block = block.parentElement; // a citation beside what it is of
+    return block.innerText.replace(link.innerText, "").trim() !== "";
+  };
+  const hit = (element) => {
+    const label = element.matches("input[type=checkbox], input[type=radio]") && element.labels[0];
+    return (label || element).getBoundingClientRect();
+  };
+  const targets = visible.filter((element) =>
+    element.matches("a[href], button, summary, select, textarea, input:not([type=hidden])") && !element.matches(".skip"));
+  for (const element of targets) {
+    const box = hit(element);
+    const running = element.matches("a") && sentence(element);
+    if (box.height < (running ? finger : thumb) - 0.5) tell(`lower than ${running ? finger : thumb} px`, element);
+    if (!running && box.width < thumb - 0.5) tell(`narrower than ${thumb} px`, element);
   }
+  const words = (element) => {
+    const range = document.createRange();
+    range.selectNodeContents(element);
+    return [...range.getClientRects()].filter((box) => box.width > 2 && box.height > 2);
+  };
+  const apart = targets.map((element) => ({ element, boxes: [...element.getClientRects()], words: words(element) }));
+  apart.forEach(({ element, words: own }, index) => {
+    for (const other of apart.slice(Math.max(0, index - 12), index + 13)) {
+      if (other.element === element || other.element.contains(element) || element.contains(other.element)) continue;
+      const over = (box, cover) => Math.min(box.right, cover.right) - Math.max(box.left, cover.left) > 2
+        && Math.min(box.bottom, cover.bottom) - Math.max(box.top, cover.top) > 4;
+      if (own.some((box) => other.boxes.some((cover) => over(box, cover)))) tell("something else to tap lies over it", element);
+    }
+  });
+
+  // No words over other words: what is scrolled out of sight is left out, and of a line its middle is taken.
+  // The box of a drawn text is higher than its ink, so a drawing is left to the eye.
+  const lines = [];
+  const shown = (element, box) => {
+    let [left, top, right, bottom] = [box.left, box.top, box.right, box.bottom];
+    for (let one = element.parentElement; one && one !== document.body; one = one.parentElement) {
+      const style = styles.get(one);
+      if (style.overflowX === "visible" && style.overflowY === "visible") continue;
+      const edge = one.getBoundingClientRect();
+      [left, top] = [Math.max(left, edge.left), Math.max(top, edge.top)];
+      [right, bottom] = [Math.min(right, edge.right), Math.min(bottom, edge.bottom)];
+    }
+    return { element, left, top: top + (bottom - top) * 0.25, right, bottom: bottom - (bottom - top) * 0.25 };
+  };
+  for (const element of texts) {
+    if (element.matches("option, textarea, svg text") || within(element, (one) => (styles.get(one)?.clipPath ?? "none") !== "none")) continue;
+    for (const node of element.childNodes) {
+      if (node.nodeType !== Node.TEXT_NODE || !node.data.trim()) continue;
+      const range = document.createRange();
+      range.selectNodeContents(node);
+      for (const box of range.getClientRects()) lines.push(shown(element, box));
+    }
+  }
+  const drawn = lines.filter((line) => line.right - line.left > 2 && line.bottom - line.top > 2);
+  drawn.sort((a, b) => a.top - b.top);
+  drawn.forEach((line, index) => {
+    for (let other = index + 1; other < drawn.length && drawn[other].top < line.bottom - 1; other += 1) {
+      const next = drawn[other];
+      if (next.element === line.element) continue;
+      if (Math.min(line.right, next.right) - Math.max(line.left, next.left) > 2) tell("other words lie over it", line.element);
+    }
+  });
 
   // Named for those who hear the page.
   for (const field of document.querySelectorAll("input:not([type=hidden]), select, textarea")) {

@@ -33,14 +33,15 @@ def test_back_to_the_same_card_and_first_a_look(arrive: Arrive, served: Served, 
     desk.go("/set/head")
     expect(desk.page.get_by_role("region", name="The next pull")).to_have_count(0)
     phone.look()
-    expect(pull).to_contain_text("pull 26 of 50")
+    expect(pull).to_contain_text("Pull 26 of 50")
     assert "\n".join(phone.faults()) == ""
     desk.go("/set/head")
-    expect(desk.page.get_by_role("region", name="The next pull")).to_contain_text("pull 26 of 50")
+    expect(desk.page.get_by_role("region", name="The next pull")).to_contain_text("Pull 26 of 50")
     # He stops at the desk, and finds the very same card on the phone.
-    desk.page.get_by_role("link", name="I have to stop here").click()
+    desk.page.get_by_text("I have to stop here").click()
     desk.fill("What is in your hand", "wrench at 25 N·m")
-    desk.press("Write it into the book")
+    desk.press("Write the stop down")
+    expect(desk.page.get_by_text("In the book:")).to_be_visible()
     phone.go("/")
     back = phone.page.get_by_role("link", name="Back to where you stopped")
     assert back.get_attribute("href") == "/set/head#next"

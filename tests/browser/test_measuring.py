@@ -85,11 +85,47 @@ def test_what_gets_no_answer_is_not_called_recorded_and_counts_once(arrive: Arri
     said = row(visitor, "cylinder 1").get_by_role("status")
     first.fill("81.57")
     first.press("Enter")
-    expect(said).to_contain_text("Not recorded yet: no answer.")
+    expect(said).to_contain_text("Waits on this device, not in the book yet.")
     number = len(as_left(served, "piston_skirt"))
-    first.press("Enter")
     expect(said).to_contain_text("In the book.")
     assert (number, len(as_left(served, "piston_skirt"))) == (1, 1)
+
+
+def test_a_gauge_that_ends_with_tab_and_types_a_comma_writes_the_row_and_the_drawing_shows_it(
+    arrive: Arrive, served: Served
+) -> None:
+    visitor = arrive(served)
+    visitor.go("/good/part/Valves?condition=as+left&only=exhaust_valve_stem")
+    drawing = visitor.page.locator("img[data-drawing]")
+    drawing.scroll_into_view_if_needed()
+    expect(drawing).to_have_js_property("complete", True)
+    before = drawing.get_attribute("src")
+    cells = visitor.page.locator("input[data-cell]")
+    cells.first.focus()
+    visitor.page.keyboard.type("5,455")
+    visitor.page.keyboard.press("Tab")
+    expect(cells.nth(1)).to_be_focused()
+    expect(row(visitor, "cylinder 1, timing side").get_by_role("status")).to_contain_text("In the book.")
+    assert as_left(served, "exhaust_valve_stem") == {"cylinder 1, timing side": ("5.455", None, None)}
+    expect(drawing).not_to_have_attribute("src", before or "")
+    drawn = visitor.page.request.get(f"{served.address}{drawing.get_attribute('src')}").text()
+    assert "5.455 mm" in drawn
+    visitor.page.keyboard.press("Tab")
+    assert len(as_left(served, "exhaust_valve_stem")) == 1, "Tab out of an empty field writes nothing"
+
+
+def test_a_field_that_may_be_below_zero_has_a_key_for_its_sign(arrive: Arrive, reading: Served) -> None:
+    visitor = arrive(reading, size=PHONE)
+    visitor.go("/good/piston_height")
+    value = visitor.page.get_by_label("The value")
+    sign = visitor.page.get_by_role("button", name="Change the sign")
+    expect(value).to_have_attribute("inputmode", "decimal")
+    value.fill("0.04")
+    sign.click()
+    assert value.input_value() == "-0.04"
+    sign.click()
+    assert value.input_value() == "0.04"
+    assert "\n".join(visitor.faults()) == ""
 
 
 def test_two_blades_take_two_fields_and_one_row(arrive: Arrive, served: Served) -> None:

@@ -1,51 +1,20 @@
 """Every page at both sizes: nothing cut off, faint, too small, unnamed, or fetched from outside."""
 
 import re
-from collections import Counter
-from collections.abc import Iterator
 
 import pytest
 
 from gudgeon.bench.answer import NOTICE, RULES
-from gudgeon.web.app import ADDRESSES
 from tests.browser.conftest import Arrive
 from tests.browser.visitor import Visitor
 from tools.chromium import DESKTOP, PHONE
 from tools.served import Served
+from tools.walk import PATTERNS, pattern_of, walk
 
-PAPER = ("/paper/", "/sheet/photo/", "/photos/")
-"""Addresses that answer with a print or a picture; tests of their own look at those."""
-PATTERNS = {
-    one.path: re.compile("[^/]+".join(re.escape(part) for part in re.split(r"\{[^}]+\}", one.path)))
-    for one in ADDRESSES
-    if "GET" in one.methods and not one.path.startswith(PAPER) and not one.path.endswith(".svg")
-}
-WHOLE = ("/record/{name}", "/set/{joint}")
-"""Pages that differ so much from one another that each is looked at."""
 FLAG = re.compile(r"(?<!\S)--[a-z][a-z-]+")
+AT_THE_TERMINAL = ("/devices", "/pair")
+"""Pages that say what to type where the server runs: a page cannot open it to the network, and must not."""
 CODE = re.compile(r"\bT\d{3}\b")
-
-
-def pattern_of(address: str) -> str:
-    """Which address of the program answers there; empty when it is a paper or a picture."""
-    path = address.split("?")[0]
-    return next((name for name, pattern in PATTERNS.items() if pattern.fullmatch(path)), "")
-
-
-def walk(visitor: Visitor, *, several: int) -> Iterator[str]:
-    """Follow the links from the first page: of pages alike, the first few; each page asked for once."""
-    waiting, known, seen = ["/"], {"/"}, Counter[str]()
-    while waiting:
-        address = waiting.pop(0)
-        name = pattern_of(address)
-        alike = address.split("?")[0] if name in WHOLE else name
-        if not name or seen[alike] >= several:
-            continue
-        seen[alike] += 1
-        yield address
-        fresh = [link for link in visitor.links() if link not in known]
-        known.update(fresh)
-        waiting += fresh
 
 
 def faults_of(visitor: Visitor, address: str) -> list[str]:
@@ -58,7 +27,8 @@ def faults_of(visitor: Visitor, address: str) -> list[str]:
     if RULES not in words:
         found.append("it does not say that the maker's manual rules")
     found += [f"the code of a task on the page: {code}" for code in CODE.findall(visitor.main())]
-    found += [f"an option of the terminal on the page: {flag}" for flag in FLAG.findall(visitor.main())]
+    if not address.startswith(AT_THE_TERMINAL):
+        found += [f"an option of the terminal on the page: {flag}" for flag in FLAG.findall(visitor.main())]
     found += [f"leads outside: {link}" for link in visitor.outside()]
     return [f"{address}: {fault}" for fault in found]
 
@@ -67,7 +37,7 @@ def test_every_page(arrive: Arrive, reading: Served, size: tuple[int, int]) -> N
     visitor = arrive(reading, size=size)
     found: list[str] = []
     visited = set()
-    for address in walk(visitor, several=2):
+    for address in walk(visitor.links, several=2):
         found += faults_of(visitor, address)
         visited.add(pattern_of(address))
     assert found == [], "\n".join(found)
@@ -77,7 +47,9 @@ def test_every_page(arrive: Arrive, reading: Served, size: tuple[int, int]) -> N
 @pytest.mark.long
 def test_many_pages_of_each_sort_on_a_phone(arrive: Arrive, reading: Served) -> None:
     visitor = arrive(reading, size=PHONE)
-    assert [fault for address in walk(visitor, several=25) for fault in faults_of(visitor, address)] == []
+    assert [
+        fault for address in walk(visitor.links, several=6) for fault in faults_of(visitor, address)
+    ] == []
 
 
 @pytest.mark.parametrize("address", ["/nothing-here", "/set/no-such-joint", "/good/no-such-item"])
@@ -105,17 +77,15 @@ def test_titles_tell_the_pages_apart(arrive: Arrive, reading: Served) -> None:
     ("h1 { width: 2000px }", "it rolls sideways"),
     ("p { width: 20px; overflow: hidden; white-space: nowrap }", "cut off at the side"),
     ("a.button, button { min-height: 20px; padding: 0 }", "lower than 60 px"),
+    ("details > summary { min-height: 20px }", "lower than 60 px"),
     ("p { opacity: .8 }", "faded"),
+    ("p { margin-top: -1.6rem }", "other words lie over it"),
     ("p { font-size: 11px }", "small letters"),
 ], ids=lambda wrong: wrong[1])  # fmt: skip
 def test_such_a_fault_is_found(arrive: Arrive, reading: Served, wrong: tuple[str, str]) -> None:
     """The checks can fail: a page made worse is told from one that is well."""
     visitor = arrive(reading)
-    visitor.go("/set/head")
+    visitor.go("/set/head/whole")
     assert "\n".join(visitor.faults()) == ""
-    visitor.page.evaluate(
-        "rules => { const sheet = new CSSStyleSheet(); sheet.replaceSync(rules);"
-        " document.adoptedStyleSheets = [sheet]; }",
-        wrong[0],
-    )
+    visitor.restyle(wrong[0])
     assert [fault for fault in visitor.faults() if fault.startswith(wrong[1])] != []

@@ -14,6 +14,7 @@ def test_a_seen_offset_is_answered_as_in_the_terminal(
     visitor = arrive(reading, size=size)
     visitor.go("/")
     visitor.ask("Is it timed?")
+    visitor.page.get_by_text("A mark stands off?").click()
     visitor.fill("Which wheel, and how far", "intake: half a tooth left")
     visitor.press("What does that mean?")
     bench = open_bench(reading.book)
