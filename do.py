@@ -5,7 +5,8 @@ python3 do.py gudgeon ARGS          set up, then run any command of Gudgeon (`de
 python3 do.py test [--long] [ARGS]  set up, then run the tests (ARGS go to pytest)
 python3 do.py lint [PATHS]          set up, then check style and types
 python3 do.py bench                 set up, then measure how quickly commands, pages and checks answer
-python3 do.py screenshots           set up, then take the pictures of the README (needs Chromium)
+python3 do.py screenshots           set up, then take the pictures of the README (needs Chromium);
+                                    with `--all FOLDER` a picture of every page, at both sizes
 python3 do.py lock [ARGS]           renew the locked requirements (needs uv; ARGS such as --upgrade)
 
 Everything is installed into the folder .venv beside this file; delete it to start over.
@@ -105,7 +106,7 @@ def bench(arguments: list[str]) -> int:
 
 
 def screenshots(arguments: list[str]) -> int:
-    """Take the pictures of the README from the pages as they are."""
+    """Take the pictures of the README from the pages as they are, or with `--all FOLDER` of every page."""
     set_up(DEV)
     return call(PYTHON, "-m", "tools.pictures", *arguments, folder=ROOT)
 

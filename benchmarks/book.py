@@ -15,7 +15,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from statistics import median
 
-from gudgeon.bench import context
+from gudgeon.bench import chain_read
 from gudgeon.bench.context import Bench, clock, open_bench
 from gudgeon.bench.now import now
 from gudgeon.bench.record import record
@@ -98,7 +98,7 @@ def reading(address: BookAddress) -> list[Figure]:
     bench = open_bench(address, build=build)
 
     def cold() -> None:
-        context._READ.clear()
+        chain_read.forget()
         now(_asked(address, build))
 
     unread, read = in_turn(ROUNDS, cold, lambda: now(_asked(address, build)))

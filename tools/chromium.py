@@ -44,17 +44,21 @@ def program() -> str:
     raise NoChromium(named)
 
 
+def flags() -> list[str]:
+    """How Chromium is started."""
+    # It refuses to start as the administrator with its sandbox on; containers often run so.
+    as_root = getattr(os, "geteuid", lambda: 1)() == 0
+    return [*FLAGS, *(["--no-sandbox"] if as_root else [])]
+
+
 @contextmanager
 def running() -> Iterator["Browser"]:
     """A Chromium without a window, closed at the end of the block."""
     from playwright.sync_api import sync_playwright
 
     found = program()
-    # Chromium refuses to start as the administrator with its sandbox on; containers often run so.
-    as_root = getattr(os, "geteuid", lambda: 1)() == 0
-    flags = [*FLAGS, *(["--no-sandbox"] if as_root else [])]
     with sync_playwright() as play:
-        browser = play.chromium.launch(executable_path=found, headless=True, args=flags)
+        browser = play.chromium.launch(executable_path=found, headless=True, args=flags())
         try:
             yield browser
         finally:

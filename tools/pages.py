@@ -14,9 +14,10 @@ HEAD = """\
 
 Written by `python -m tools.pages` from the program itself.
 
-`gudgeon serve` answers on the loopback address of this machine alone. A word in braces stands for a key of the data
-sheet or an entry of the book. GET shows; POST writes, then leads back to the page with what was written. Every page
-works without JavaScript.
+`gudgeon serve` answers this machine alone, with `--lan` the devices of its network too; only a paired device writes
+([how](how-it-works/devices.md)). A word in braces stands for a key of the data sheet or an entry of the book. GET
+shows; POST writes, then leads back to the page with what was written. Every page works without JavaScript.
+What answers programs, under `/api`, is described in [api.md](api.md).
 
 | address | | what it answers |
 | --- | --- | --- |

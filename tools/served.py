@@ -7,10 +7,14 @@ import sys
 import time
 from collections.abc import Mapping, Sequence
 from contextlib import suppress
+from datetime import UTC, datetime
 from pathlib import Path
 from typing import Self
 from urllib.error import URLError
 from urllib.request import urlopen
+
+from gudgeon.book.address import ServerAddress, data_folder
+from gudgeon.web.devices import ADDRESS_SIGNS, Devices
 
 PATIENCE_S = 30.0
 GUDGEON = ("-m", "gudgeon.cli.main")
@@ -31,11 +35,13 @@ class Served:
         self,
         book: Path,
         *,
+        database: ServerAddress | None = None,
+        build: str | None = None,
         port: int | None = None,
         program: Sequence[str] = GUDGEON,
         environment: Mapping[str, str] | None = None,
     ) -> None:
-        """Start the server on a free port (or this one) and wait until it answers."""
+        """Start the server on a free port (or this one) and wait until it answers; what it says lies beside `book`."""
         self.book, self.port = book, port or free_port()
         self.address = f"http://127.0.0.1:{self.port}"
         self._log = book.with_name(f"served-{self.port}.log")
@@ -44,10 +50,11 @@ class Served:
             *program,
             "serve",
             "--book",
-            str(book),
+            str(database or book),
             "--port",
             str(self.port),
             "--no-open",
+            *(() if build is None else ("--build", build)),
         ]
         with self._log.open("ab") as log:
             self.process = subprocess.Popen(
@@ -68,6 +75,12 @@ class Served:
                 return
             time.sleep(0.05)
         raise NotServed(f"no answer within {PATIENCE_S:.0f} s", log=self._log)
+
+    def invitation(self) -> str:
+        """An address that pairs the browser that opens it, once."""
+        devices = Devices(data_folder() / "devices")
+        code = devices.invite(now=datetime.now(UTC), signs=ADDRESS_SIGNS, here=True)
+        return f"{self.address}/pair?code={code}"
 
     @property
     def log(self) -> str:

@@ -113,6 +113,14 @@ SECTIONS = (
         "Circles through points, lobes under gauges with few contacts, ring gaps. The way `circle` reads points of "
         "`tests/published/points`; all 30 sets of NIST are held in `tests/published/test_round_forms.py`.",
     ),
+    (
+        "planning",
+        "Weeks and wear",
+        "Critical paths, three-point estimates, lives of parts and the age to replace them. Every cell of five "
+        "printed tables is held in `tests/published/test_critical_path.py`; floats, merge bias, lives and ages are "
+        "compared with other ways in `tests/siblings`. The way `cost_rate_even` is a life that ends evenly up to a "
+        "greatest age.",
+    ),
     ("units", "Units", "Pairs that manuals print, exactly converted."),
 )
 HEAD = """# Validation

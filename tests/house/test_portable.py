@@ -51,9 +51,14 @@ def found_in(module: Module) -> list[str]:
     return found
 
 
+# Of another program only some systems tell how long it has computed; elsewhere the column stays empty.
+WHERE_THE_SYSTEM_TELLS = {"benchmarks/load.py": {"os.sysconf", "/proc/"}}
+
+
 @pytest.mark.parametrize("module", portable(), ids=str)
 def test_no_call_of_one_family_of_systems(module: Module) -> None:
-    assert found_in(module) == []
+    known = WHERE_THE_SYSTEM_TELLS.get(str(module), set())
+    assert [one for one in found_in(module) if one.partition(": ")[2] not in known] == []
 
 
 @pytest.mark.parametrize(

@@ -17,6 +17,8 @@ IN_LINE = re.compile(r"<style|<script(?![^>]*\bsrc=)|\sstyle\s*=|\son[a-z]+\s*=|
 UNESCAPED = re.compile(r"\|\s*safe\b|autoescape|Markup\(")
 OUTSIDE = re.compile(r"""(?:https?:|["'(=]\s*)//(?!www\.w3\.org/)[\w.]|@import|@preview/|\bdata:""")
 STORED = re.compile(r"localStorage|sessionStorage|document\.cookie|innerHTML|\beval\(|new Function")
+REMEMBERED = {"bench.js": {"localStorage", "sessionStorage"}}
+"""Whether he wants sounds and the voice, and which press was the last: nothing of the book."""
 BRITISH = re.compile(
     r"""\b(
         (?:colour|favour|behaviour|honour|neighbour|labour|vapour|odour|armour)\w* |
@@ -45,7 +47,8 @@ def test_a_template_runs_nothing_in_line_and_fetches_nothing(template: Path) -> 
 @pytest.mark.parametrize("file", STATIC, ids=lambda path: path.name)
 def test_styles_and_scripts_bring_everything_with_them(file: Path) -> None:
     text = file.read_text("utf-8")
-    assert hits(OUTSIDE, text) + hits(STORED, text) == []
+    stored = set(hits(STORED, text)) - REMEMBERED.get(file.name, set())
+    assert (hits(OUTSIDE, text), stored) == ([], set())
 
 
 @pytest.mark.parametrize("template", PRINTS, ids=lambda path: path.name)

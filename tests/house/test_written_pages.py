@@ -4,7 +4,7 @@ import pytest
 from ruamel.yaml import YAML
 
 from gudgeon.web.app import ADDRESSES
-from tools import commands, pages, schemas
+from tools import commands, openapi, pages, schemas
 
 
 def test_the_page_of_commands_is_up_to_date() -> None:
@@ -13,6 +13,10 @@ def test_the_page_of_commands_is_up_to_date() -> None:
 
 def test_the_page_of_addresses_is_up_to_date() -> None:
     assert pages.FILE.read_text(encoding="utf-8") == pages.text(), "run: python -m tools.pages"
+
+
+def test_the_description_for_programs_is_up_to_date() -> None:
+    assert openapi.FILE.read_text(encoding="utf-8") == openapi.text(), "run: python -m tools.openapi"
 
 
 def test_every_address_says_what_it_answers() -> None:

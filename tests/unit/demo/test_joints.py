@@ -171,9 +171,11 @@ def test_parts_list_counts_the_same_bolts(sheet: DataSheet) -> None:
     assert quantities == {
         "pistons": "4", "piston_rings": "4 sets", "camshafts": "2", "valves": "16", "valve_springs": "16",
         "shims": "16", "head_bolts": "10", "camshaft_seals": "2", "valve_stem_seals": "16", "exhaust_nuts": "8",
+        "spark_plugs": "4",
     }  # fmt: skip
     assert len(sheet.joints["head"].bolt_names) == 10
     assert len(sheet.joints["exhaust_manifold"].bolt_names) == 8
+    assert len(sheet.joints["spark_plugs"].bolt_names) == 4
 
 
 def test_holes_in_the_head(sheet: DataSheet) -> None:

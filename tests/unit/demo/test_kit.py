@@ -105,3 +105,18 @@ def test_shims_in_stock_are_sizes_of_the_sheet(sheet: DataSheet, kit: Kit) -> No
 
 def test_kit_says_that_it_is_invented(kit: Kit) -> None:
     assert kit.invented
+
+
+def test_suppliers_sell_parts_of_the_sheet_and_nothing_else(sheet: DataSheet, kit: Kit) -> None:
+    assert all(set(one.sells) <= set(sheet.parts) for one in kit.suppliers.values())
+    assert {one.currency for one in kit.suppliers.values()} == {"EUR"}
+    assert all("invented" in one.name for one in kit.suppliers.values())
+
+
+def test_what_is_renewed_in_any_case_can_be_bought_and_not_from_one_supplier(
+    sheet: DataSheet, kit: Kit
+) -> None:
+    once = {key for key, part in sheet.parts.items() if part.one_time}
+    sold = [set(one.sells) for one in kit.suppliers.values()]
+    assert once <= set().union(*sold)
+    assert not any(once <= one for one in sold)

@@ -6,6 +6,7 @@ import pytest
 
 from gudgeon.errors import InputError
 from gudgeon.quantity.errors import UnknownUnit
+from gudgeon.written import points
 from gudgeon.written import points_errors as refused
 from gudgeon.written.points import parse_points, read_points
 
@@ -165,3 +166,44 @@ def test_a_large_file_is_read_as_a_small_one() -> None:
     )
     assert whole.flat == careful.flat
     assert list(whole.lines) == list(range(1, 20_001))
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "x,y,z\n" + "1,2,3\n4.5,5,-6\n" * 7,
+        "x;y;z\n" + "1;2;3\n\n# a remark\n4,5;5;-6\n" * 7,
+        '"x","y","z"\n' + '"1","2","3"\n"4.5","5","-6"\n' * 7,
+    ],
+    ids=["plain", "decimal commas", "quoted"],
+)
+def test_who_is_told_how_far_it_is_reads_the_same(text: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    at_once = parse_points(text, file="f.csv", unit_else="mm")
+    monkeypatch.setattr(points, "PIECE", 3)
+    told: list[tuple[int, int]] = []
+    in_pieces = parse_points(
+        text, file="f.csv", unit_else="mm", told=lambda part, whole: told.append((part, whole))
+    )
+    assert in_pieces == at_once
+    assert list(in_pieces.rows()) == PLAIN * 7
+    assert len(told) > 2
+    assert {whole for _, whole in told} == {text.count("\n") + 1}
+    assert all(0 <= part <= whole for part, whole in told)
+
+
+def test_a_line_far_down_is_refused_with_its_place_in_pieces_too(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(points, "PIECE", 3)
+    with pytest.raises(refused.CellNotNumber) as caught:
+        parse_points("x,y,z\n" + "1,2,3\n" * 11 + "1,b,3\n", file="f.csv", unit_else="mm")
+    assert (caught.value.place.line, caught.value.place.column) == (13, 3)  # type: ignore[union-attr]
+
+
+def test_who_is_told_may_end_the_reading() -> None:
+    class Enough(Exception):
+        pass
+
+    def told(part: int, whole: int) -> None:
+        raise Enough
+
+    with pytest.raises(Enough):
+        parse_points("x,y,z\n1,2,3\n", file="f.csv", unit_else="mm", told=told)
