@@ -22,11 +22,12 @@ class Wait:
 
 @dataclass(frozen=True, slots=True)
 class Always:
-    """The four counts and the timers of a build."""
+    """The four counts and the timers of a build; `paper` is the size in his printer, empty where not chosen."""
 
     heading: Heading
     counts: dict[str, int]
     timers: tuple[Wait, ...]
+    paper: str = ""
 
 
 def always(bench: Bench) -> Always:
@@ -38,7 +39,7 @@ def always(bench: Bench) -> Always:
         "plugged": len(state.plugged),
         "left over": len(state.left_over),
     }
-    return Always(bench.heading("What is open?"), counts, _waits(bench))
+    return Always(bench.heading("What is open?"), counts, _waits(bench), bench.kit.paper or "")
 
 
 def _waits(bench: Bench) -> tuple[Wait, ...]:

@@ -9,7 +9,12 @@ from gudgeon.cli.engine_commands import Commands, add_command
 def add_printing(commands: Commands, common: argparse.ArgumentParser) -> None:
     """`gudgeon print` and what can be printed."""
     paper = argparse.ArgumentParser(add_help=False)
-    paper.add_argument("--size", choices=("a4", "letter"), default="a4", help="the paper in your printer")
+    paper.add_argument(
+        "--size",
+        choices=("a4", "letter"),
+        default=None,
+        help="the paper in your printer (else the kit says, else A4)",
+    )
     paper.add_argument(
         "--out",
         metavar="FILE",

@@ -1,22 +1,11 @@
 """Answers on paper: PDF files to print and to hang on the engine."""
 
-import re
 from argparse import Namespace
 from pathlib import Path
 
-from gudgeon.bench.answer import Heading
+from gudgeon.cli.paper_files import file_name, path_for, refuse_existing, size_of, told, write_file
 from gudgeon.cli.questions import bench_of
-from gudgeon.cli.show import as_json, closing
 from gudgeon.errors import InputError
-
-
-class PrintExists(InputError):
-    """A file that is there already is not written over unasked."""
-
-    def __init__(self, path: str) -> None:
-        super().__init__(
-            f"{path} exists already and is left as it is. Name another file with --out, or write over it with --over."
-        )
 
 
 class NoJoints(InputError):
@@ -32,9 +21,14 @@ def card(chosen: Namespace) -> int:
     from gudgeon.bench.pull_list import loosening_card
     from gudgeon.paper.card import card_pdf
 
-    answer = (loosening_card if chosen.loosening else ask)(bench_of(chosen), chosen.joint)
-    path = _file(chosen, answer.heading, f"card-{chosen.joint}" + ("-loosening" if chosen.loosening else ""))
-    return _told(chosen, answer.heading, _write(chosen, path, card_pdf(answer, size=chosen.size)))
+    bench = bench_of(chosen)
+    answer = (loosening_card if chosen.loosening else ask)(bench, chosen.joint)
+    path = path_for(
+        chosen, answer.heading, f"card-{chosen.joint}" + ("-loosening" if chosen.loosening else "")
+    )
+    return told(
+        chosen, answer.heading, write_file(chosen, path, card_pdf(answer, size=size_of(chosen, bench)))
+    )
 
 
 def cards(chosen: Namespace) -> int:
@@ -49,15 +43,17 @@ def cards(chosen: Namespace) -> int:
         raise NoJoints(bench.sheet.engine.name)
     heading = answers[0].heading
     if chosen.folder is None:
-        path = _file(chosen, heading, "cards")
-        return _told(chosen, heading, _write(chosen, path, cards_pdf(answers, size=chosen.size)))
+        path = path_for(chosen, heading, "cards")
+        return told(
+            chosen, heading, write_file(chosen, path, cards_pdf(answers, size=size_of(chosen, bench)))
+        )
     folder = Path(chosen.folder)
-    paths = [folder / _name(heading, f"card-{answer.joint}") for answer in answers]
-    _refuse_existing(chosen, *paths)
+    paths = [folder / file_name(heading, f"card-{answer.joint}") for answer in answers]
+    refuse_existing(chosen, *paths)
     folder.mkdir(parents=True, exist_ok=True)
     for path, answer in zip(paths, answers, strict=True):
-        _write(chosen, path, card_pdf(answer, size=chosen.size))
-    return _told(chosen, heading, *paths)
+        write_file(chosen, path, card_pdf(answer, size=size_of(chosen, bench)))
+    return told(chosen, heading, *paths)
 
 
 def shims(chosen: Namespace) -> int:
@@ -65,9 +61,12 @@ def shims(chosen: Namespace) -> int:
     from gudgeon.bench.shims.shims import shims as ask
     from gudgeon.paper.shims import shims_pdf
 
-    answer = ask(bench_of(chosen))
-    path = _file(chosen, answer.heading, "shims")
-    return _told(chosen, answer.heading, _write(chosen, path, shims_pdf(answer, size=chosen.size)))
+    bench = bench_of(chosen)
+    answer = ask(bench)
+    path = path_for(chosen, answer.heading, "shims")
+    return told(
+        chosen, answer.heading, write_file(chosen, path, shims_pdf(answer, size=size_of(chosen, bench)))
+    )
 
 
 def buy(chosen: Namespace) -> int:
@@ -75,9 +74,12 @@ def buy(chosen: Namespace) -> int:
     from gudgeon.bench.buying.ask import buy as ask
     from gudgeon.paper.shopping import shopping_pdf
 
-    answer = ask(bench_of(chosen), no_delay=chosen.no_delay)
-    path = _file(chosen, answer.heading, "shopping-list")
-    return _told(chosen, answer.heading, _write(chosen, path, shopping_pdf(answer, size=chosen.size)))
+    bench = bench_of(chosen)
+    answer = ask(bench, no_delay=chosen.no_delay)
+    path = path_for(chosen, answer.heading, "shopping-list")
+    return told(
+        chosen, answer.heading, write_file(chosen, path, shopping_pdf(answer, size=size_of(chosen, bench)))
+    )
 
 
 def estimate(chosen: Namespace) -> int:
@@ -85,9 +87,12 @@ def estimate(chosen: Namespace) -> int:
     from gudgeon.bench.costs.costs import costs
     from gudgeon.paper.estimate import estimate_pdf
 
-    answer = costs(bench_of(chosen), closing=chosen.closing)
-    path = _file(chosen, answer.heading, "closing-account" if answer.closed else "estimate")
-    return _told(chosen, answer.heading, _write(chosen, path, estimate_pdf(answer, size=chosen.size)))
+    bench = bench_of(chosen)
+    answer = costs(bench, closing=chosen.closing)
+    path = path_for(chosen, answer.heading, "closing-account" if answer.closed else "estimate")
+    return told(
+        chosen, answer.heading, write_file(chosen, path, estimate_pdf(answer, size=size_of(chosen, bench)))
+    )
 
 
 def why_not(chosen: Namespace) -> int:
@@ -95,9 +100,12 @@ def why_not(chosen: Namespace) -> int:
     from gudgeon.bench.ready import ready as ask
     from gudgeon.paper.why_not import why_not_pdf
 
-    answer = ask(bench_of(chosen), milestone=chosen.milestone)
-    path = _file(chosen, answer.heading, f"why-not-{answer.milestone}")
-    return _told(chosen, answer.heading, _write(chosen, path, why_not_pdf(answer, size=chosen.size)))
+    bench = bench_of(chosen)
+    answer = ask(bench, milestone=chosen.milestone)
+    path = path_for(chosen, answer.heading, f"why-not-{answer.milestone}")
+    return told(
+        chosen, answer.heading, write_file(chosen, path, why_not_pdf(answer, size=size_of(chosen, bench)))
+    )
 
 
 def shop_order(chosen: Namespace) -> int:
@@ -105,44 +113,9 @@ def shop_order(chosen: Namespace) -> int:
     from gudgeon.bench.shop.order import shop_order as ask
     from gudgeon.paper.order import order_pdf
 
-    answer = ask(bench_of(chosen), part=chosen.part)
-    path = _file(chosen, answer.heading, f"shop-order-{answer.kind}")
-    return _told(chosen, answer.heading, _write(chosen, path, order_pdf(answer, size=chosen.size)))
-
-
-def _name(heading: Heading, what: str) -> str:
-    """A name that every file system takes: the build, and what it is."""
-    build = re.sub(r"[^\w-]+", "-", heading.build).strip("-") or "build"
-    return f"{build}-{what}.pdf"
-
-
-def _file(chosen: Namespace, heading: Heading, what: str) -> Path:
-    """The file asked for, or one of the usual name in the folder asked for, or here; refused before the work."""
-    path = Path(chosen.out) if chosen.out else Path()
-    path = path / _name(heading, what) if path.is_dir() else path
-    _refuse_existing(chosen, path)
-    return path
-
-
-def _refuse_existing(chosen: Namespace, *paths: Path) -> None:
-    for path in paths:
-        if path.exists() and not chosen.over:
-            raise PrintExists(str(path))
-
-
-def _write(chosen: Namespace, path: Path, pdf: bytes) -> Path:
-    """Put the whole file there in one step, so that no half print is ever sent to a printer."""
-    _refuse_existing(chosen, path)
-    beside = path.with_name(f"{path.name}.new")
-    beside.write_bytes(pdf)
-    beside.replace(path)
-    return path
-
-
-def _told(chosen: Namespace, heading: Heading, *paths: Path) -> int:
-    if chosen.json:
-        return as_json({"heading": heading, "written": [str(path) for path in paths]})
-    for path in paths:
-        print(f"Written: {path}")
-    closing(heading)
-    return 0
+    bench = bench_of(chosen)
+    answer = ask(bench, part=chosen.part)
+    path = path_for(chosen, answer.heading, f"shop-order-{answer.kind}")
+    return told(
+        chosen, answer.heading, write_file(chosen, path, order_pdf(answer, size=size_of(chosen, bench)))
+    )

@@ -36,12 +36,13 @@ class Kit(Section):
 
     `other_tools` names what else is there for the job, such as a spring compressor. `altitude` is how high above the
     sea he works. `shims_in_stock` counts shims by thickness; `shim_price` is what a shim costs, `shim_prices` what
-    those of one thickness cost where they differ, each with its currency.
+    those of one thickness cost where they differ, each with its currency. `paper` is the size in his printer.
     """
 
     gudgeon: Literal["kit 1"]
     invented: YesNo = False
     units: Literal["metric", "inch"] = "metric"
+    paper: Literal["a4", "letter"] | None = None
     wrenches: dict[Key, Wrench] = Field(default_factory=dict)
     adapters: dict[Key, Adapter] = Field(default_factory=dict)
     spring_scales: dict[Key, SpringScale] = Field(default_factory=dict)

@@ -24,6 +24,7 @@ BLANK = """\
 # start and a fifth of its maximum; below that it is not offered.
 gudgeon: kit 1
 units: metric            # which system comes first on screen: metric or inch
+#paper: a4               # the paper in your printer: a4 or letter
 
 wrenches:
 #  half_inch:

@@ -1,10 +1,12 @@
 """From data and a template to a PDF, in a process of its own."""
 
 import json
+import shutil
 import subprocess
 import sys
 import tempfile
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
 from datetime import datetime
 from importlib import resources
 from pathlib import Path
@@ -25,23 +27,46 @@ TYPESETTER = Path(str(resources.files("gudgeon.paper").joinpath("typesetter.py")
 
 
 def press(
-    template: str, data: Mapping[str, Any], *, size: str, asked: str, longest_s: float = LONGEST_S
+    template: str,
+    data: Mapping[str, Any],
+    *,
+    size: str,
+    asked: str,
+    files: Mapping[str, bytes] | None = None,
+    longest_s: float = LONGEST_S,
 ) -> bytes:
     """Set a template with data; the data is only ever read as data, never as markup.
 
     `asked` is the hour of the answer (ISO 8601): it dates the file, so that one answer always gives the
-    same bytes.
+    same bytes. `files` are pictures by name; the template reads one as `image("/files/NAME")`. The print keeps
+    to PDF/A-2a (ISO 19005-2) where the fonts hold every letter, else it is plain PDF.
     """
     if size not in SIZES:
         raise SizeUnknown(size, known=SIZES)
-    with resources.as_file(resources.files("gudgeon.paper").joinpath("templates")) as root:
-        sent = {
-            "template": str(root / template),
-            "root": str(root),
-            "data": {**for_paper(data), "paper": SIZES[size], "asked": _moment(asked)},
-            "moment": int(datetime.fromisoformat(asked).timestamp()),
-        }
+    sent = {
+        "data": {**for_paper(data), "paper": SIZES[size], "asked": _moment(asked)},
+        "moment": int(datetime.fromisoformat(asked).timestamp()),
+    }
+    with _root(files or {}) as root:
+        sent |= {"template": str(root / template), "root": str(root)}
         return _run(json.dumps(sent, ensure_ascii=False).encode("utf-8"), longest_s)
+
+
+@contextmanager
+def _root(files: Mapping[str, bytes]) -> Iterator[Path]:
+    """The only folder that the typesetter reads: the templates, and beside them the pictures of this print."""
+    with resources.as_file(resources.files("gudgeon.paper").joinpath("templates")) as templates:
+        if not files:
+            yield templates
+            return
+        with tempfile.TemporaryDirectory() as folder:
+            root = Path(folder)
+            for one in templates.glob("*.typ"):
+                shutil.copy(one, root)
+            (root / "files").mkdir()
+            for name, content in files.items():
+                (root / "files" / name).write_bytes(content)
+            yield root
 
 
 def _moment(asked: str) -> list[int]:

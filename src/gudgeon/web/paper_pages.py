@@ -1,10 +1,7 @@
 """Answers as PDF files: made for the moment, handed over to be saved or printed, kept nowhere."""
 
-import re
-
 from starlette.responses import Response
 
-from gudgeon.bench.answer import Heading
 from gudgeon.bench.buying.ask import buy
 from gudgeon.bench.costs.costs import costs
 from gudgeon.bench.pull_list import card, loosening_card
@@ -20,10 +17,9 @@ from gudgeon.paper.why_not import why_not_pdf
 from gudgeon.web.buy_page import delays_nothing
 from gudgeon.web.costs_page import asks_closing
 from gudgeon.web.desk import Address, Asked, Desk
+from gudgeon.web.paper_files import as_file, size_of
 from gudgeon.web.questions import milestone_of
 from gudgeon.web.shop_page import part_of
-
-_SIZE = "a4"
 
 
 def card_on_paper(desk: Desk, asked: Asked) -> Response:
@@ -31,8 +27,9 @@ def card_on_paper(desk: Desk, asked: Asked) -> Response:
     with desk.bench() as bench:
         program = loosening_card if asked.query.get("program") == "loosening" else card
         answer = program(bench, asked.path["joint"])
-    made = card_pdf(answer, size=asked.query.get("size", _SIZE))
-    return _file(
+        size = size_of(asked, bench)
+    made = card_pdf(answer, size=size)
+    return as_file(
         made, answer.heading, f"card-{answer.joint}" + ("-loosening" if answer.program == "loosening" else "")
     )
 
@@ -41,49 +38,44 @@ def why_not_on_paper(desk: Desk, asked: Asked) -> Response:
     """Everything that is open before a milestone as a PDF, `?for=crank` and `size=a4` or `letter`."""
     with desk.bench() as bench:
         answer = ready(bench, milestone=milestone_of(asked))
-    made = why_not_pdf(answer, size=asked.query.get("size", _SIZE))
-    return _file(made, answer.heading, f"why-not-{answer.milestone}")
+        size = size_of(asked, bench)
+    made = why_not_pdf(answer, size=size)
+    return as_file(made, answer.heading, f"why-not-{answer.milestone}")
 
 
 def shims_on_paper(desk: Desk, asked: Asked) -> Response:
     """Which shim goes where as a PDF, `?size=a4` or `letter`."""
     with desk.bench() as bench:
         answer = shims(bench)
-    return _file(shims_pdf(answer, size=asked.query.get("size", _SIZE)), answer.heading, "shims")
+        size = size_of(asked, bench)
+    return as_file(shims_pdf(answer, size=size), answer.heading, "shims")
 
 
 def shopping_on_paper(desk: Desk, asked: Asked) -> Response:
     """The shopping list as a PDF, `?delay=no` where nothing may be delayed, `size=a4` or `letter`."""
     with desk.bench() as bench:
         answer = buy(bench, no_delay=delays_nothing(asked))
-    made = shopping_pdf(answer, size=asked.query.get("size", _SIZE))
-    return _file(made, answer.heading, "shopping-list")
+        size = size_of(asked, bench)
+    made = shopping_pdf(answer, size=size)
+    return as_file(made, answer.heading, "shopping-list")
 
 
 def order_on_paper(desk: Desk, asked: Asked) -> Response:
     """The shop order as a PDF, `?part=head` or `block`, `size=a4` or `letter`."""
     with desk.bench() as bench:
         answer = shop_order(bench, part=part_of(asked))
-    made = order_pdf(answer, size=asked.query.get("size", _SIZE))
-    return _file(made, answer.heading, f"shop-order-{answer.kind}")
+        size = size_of(asked, bench)
+    made = order_pdf(answer, size=size)
+    return as_file(made, answer.heading, f"shop-order-{answer.kind}")
 
 
 def estimate_on_paper(desk: Desk, asked: Asked) -> Response:
     """The estimate for the owner as a PDF, `?closing=yes` for the closing account, `size=a4` or `letter`."""
     with desk.bench() as bench:
         answer = costs(bench, closing=asks_closing(asked))
-    made = estimate_pdf(answer, size=asked.query.get("size", _SIZE))
-    return _file(made, answer.heading, "closing-account" if answer.closed else "estimate")
-
-
-def _file(made: bytes, heading: Heading, what: str) -> Response:
-    """A file to be saved, under a name that every header and file system takes."""
-    name = re.sub(r"[^A-Za-z0-9_-]+", "-", f"{heading.build}-{what}").strip("-")
-    return Response(
-        made,
-        media_type="application/pdf",
-        headers={"Content-Disposition": f'attachment; filename="{name}.pdf"'},
-    )
+        size = size_of(asked, bench)
+    made = estimate_pdf(answer, size=size)
+    return as_file(made, answer.heading, "closing-account" if answer.closed else "estimate")
 
 
 ADDRESSES = (

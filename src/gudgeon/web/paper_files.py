@@ -1,0 +1,26 @@
+"""A print handed over by a page: which size it has, and the name under which it is saved."""
+
+import re
+
+from starlette.responses import Response
+
+from gudgeon.bench.answer import Heading
+from gudgeon.bench.context import Bench
+from gudgeon.web.desk import Asked
+
+USUAL_SIZE = "a4"
+
+
+def size_of(asked: Asked, bench: Bench) -> str:
+    """The size of paper: the one asked for (`?size=`), else the one in the kit, else A4."""
+    return asked.query.get("size") or bench.kit.paper or USUAL_SIZE
+
+
+def as_file(made: bytes, heading: Heading, what: str) -> Response:
+    """A file to be saved, under a name that every header and file system takes."""
+    name = re.sub(r"[^A-Za-z0-9_-]+", "-", f"{heading.build}-{what}").strip("-")
+    return Response(
+        made,
+        media_type="application/pdf",
+        headers={"Content-Disposition": f'attachment; filename="{name}.pdf"'},
+    )
