@@ -81,3 +81,29 @@ def test_a_sheet_without_a_joint(folder: Path, capsys: pytest.CaptureFixture[str
         capsys.readouterr().err
         == "The data sheet of Little one holds no joint, so there is no card to print.\n"
     )
+
+
+A4, LETTER = b"[0 0 595.2", b"[0 0 612 792]"
+"""ISO 216 (210 x 297 mm) and ANSI Y14.1 size A (8.5 x 11 in), in points of 1/72 in."""
+
+
+def test_the_size_of_paper_is_chosen_once_in_the_kit(folder: Path) -> None:
+    read_code()
+    assert main(["print", "card", "head", "--out", "unsaid.pdf"]) == 0
+    kit = folder.parent / "kit.yaml"
+    kit.write_text(kit.read_text("utf-8") + "paper: letter\n", encoding="utf-8")
+    assert main(["print", "card", "head", "--out", "kit.pdf"]) == 0
+    assert main(["print", "card", "head", "--size", "a4", "--out", "asked.pdf"]) == 0
+    found = {path.stem: path.read_bytes() for path in folder.glob("*.pdf")}
+    assert {name for name, pdf in found.items() if LETTER in pdf} == {"kit"}
+    assert {name for name, pdf in found.items() if A4 in pdf} == {"unsaid", "asked"}
+
+
+def test_a_size_that_no_printer_of_the_list_holds_is_refused(
+    folder: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    kit = folder.parent / "kit.yaml"
+    kit.write_text(kit.read_text("utf-8") + "paper: a5\n", encoding="utf-8")
+    capsys.readouterr()
+    assert main(["kit", "check", str(kit)]) == 2
+    assert "paper" in capsys.readouterr().err

@@ -1,4 +1,4 @@
-"""Whoever reads inches finds them first at the wrench and in the box of a reading; what is printed stays beside it."""
+"""Who reads inches finds them first, at the wrench and in the box of a reading; paper comes in the size of his printer."""
 
 import re
 from pathlib import Path
@@ -31,3 +31,12 @@ def test_a_reading_begins_in_the_own_unit(tmp_path: Path, kit: str, unit: str) -
     assert re.findall(r'<option value="([^"]*)"[^>]* selected', page.partition('name="unit"')[2])[:1] == [
         unit
     ]
+
+
+@pytest.mark.parametrize(("paper", "offered"), [("", ["a4", "letter"]), ("paper: letter\n", ["letter"])])
+def test_the_size_in_the_kit_is_the_only_one_offered(tmp_path: Path, paper: str, offered: list[str]) -> None:
+    with client(job_of(tmp_path, torque="10 N·m", kit=INCH + paper)) as pages:
+        page = pages.get("/set/head/whole").text
+        sent = pages.get("/paper/card/head.pdf").content
+    assert re.findall(r"/paper/card/head\.pdf\?size=(\w+)", page) == offered
+    assert (b"[0 0 612 792]" in sent) == bool(paper)
