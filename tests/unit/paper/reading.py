@@ -3,6 +3,7 @@
 import re
 import shutil
 import subprocess
+import zlib
 from pathlib import Path
 
 import pytest
@@ -38,6 +39,30 @@ def numbered(pdf: bytes) -> list[tuple[int, int]]:
     found = [re.search(r"page(\d+)of(\d+)", squashed(page)) for page in pages(pdf)]
     assert all(found), "a page that does not say which it is"
     return [(int(one[1]), int(one[2])) for one in found if one]
+
+
+def unpacked(pdf: bytes) -> bytes:
+    """A print with what its packed streams hold, to look for what no reader of words tells."""
+    packed = re.findall(rb"stream\r?\n(.*?)endstream", pdf, re.DOTALL)
+    found = [zlib.decompress(one) for one in packed if one[:1] == b"\x78"]
+    return b"\n".join([pdf, *found])
+
+
+def alternatives(pdf: bytes) -> list[str]:
+    """The texts that stand for the drawings and pictures of a print (ISO 32000, 14.9.3)."""
+    written = re.findall(rb"/Alt\s*(?:\(((?:\\.|[^\\)])*)\)|<FEFF([0-9A-F]*)>)", unpacked(pdf), re.DOTALL)
+    return [
+        re.sub(r"\\(.)", r"\1", plain.decode("latin-1"))
+        if plain
+        else bytes.fromhex(wide.decode()).decode("utf-16-be")
+        for plain, wide in written
+    ]
+
+
+def keeps(pdf: bytes) -> bool:
+    """Whether a print says of itself that it keeps to PDF/A-2a."""
+    told = unpacked(pdf)
+    return b"<pdfaid:part>2</pdfaid:part>" in told and b"<pdfaid:conformance>A</pdfaid:conformance>" in told
 
 
 def fonts(pdf: bytes, folder: Path) -> set[str]:

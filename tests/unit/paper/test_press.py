@@ -14,7 +14,7 @@ from gudgeon.paper.errors import PressFailed, PressMissing, PressTooSlow, PrintT
 from gudgeon.paper.press import press
 from gudgeon.paper.words import for_paper, moment_words
 from tests.unit.paper.cards import card_of
-from tests.unit.paper.reading import fonts, words
+from tests.unit.paper.reading import alternatives, fonts, keeps, words
 
 NOON = "2026-03-07T12:00:00+01:00"
 
@@ -129,3 +129,17 @@ def test_texts_are_made_fit_for_paper() -> None:
 def test_an_hour_is_read_the_same_everywhere() -> None:
     assert moment_words(NOON) == "March 7, 2026, 12:00 (UTC+01:00)"
     assert moment_words("2026-11-25T07:29:45-03:30") == "November 25, 2026, 07:29 (UTC-03:30)"
+
+
+def test_a_print_keeps_and_says_what_its_drawings_show(tmp_path: Path) -> None:
+    made = card_pdf(card_of(tmp_path, placed=True), size="a4")
+    assert keeps(made)
+    told = alternatives(made)
+    assert any(text.startswith("Bolts as they stand, by their place in the order: 1: ") for text in told)
+    assert any(text.startswith("Clock of the paint mark, 0° → 90°") for text in told)
+
+
+def test_a_letter_that_no_font_holds_is_printed_all_the_same(tmp_path: Path) -> None:
+    made = card_pdf(card_of(tmp_path, name="Bolts 螺栓"), size="a4")
+    assert made.startswith(b"%PDF-")
+    assert not keeps(made)
