@@ -14,7 +14,8 @@ RULES = "The maker's current manual, local rules and licensed practice overrule 
 class Heading:
     """Which engine an answer is about, and what must be said with it.
 
-    `head` is the head of the build's chain, so that what is printed can be matched to the book.
+    `head` is the head of the build's chain, so that what is printed can be matched to the book; `job` is what the job
+    is called, as chosen in the book.
     """
 
     question: str
@@ -26,6 +27,7 @@ class Heading:
     kit: str
     remarks: tuple[str, ...]
     head: str = ""
+    job: str = ""
 
 
 def plain(value: Any) -> Any:

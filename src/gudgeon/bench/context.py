@@ -13,6 +13,7 @@ from gudgeon.bench.chain_read import Read, read_chain
 from gudgeon.bench.codes import same_code
 from gudgeon.bench.errors import EngineDiffers, EngineNotRead, NoBook, NoSuchBuild, WhichBuild
 from gudgeon.bench.moved import moved_remarks
+from gudgeon.bench.network import job, job_named
 from gudgeon.book.address import BookAddress, papers_folder, photos_folder
 from gudgeon.book.entries import Entry
 from gudgeon.book.errors import BookMissing
@@ -118,6 +119,7 @@ class Bench:
             self.papers.kit_sha,
             tuple(remarks),
             self.state.head,
+            job(job_named(self.state)).name,
         )
 
 

@@ -12,6 +12,9 @@ HEAD_DIGITS = 12
 """So many digits of the head of the chain match a print to its book; two books never share them by chance."""
 
 SHORT = 40
+"""So many letters of one name stand in head and foot of a page; the whole of it stands on top of the first page."""
+LINE = 104
+"""So many letters fit the line of the foot, of all its names together."""
 
 _MONTHS = ("January", "February", "March", "April", "May", "June",
            "July", "August", "September", "October", "November", "December")  # fmt: skip
@@ -19,12 +22,14 @@ _COMMAND = re.compile(r"\s*\(gudgeon [^()]*\)")
 
 
 def page_words(heading: Heading, *, about: str) -> dict[str, Any]:
-    """The words in head and foot of a print: engine, build, what it is about, hour, head, notice, rule."""
+    """The words in head and foot of a print: engine, build, job, what it is about, hour, head, notice, rule."""
     return {
         "engine": heading.engine,
         "build": heading.build,
+        "job": heading.job,
         "about": about,
-        "in_short": " · ".join(_short(text) for text in (heading.engine, heading.build, about)),
+        "in_short": _in_a_line(heading.engine, heading.build, f"job: {heading.job}", about),
+        "running": _in_a_line(heading.engine, about),
         "notice": heading.notice,
         "printed": moment_words(heading.asked),
         "head": heading.head[:HEAD_DIGITS] or "empty book",
@@ -33,9 +38,12 @@ def page_words(heading: Heading, *, about: str) -> dict[str, Any]:
     }
 
 
-def _short(text: str) -> str:
-    """A name as the foot of a page can hold it; the whole of it stands on top of the first page."""
-    return text if len(text) <= SHORT else text[: SHORT - 1].rstrip() + "…"
+def _in_a_line(*names: str) -> str:
+    """Names side by side, the longest shortened until the line holds them all."""
+    room = SHORT
+    while sum(min(len(name), room) + 3 for name in names) > LINE:
+        room -= 1
+    return " · ".join(name if len(name) <= room else name[: room - 1].rstrip() + "…" for name in names)
 
 
 def moment_words(asked: str) -> str:
