@@ -88,7 +88,7 @@ class JointCard:
     `scale` is what the wrench of the next pull was read to be set to, or why it has to be read; nothing where
     the next pull takes no wrench with a scale. Where the joint is left provisional, `go_on_when` says what has to be
     so before the next pull, and no pull is called the next one. Nor is one while a gate refuses it: `refused`,
-    or while the last pull has to be looked at before: `look`.
+    or while the last pull has to be looked at before: `look`. `figures_left_out` says why no figure is on it.
     """
 
     heading: Heading
@@ -127,6 +127,7 @@ class JointCard:
     refused: tuple[Refusal, ...] = ()
     look: LookAt | None = None
     to_renew: tuple[str, ...] = ()
+    figures_left_out: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -318,7 +319,7 @@ def _card(bench: Bench, key: str, joint: Joint, *, found: Progress, loosening: b
         source=str(joint.source or ""),
         called=joint.called,
         free_order=joint.order == "free",
-        places=tuple(_place(joint, name) for name in _worked(joint, loosening=loosening)),
+        places=tuple(bolt_place(joint, name) for name in _worked(joint, loosening=loosening)),
         sources=_sources(bench, joint),
         made_of=_made_of(joint, fastener),
         can_loosen=bool(joint.loosening),
@@ -354,7 +355,8 @@ def _made_of(joint: Joint, fastener: Fastener | None) -> tuple[tuple[str, str], 
     return tuple((name, text) for name, text in said.items() if text)
 
 
-def _place(joint: Joint, name: str) -> BoltPlace:
+def bolt_place(joint: Joint, name: str) -> BoltPlace:
+    """Where one fastener is, and its thread."""
     bolt, fastener = joint.bolt(name), joint.fastener_of(name)
     return BoltPlace(
         name,

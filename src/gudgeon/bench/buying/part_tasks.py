@@ -17,6 +17,11 @@ class Rule:
     words: tuple[str, ...]
     tasks: tuple[str, ...]
 
+    def knows(self, name: str) -> bool:
+        """Whether its words stand in a name."""
+        plain = _plain(name)
+        return any(f" {words} " in plain for words in self.words)
+
 
 @lru_cache(maxsize=1)
 def part_rules() -> tuple[tuple[Rule, ...], str]:
@@ -38,13 +43,7 @@ def task_for(name: str, *, tasks: Mapping[str, Task]) -> Task | None:
 
 def tasks_by_name(name: str) -> tuple[str, ...]:
     """The tasks that need a part of this name in any job, that of the first rule first; none where no rule knows it."""
-    plain = _plain(name)
-    return tuple(
-        key
-        for rule in part_rules()[0]
-        if any(f" {words} " in plain for words in rule.words)
-        for key in rule.tasks
-    )
+    return tuple(key for rule in part_rules()[0] if rule.knows(name) for key in rule.tasks)
 
 
 def _plain(name: str) -> str:

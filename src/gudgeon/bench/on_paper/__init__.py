@@ -1,0 +1,1 @@
+"""What the bench set holds besides the cards: measuring sheets, lists and counts, hold points."""

@@ -1,0 +1,86 @@
+"""What the book has of one characteristic in one condition, each reading with its doubt and its verdict."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from gudgeon.bench.context import Bench
+from gudgeon.bench.judging.criteria import Criterion
+from gudgeon.bench.judging.evaluate import findings
+from gudgeon.bench.judging.finding import NOT_MEASURED, Finding
+from gudgeon.bench.judging.rows import row_of
+from gudgeon.bench.measured import CANNOT, Measured, measured_in
+from gudgeon.bench.worked_out import worked_out
+from gudgeon.sheet.inspections import place_names, stretch_names
+
+GRAVEST = ("outside", "in doubt", "inside", "no limit given", "")
+
+
+@dataclass(frozen=True, slots=True)
+class AsRead:
+    """One reading: the value, U as ± where it is known, the verdict in a word, and the gauge by its key."""
+
+    value: str
+    plus_minus: str
+    verdict: str
+    instrument: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Readings:
+    """The readings by place; and by the words of a limit and what it binds, what several of them make together."""
+
+    places: Mapping[str, AsRead]
+    rules: Mapping[tuple[str, str], AsRead | None]
+
+
+def readings_of(bench: Bench, key: str, *, condition: str) -> Readings:
+    """What was read in a condition; in one that is no condition, what is to be read."""
+    known = _known(bench, key, condition=condition)
+    item = bench.sheet.characteristics[key]
+    own = set(known) if item.computed else {*place_names(item), *stretch_names(item)}
+    places = {place: AsRead(one.text, "", "", one.instrument) for place, one in known.items()}
+    rules: dict[tuple[str, str], AsRead | None] = {}
+    for criterion, finding in findings(bench, key, readings=known):
+        if finding.of is not None and finding.place in own:
+            places[finding.place] = _graver(
+                places.get(finding.place), _as_read(bench, key, criterion, finding), finding.of
+            )
+        elif criterion is not None and criterion.shape != "plain" and finding.place not in own:
+            told = finding.verdict != NOT_MEASURED and (known or finding.verdict == "inside")
+            rules[criterion.words, finding.place] = (
+                _as_read(bench, key, criterion, finding) if told else None
+            )
+    return Readings(places, rules)
+
+
+def _known(bench: Bench, key: str, *, condition: str) -> dict[str, Measured]:
+    item = bench.sheet.characteristics[key]
+    if item.computed:
+        return worked_out(item, [measured_in(bench, name, condition=condition) for name in item.of])
+    return measured_in(bench, key, condition=condition)
+
+
+def _as_read(bench: Bench, key: str, criterion: Criterion | None, finding: Finding) -> AsRead:
+    try:
+        row = row_of(bench, key, criterion=criterion, found=finding)
+    except CANNOT:
+        return AsRead(finding.shown, "", "in doubt")
+    doubt = "" if row.uncertainty in ("", "not known") else row.uncertainty
+    return AsRead(row.reading, doubt or "± not known" if finding.value is not None else "", row.verdict)
+
+
+def _graver(before: AsRead | None, now: AsRead, of: Measured) -> AsRead:
+    """Of two limits of one place the graver verdict stands with the reading."""
+    verdicts = [one.verdict for one in (before, now) if one is not None]
+    return AsRead(of.text, now.plus_minus, min(verdicts, key=GRAVEST.index), of.instrument)
+
+
+def rule_places(bench: Bench, key: str) -> tuple[str, ...]:
+    """What a characteristic is worked out for: `cylinder 1, top`, once each place it takes has been read."""
+    item = bench.sheet.characteristics[key]
+    parts = []
+    for name in item.of:
+        other = bench.sheet.characteristics[name]
+        said = rule_places(bench, name) if other.computed else place_names(other)
+        parts.append({place: Measured(place, 0.0, 0.0, (), True, None, "", "", "", "", "", "") for place in said})
+    return tuple(worked_out(item, parts))
