@@ -19,6 +19,9 @@ MEANING = {
     "left over": "taken off and not back yet",
 }
 
+NO_PLACE = "no place number"
+"""Where somebody left out where it is."""
+
 
 @dataclass(frozen=True, slots=True)
 class Item:
@@ -116,7 +119,7 @@ def _item(bench: Bench, one: OpenItem, on: str) -> Item:
     return Item(
         one.item,
         one.name,
-        one.where or "no place number",
+        one.where or NO_PLACE,
         ", ".join(filter(None, [several(one), one.why])),
         when(datetime.fromisoformat(one.since)),
         due,

@@ -20,6 +20,7 @@ from gudgeon.sheet.inspections import Characteristic, place_names, stretch_names
 
 NO_GAUGE = "none in the kit"
 FROM_FILE = "scanned face"
+ORDER = ("new range", "wear limit", "required")
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,7 +102,8 @@ def _sheet(bench: Bench, key: str, item: Characteristic) -> MeasuringSheet:
     read = {condition: readings_of(bench, key, condition=condition) for condition in ("as found", "as left")}
     deciding = can_decide(bench, key)
     return MeasuringSheet(
-        key, item.name, item.part, item.how or "", tuple(names), tuple(_limits(bench, key, item)),
+        key, item.name, item.part, item.how or "", tuple(names),
+        tuple(sorted(_limits(bench, key, item), key=lambda one: ORDER.index(one.stands_for))),
         deciding.words if not deciding.enough else "", tuple(_lines(bench, key, item, read)),
         tuple(_rules(bench, key, item, read)),
     )  # fmt: skip
