@@ -64,4 +64,4 @@ def _with_wish(catalog: bytes) -> bytes:
     """The catalog with the wish among what it says already of viewing."""
     if _PREFERENCES.search(catalog):
         return _PREFERENCES.sub(lambda found: found[0] + WISH, catalog, count=1)
-    return catalog[:-2] + b"/ViewerPreferences<<" + WISH + b">>>>"
+    return catalog[:-2] + b"/ViewerPreferences<<" + WISH + b">>" + b">>"

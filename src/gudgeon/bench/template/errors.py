@@ -1,0 +1,99 @@
+"""Why no template is made, one class per cause."""
+
+from collections.abc import Iterable
+
+from gudgeon.errors import InputError, quoted, short
+
+
+def _list(names: Iterable[str]) -> str:
+    return quoted(tuple(names)) or "none"
+
+
+class NoPositions(InputError):
+    """A joint of which nobody said where its fasteners stand."""
+
+    def __init__(self, joint: str, *, key: str, called: str) -> None:
+        super().__init__(
+            f"The data sheet gives no position for any {called} of {joint}, so no template can be made of it. Write "
+            "`x:` and `y:` of each in the sheet, or trace them: take a photo of the bare face straight from above, "
+            "with a rectangle of known sides in its plane, and point at its corners and at every hole, on the page of "
+            f"the photo or with: gudgeon trace PHOTO --joint {key}"
+        )
+
+
+class NotOfThisJoint(InputError):
+    """A place under a name that the joint does not have."""
+
+    def __init__(self, name: str, joint: str, known: Iterable[str]) -> None:
+        super().__init__(
+            f"{joint} has no fastener `{short(name)}`. It has: {_list(known)}. Name each place as the data sheet "
+            "numbers it."
+        )
+
+
+class OtherJoint(InputError):
+    """Positions that were traced for another joint."""
+
+    def __init__(self, said: str, wanted: str) -> None:
+        super().__init__(
+            f"These positions are of `{short(said)}`, and the template was asked for `{short(wanted)}`. Name that "
+            "joint, or another file."
+        )
+
+
+class SamePlace(InputError):
+    """Two fasteners whose centers are one."""
+
+    def __init__(self, one: str, other: str, apart_mm: float, least_mm: float) -> None:
+        super().__init__(
+            f"{one} and {other} stand {apart_mm:.1f} mm apart, and no two fasteners stand closer than {least_mm:g} mm. "
+            "Look at both positions again. No template was made."
+        )
+
+
+class PlaceUnreadable(InputError):
+    """A place that is not two numbers."""
+
+    def __init__(self, said: str, form: str) -> None:
+        super().__init__(f"`{short(said)}` is no place. Write it like {form}.")
+
+
+class OffThePhoto(InputError):
+    """A pixel that the photo does not have."""
+
+    def __init__(self, what: str, said: str, photo: str) -> None:
+        super().__init__(
+            f"{what} lies at {said}, and the photo has {photo} pixels. Count from its upper left corner, to the right "
+            "and down, in the photo as it stands upright."
+        )
+
+
+class NothingTraced(InputError):
+    """A photo without a place that was pointed at."""
+
+    def __init__(self, known: Iterable[str]) -> None:
+        super().__init__(
+            f"No place was pointed at in the photo. Point at the middle of every hole, by its number in the data "
+            f"sheet: {_list(known)}."
+        )
+
+
+class TracedTooCoarsely(InputError):
+    """A place that may be so far off that a template of it misleads."""
+
+    def __init__(self, name: str, off_mm: float, most_mm: float) -> None:
+        super().__init__(
+            f"Place {name} may be off by {off_mm:.1f} mm; above {most_mm:g} mm no template is made of it (common "
+            "practice, no source). Take the photo from nearer and straight from above, with the known points around "
+            "the part, and point more exactly."
+        )
+
+
+class KnownPointsDisagree(InputError):
+    """Known points that no flat part can have together."""
+
+    def __init__(self, miss_mm: float, most_mm: float) -> None:
+        super().__init__(
+            f"The known points contradict each other by {miss_mm:.1f} mm; above {most_mm:g} mm nothing is traced from "
+            "them (common practice, no source). Measure them again, and point at them again."
+        )

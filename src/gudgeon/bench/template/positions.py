@@ -1,0 +1,121 @@
+"""Positions in a file of their own: written by the tracing, read by the template, to be pasted into the data sheet."""
+
+import re
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING, Literal
+
+from gudgeon.bench.template.errors import PlaceUnreadable
+from gudgeon.sheet.joints import Bolt
+from gudgeon.written.errors import Problem
+from gudgeon.written.fields import Gap, Key, Name, Section, Text
+from gudgeon.written.load import parse
+from gudgeon.written.located import Written, read_text
+
+if TYPE_CHECKING:
+    from gudgeon.bench.template.tracing import TraceAnswer
+
+FORM = "1:12.5,40"
+_NUMBER = re.compile(r"[+-]?\d{1,6}(\.\d{1,6})?", re.ASCII)
+
+
+class PositionsFile(Section):
+    """Where the fasteners of one joint stand."""
+
+    gudgeon: Literal["positions 1"]
+    joint: Key | None = None
+    viewed_from: Text | None = None
+    traced_from: Text | None = None
+    off_by: Gap | None = None
+    bolts: dict[Name, Bolt]
+
+
+@dataclass(frozen=True, slots=True)
+class Positions:
+    """Places [mm] to the right and up by the names of the data sheet, and how far off they may be."""
+
+    places: Mapping[str, tuple[float, float]]
+    viewed_from: str = ""
+    joint: str = ""
+    said_from: str = ""
+    off_by: str = ""
+
+
+def read_positions(path: str | Path) -> Positions:
+    """Positions from a file; what is wrong in it is told with its line."""
+    file, _, _ = parse(
+        PositionsFile, read_text(path), file=str(path), what="file of positions", problems=_problems
+    )
+    return Positions(
+        {
+            name: (bolt.x.middle_in("mm"), bolt.y.middle_in("mm"))
+            for name, bolt in file.bolts.items()
+            if bolt.x is not None and bolt.y is not None
+        },
+        file.viewed_from or "",
+        file.joint or "",
+        file.traced_from or Path(path).name,
+        file.off_by.text if file.off_by is not None else "",
+    )
+
+
+def _problems(file: PositionsFile, written: Written) -> Iterator[Problem]:
+    for name, bolt in file.bolts.items():
+        if bolt.x is None or bolt.y is None:
+            yield Problem(written.place(("bolts", name)), f"`{name}` has no place: it takes `x:` and `y:`.")
+    if not file.bolts:
+        yield Problem(written.place(("bolts",)), "No place stands here: one for each fastener is needed.")
+
+
+def said_positions(text: str, *, viewed_from: str = "", off_by: str = "") -> Positions:
+    """Positions as an address holds them [mm]: `1:12.5,40;2:80,41.5`."""
+    places = {}
+    for one in filter(None, (part.strip() for part in text.split(";"))):
+        name, colon, where = one.rpartition(":")
+        if not (colon and name.strip()):
+            raise PlaceUnreadable(one, FORM)
+        places[name.strip()] = pair(where, of=one, form=FORM)
+    if not places:
+        raise PlaceUnreadable(text, FORM)
+    return Positions(places, viewed_from, said_from="the photo", off_by=off_by)
+
+
+def pair(text: str, *, of: str, form: str) -> tuple[float, float]:
+    """Two finite numbers with a comma between them."""
+    parts = [one.strip() for one in text.split(",")]
+    if len(parts) != 2 or not all(_NUMBER.fullmatch(one) for one in parts):
+        raise PlaceUnreadable(of, form)
+    return float(parts[0]), float(parts[1])
+
+
+def as_address(places: Mapping[str, tuple[float, float]]) -> str:
+    """What `said_positions` reads."""
+    return ";".join(f"{name}:{x:.2f},{y:.2f}" for name, (x, y) in places.items())
+
+
+def as_file(answer: "TraceAnswer") -> str:
+    """Traced places as a file; its `bolts` can stand under the joint in the data sheet."""
+    lines = [
+        "gudgeon: positions 1",
+        f"joint: {answer.joint}",
+        f"traced_from: {_quoted(answer.photo)}",
+        f"off_by: {answer.worst_mm:.1f} mm",
+    ]
+    if answer.viewed_from:
+        lines.append(f"viewed_from: {_quoted(answer.viewed_from)}")
+    lines.append("bolts:")
+    lines += [
+        f"  {_key(one.name)}: {{x: {one.x_mm:.1f} mm, y: {one.y_mm:.1f} mm}}  # ± {one.off_mm:.1f} mm"
+        for one in answer.places
+    ]
+    return "\n".join(lines) + "\n"
+
+
+def _quoted(text: str) -> str:
+    line = " ".join(text.split())
+    return "'" + line.replace("'", "''") + "'"
+
+
+def _key(name: str) -> str:
+    return name if name.isalnum() and name.isascii() else _quoted(name)
