@@ -1,20 +1,16 @@
 """An address as a picture that a phone's camera reads: a QR code (ISO/IEC 18004), for a page and for a terminal."""
 
 from io import BytesIO, StringIO
-from typing import TYPE_CHECKING
 
-if TYPE_CHECKING:
-    from segno import QRCode
+from gudgeon.paper.code_squares import QUIET, made
 
-QUIET = 4
-"""Blank squares around the code. Source: PRINTED, ISO/IEC 18004:2015, quiet zone of four modules."""
 _BLACK_AND_WHITE, _AS_BEFORE = "\x1b[97;40m", "\x1b[0m"
 
 
 def as_svg(text: str) -> bytes:
     """The code as a drawing; it takes the size that the page gives it."""
     kept = BytesIO()
-    _code(text).save(
+    made(text).save(
         kept, kind="svg", border=QUIET, omitsize=True, xmldecl=False, dark="#000", light="#fff",
         svgclass=None, lineclass=None,
     )  # fmt: skip
@@ -27,13 +23,6 @@ def as_text(text: str, *, colored: bool) -> str:
     `colored` makes it dark on light whatever the colors of the terminal are.
     """
     kept = StringIO()
-    _code(text).terminal(kept, border=QUIET, compact=True)
+    made(text).terminal(kept, border=QUIET, compact=True)
     lines = kept.getvalue().splitlines()
     return "\n".join(f"{_BLACK_AND_WHITE}{line}{_AS_BEFORE}" if colored else line for line in lines)
-
-
-def _code(text: str) -> "QRCode":
-    import segno
-
-    # M restores about 15 % of the code: a screen with oily thumbs on it.
-    return segno.make(text, error="m", micro=False)

@@ -5,7 +5,7 @@ from dataclasses import dataclass, field
 
 from gudgeon.bench.answer import Heading
 from gudgeon.bench.context import Bench
-from gudgeon.bench.labels.errors import KindUnknown, NothingToLabel, TooManyLabels
+from gudgeon.bench.labels.errors import KindUnknown, NoRoomForTheNote, NothingToLabel, TooManyLabels
 from gudgeon.bench.labels.find import plain_code
 from gudgeon.bench.labels.sheets import SheetSaid, sheet_of, start_of
 from gudgeon.bench.labels.things import KINDS, Label, labeled
@@ -87,6 +87,8 @@ def _placed(
     """The places of the labels, and those of the notes."""
     if max(sheet.top_mm, sheet.bottom_mm, sheet.left_mm, sheet.right_mm) >= NOTE_MM:
         return places(sheet, count=count, row=row, column=column), ()
+    if sheet.rows * sheet.columns == 1:
+        raise NoRoomForTheNote(least_mm=NOTE_MM)
     sheets = 0
     while True:
         at = places(sheet, count=count + sheets, row=row, column=column)

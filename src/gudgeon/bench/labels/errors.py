@@ -89,6 +89,16 @@ class KindUnknown(InputError):
         super().__init__(f"“{short(said)}” is no kind of label. Known: {', '.join(known)}.")
 
 
+class NoRoomForTheNote(InputError):
+    """One label that fills its sheet: nothing on it could say which book it is of."""
+
+    def __init__(self, *, least_mm: float) -> None:
+        super().__init__(
+            "One label that fills its sheet leaves no room to say which engine and which book it is of. Leave a margin "
+            f"of {least_mm:g} mm at one side, or take smaller labels."
+        )
+
+
 class TooManyLabels(InputError):
     """More than a printer should be sent at once."""
 

@@ -31,7 +31,7 @@ class Label:
     """One thing with a label.
 
     `family` is the list that it is on, or `joint`; `number` the place or the bag, empty where it has none. `open` says
-    whether it is off, plugged or apart now, `state` since when. `photo` and `pin` show it, where one does.
+    whether it is off, plugged or apart now, `state` since when in words, `since` the day alone. `photo` and `pin` show it, where one does.
     """
 
     code: str
@@ -43,6 +43,7 @@ class Label:
     where: str
     state: str
     open: bool
+    since: str = ""
     photo: str = ""
     pin: int = 0
 
@@ -127,16 +128,17 @@ def _of_entry(bench: Bench, family: str, key: str, *, code: str, known: _Known) 
         str(body["name"]),
         where,
         _state(item, family, known),
-        item is not None,
-        photo,
-        pin,
+        open=item is not None,
+        since=f"{datetime.fromisoformat(item.since).astimezone():%b %d}" if item is not None else "",
+        photo=photo,
+        pin=pin,
     )
 
 
 def _goes(place: str, bag: str, count: int) -> str:
-    """Where it goes, how many there are, and the bag they lie in."""
+    """Where it goes, as far as the book knows, how many there are, and the bag they lie in."""
     many = f"{count} in all" if count > 1 else ""
-    goes = f"goes to place {place}" if place else "no place number"
+    goes = f"goes to place {place}" if place else ""
     return ", ".join(filter(None, (goes, many, f"bag {bag}" if bag else "")))
 
 

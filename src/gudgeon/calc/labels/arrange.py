@@ -92,7 +92,7 @@ def arranged(*, width_mm: float, height_mm: float, squares: int) -> Arrangement:
     side = min(height_mm, _SHARE * width_mm, most)
     side = side if side >= LEAST_SQUARE_MM * squares else 0.0
     left = side or _EDGE_MM
-    high = min(_SIGN_MM, 0.45 * (height_mm - 2 * _EDGE_MM))
+    high = min(_SIGN_MM, 0.32 * (height_mm - 2 * _EDGE_MM))
     wide = width_mm - left - _EDGE_MM
     picture = Box(0.0, (height_mm - side) / 2, side, side) if side else None
     signs = Box(left, height_mm - _EDGE_MM - high, wide, high)
@@ -102,7 +102,7 @@ def arranged(*, width_mm: float, height_mm: float, squares: int) -> Arrangement:
 
 
 def _above(width_mm: float, *, height_mm: float, squares: int) -> Arrangement:
-    side = min(width_mm, 0.6 * height_mm - _SIGN_MM, MOST_SQUARE_MM * squares)
+    side = min(width_mm, 0.52 * height_mm - _SIGN_MM, MOST_SQUARE_MM * squares)
     side = side if side >= LEAST_SQUARE_MM * squares else 0.0
     signs = Box(_EDGE_MM, height_mm - _EDGE_MM - _SIGN_MM, width_mm - 2 * _EDGE_MM, _SIGN_MM)
     over = signs.top_mm - side

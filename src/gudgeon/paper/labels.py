@@ -1,0 +1,196 @@
+"""Labels on their sheet: number, what it is of, where that goes, and its code as signs and as a picture."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Any
+
+from gudgeon.bench.labels.ask import NOTE_MM, Labels
+from gudgeon.bench.labels.errors import spaced
+from gudgeon.bench.labels.find import PREFIX
+from gudgeon.bench.labels.things import Label
+from gudgeon.calc.labels.arrange import LEAST_SQUARE_MM, Arrangement, Half, arranged
+from gudgeon.calc.labels.sheet import Box, LabelPlace, LabelSheet
+from gudgeon.paper.code_squares import QUIET, dark_runs, made
+from gudgeon.paper.press import press
+from gudgeon.paper.words import page_words
+
+KIND_WORDS = {
+    "connector": "Connector", "hose": "Hose", "strap": "Strap", "bracket": "Bracket", "bolt": "Bolts", "cover": "Cover",
+    "part": "Part", "plug": "Plug: take it out again", "joint": "Bolts of a joint",
+}  # fmt: skip
+SQUARES = 21
+"""To a side of the smallest code, which holds the prefix and six signs and restores a quarter of itself.
+
+Source: PRINTED, ISO/IEC 18004:2015, version 1: 21 modules, 16 letters and figures at level Q."""
+
+CHECK_MM = 100.0
+_PRINTER_WHITE_MM = 4.2
+
+
+def labels_pdf(answer: Labels) -> bytes:
+    """The sheets of labels, each page exactly as large as its sheet."""
+    return press("labels.typ", labels_data(answer), size="a4", asked=answer.heading.asked)
+
+
+def too_small_for_a_picture(answer: Labels) -> str:
+    """What is said where the code stands on the labels as signs alone; nothing else."""
+    if all(one.picture is not None for one in _arrangements(answer)):
+        return ""
+    return (
+        f"The squares of the picture would be smaller than {LEAST_SQUARE_MM:g} mm on these labels, and a phone may not "
+        "read that: the code stands on them as signs alone, to be typed."
+    )
+
+
+def labels_data(answer: Labels) -> dict[str, Any]:
+    """Everything that stands on the sheets, in mm from the upper left corner of each."""
+    sheet = answer.sheet
+    last = max(one.sheet for one in (*answer.places, *answer.notes))
+    at_edge = None if answer.notes else _note_box(sheet)
+    notes = {one.sheet: _on(one, _whole(sheet)) for one in answer.notes}
+    pages: list[dict[str, Any]] = [
+        {
+            "note": _mm(notes[number] if at_edge is None else at_edge.box),
+            "turned": at_edge is not None and at_edge.turned,
+            "labels": [],
+        }
+        for number in range(1, last + 1)
+    ]
+    arrangements = _arrangements(answer)
+    for label, place in zip(answer.labels, answer.places, strict=True):
+        pages[place.sheet - 1]["labels"].append(_label(answer, label, place, arrangements))
+    line = _line_box(sheet)
+    return {
+        "page": page_words(answer.heading, about=_about(answer)),
+        "width": sheet.width_mm,
+        "height": sheet.height_mm,
+        "outlines": answer.outlines,
+        "line": _mm(line) if line is not None else None,
+        "pages": pages,
+    }
+
+
+def _about(answer: Labels) -> str:
+    return f"Labels, to fold round a wire of {answer.wire}" if answer.flag is not None else "Labels"
+
+
+def _whole(sheet: LabelSheet) -> Box:
+    return Box(0.0, 0.0, sheet.label_width_mm, sheet.label_height_mm)
+
+
+def _halves(answer: Labels) -> tuple[Half, ...]:
+    """What each label is parted into: two halves where it folds, else the whole of it."""
+    return answer.flag.halves if answer.flag is not None else (Half(_whole(answer.sheet), 0),)
+
+
+def _arrangements(answer: Labels) -> list[Arrangement]:
+    return [
+        arranged(width_mm=one.box.width_mm, height_mm=one.box.height_mm, squares=SQUARES + 2 * QUIET)
+        for one in _halves(answer)
+    ]
+
+
+def _label(
+    answer: Labels, label: Label, place: LabelPlace, arrangements: list[Arrangement]
+) -> dict[str, Any]:
+    halves = _halves(answer)
+    return {
+        "box": _mm(_on(place, _whole(answer.sheet))),
+        "number": label.number,
+        "what": label.what,
+        "where": f"{label.where[:1].upper()}{label.where[1:]}",
+        "small": _small(label),
+        "signs": spaced(label.code),
+        "picture": _picture(label.code),
+        "folds": _mm(answer.flag.strip) if answer.flag is not None else None,
+        "across": answer.flag is not None and answer.flag.along == "height",
+        "halves": [
+            {
+                "box": _mm(half.box),
+                "turn": half.turn_deg,
+                "picture": _mm(made_of.picture) if made_of.picture is not None else None,
+                "signs": _mm(made_of.signs),
+                "words": _mm(made_of.words),
+            }
+            for half, made_of in zip(halves, arrangements, strict=True)
+        ],
+    }
+
+
+def _small(label: Label) -> str:
+    """Its kind; and since when it is off, which stays true on paper. How far a joint is does not."""
+    kind = KIND_WORDS[label.kind]
+    word = "since" if label.family == "plugged" else "off since"
+    return f"{kind}, {word} {label.since}" if label.since else kind
+
+
+def _picture(code: str) -> str:
+    """The picture of a code as a drawing whose sides are its squares, with the quiet zone."""
+    squares = made(f"{PREFIX} {code}", restores="q")
+    side = len(squares.matrix) + 2 * QUIET
+    path = "".join(
+        f"M{column + QUIET} {row + QUIET}h{run}v1h-{run}z" for column, row, run in dark_runs(squares)
+    )
+    return (
+        f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {side} {side}" width="{side}" height="{side}">'
+        f'<path d="{path}" fill="#000"/></svg>'
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class _Note:
+    """Where the note stands in a margin; turned in one that is upright."""
+
+    box: Box
+    turned: bool
+
+
+def _note_box(sheet: LabelSheet) -> _Note:
+    """The margin that holds the note: below, else above, else at a side."""
+    wide = sheet.width_mm - 2 * max(_PRINTER_WHITE_MM, min(sheet.left_mm, sheet.right_mm))
+    left = (sheet.width_mm - wide) / 2
+    if sheet.bottom_mm >= NOTE_MM:
+        high = _high(sheet.bottom_mm)
+        return _Note(
+            Box(left, sheet.height_mm - sheet.bottom_mm + _gap(sheet.bottom_mm, high), wide, high), False
+        )
+    if sheet.top_mm >= NOTE_MM:
+        high = _high(sheet.top_mm)
+        return _Note(Box(left, sheet.top_mm - _gap(sheet.top_mm, high) - high, wide, high), False)
+    margin = max(sheet.left_mm, sheet.right_mm)
+    wide = _high(margin)
+    from_left = sheet.left_mm - _gap(margin, wide) - wide
+    if sheet.right_mm > sheet.left_mm:
+        from_left = sheet.width_mm - sheet.right_mm + _gap(margin, wide)
+    return _Note(Box(from_left, 10.0, wide, sheet.height_mm - 20.0), True)
+
+
+def _high(margin: float) -> float:
+    """How much of a margin the note takes: what printers leave white stays free where there is room."""
+    return min(7.0, max(4.0, margin - _PRINTER_WHITE_MM - 0.8))
+
+
+def _gap(margin: float, high: float) -> float:
+    """Between the labels and the note."""
+    return min(0.8, max(0.0, margin - high))
+
+
+def _line_box(sheet: LabelSheet) -> Box | None:
+    """Where a line of 100 mm stands to hold a rule against; in the margin without the note, else nowhere."""
+    free = _PRINTER_WHITE_MM + 2
+    if sheet.width_mm < CHECK_MM + 40 or min(sheet.top_mm, sheet.bottom_mm) < free:
+        return None
+    return Box((sheet.width_mm - CHECK_MM) / 2, sheet.top_mm - 2.2, CHECK_MM, 0.0)
+
+
+def _on(place: LabelPlace, box: Box) -> Box:
+    return Box(place.left_mm + box.left_mm, place.top_mm + box.top_mm, box.width_mm, box.height_mm)
+
+
+def _mm(box: Box) -> list[float]:
+    return list(_rounded(box))
+
+
+def _rounded(box: Box) -> Iterator[float]:
+    for value in (box.left_mm, box.top_mm, box.width_mm, box.height_mm):
+        yield round(value, 4)
