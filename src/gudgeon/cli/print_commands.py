@@ -37,6 +37,7 @@ def add_printing(commands: Commands, common: argparse.ArgumentParser) -> None:
         kinds, "cards", common, paper, run="printing:cards", text="the cards of all joints, in one file"
     )
     cards.add_argument("--folder", default=None, help="one file for each joint, in this folder")
+    _bench_set(kinds, common, paper)
     add_command(
         kinds,
         "shims",
@@ -66,6 +67,17 @@ def add_printing(commands: Commands, common: argparse.ArgumentParser) -> None:
     why_not.add_argument(
         "--for", dest="milestone", choices=MILESTONES, default="crank", help="before which milestone"
     )
+
+
+def _bench_set(kinds: Commands, common: argparse.ArgumentParser, paper: argparse.ArgumentParser) -> None:
+    """What hangs and lies at the engine besides the cards, and all of it in one file."""
+    for name, run, text in (
+        ("measuring", "measuring", "measuring sheets: limits, every place, as found, as left"),
+        ("lists", "lists", "the four open lists and the counts, with room to write"),
+        ("holds", "holds", "the hold points of the job, with their proof or room for it"),
+        ("set", "whole", "the whole bench set of the job in one file, filled as far as the book goes"),
+    ):
+        add_command(kinds, name, common, paper, run=f"bench_set:{run}", text=text)
 
 
 def _shopping(kinds: Commands, common: argparse.ArgumentParser, paper: argparse.ArgumentParser) -> None:

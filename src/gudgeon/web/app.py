@@ -19,6 +19,7 @@ from gudgeon.book.address import BookAddress, data_folder
 from gudgeon.errors import GudgeonError
 from gudgeon.web import (
     beginning,
+    bench_set_pages,
     book_pages,
     buy_page,
     clamp_page,
@@ -79,6 +80,7 @@ ADDRESSES: tuple[Address, ...] = (
     *costs_page.ADDRESSES,
     *shop_page.ADDRESSES,
     *paper_pages.ADDRESSES,
+    *bench_set_pages.ADDRESSES,
     *sums_pages.ADDRESSES,
     *pairing.ADDRESSES,
     *device_pages.ADDRESSES,
