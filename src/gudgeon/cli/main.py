@@ -9,6 +9,7 @@ from gudgeon import __version__
 from gudgeon.bench.recordable import RECORDABLES
 from gudgeon.bench.recordable_inputs import MILESTONES
 from gudgeon.cli.engine_commands import Commands, add_buying, add_command, add_engine, add_running
+from gudgeon.cli.label_commands import add_label
 from gudgeon.cli.measure_arguments import add_arguments as add_measuring
 from gudgeon.cli.planning_commands import add_planning
 from gudgeon.cli.print_commands import add_printing
@@ -143,6 +144,7 @@ def _questions(commands: Commands, common: argparse.ArgumentParser) -> None:
         run="questions:open_lists",
         text="the four open lists: provisional, left in, plugged, left over",
     )
+    add_label(commands, common)
     add_running(commands, common)
     add_planning(commands, common)
     add_buying(commands, common)

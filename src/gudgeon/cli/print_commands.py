@@ -4,6 +4,8 @@ import argparse
 
 from gudgeon.bench.recordable_inputs import MILESTONES
 from gudgeon.cli.engine_commands import Commands, add_command
+from gudgeon.cli.template_commands import add_template, add_tracing
+from gudgeon.cli.label_commands import add_labels
 
 
 def add_printing(commands: Commands, common: argparse.ArgumentParser) -> None:
@@ -37,6 +39,8 @@ def add_printing(commands: Commands, common: argparse.ArgumentParser) -> None:
         kinds, "cards", common, paper, run="printing:cards", text="the cards of all joints, in one file"
     )
     cards.add_argument("--folder", default=None, help="one file for each joint, in this folder")
+    add_template(kinds, common, paper)
+    add_tracing(commands, common)
     _bench_set(kinds, common, paper)
     add_command(
         kinds,
@@ -47,6 +51,7 @@ def add_printing(commands: Commands, common: argparse.ArgumentParser) -> None:
         text="which shim goes where, to take to the bench",
     )
     _shopping(kinds, common, paper)
+    add_labels(kinds, common, paper)
     order = add_command(
         kinds,
         "shop-order",

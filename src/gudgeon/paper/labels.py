@@ -45,7 +45,6 @@ def too_small_for_a_picture(answer: Labels) -> str:
 def labels_data(answer: Labels) -> dict[str, Any]:
     """Everything that stands on the sheets, in mm from the upper left corner of each."""
     sheet = answer.sheet
-    last = max(one.sheet for one in (*answer.places, *answer.notes))
     at_edge = None if answer.notes else _note_box(sheet)
     notes = {one.sheet: _on(one, _whole(sheet)) for one in answer.notes}
     pages: list[dict[str, Any]] = [
@@ -54,7 +53,7 @@ def labels_data(answer: Labels) -> dict[str, Any]:
             "turned": at_edge is not None and at_edge.turned,
             "labels": [],
         }
-        for number in range(1, last + 1)
+        for number in range(1, answer.sheets + 1)
     ]
     arrangements = _arrangements(answer)
     for label, place in zip(answer.labels, answer.places, strict=True):

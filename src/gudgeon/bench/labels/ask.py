@@ -53,6 +53,11 @@ class Labels:
     outlines: bool = False
     notes: tuple[LabelPlace, ...] = ()
 
+    @property
+    def sheets(self) -> int:
+        """How many sheets it takes."""
+        return max(one.sheet for one in (*self.places, *self.notes))
+
 
 def labels(bench: Bench, said: LabelsSaid | None = None, *, paper: str = "a4") -> Labels:
     """The labels of what is off, plugged or apart; refused where nothing is, or where the sheet cannot be."""

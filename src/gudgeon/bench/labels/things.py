@@ -31,7 +31,8 @@ class Label:
     """One thing with a label.
 
     `family` is the list that it is on, or `joint`; `number` the place or the bag, empty where it has none. `open` says
-    whether it is off, plugged or apart now, `state` since when in words, `since` the day alone. `photo` and `pin` show it, where one does.
+    whether it is off, plugged or apart now, `state` since when in words, `since` the day alone. `photo` and `pin` show
+    it, where one does.
     """
 
     code: str
@@ -46,6 +47,16 @@ class Label:
     since: str = ""
     photo: str = ""
     pin: int = 0
+
+    @property
+    def close_with(self) -> str:
+        """What to type when it goes back, or when work at the joint goes on; nothing where nothing is open."""
+        typed = {
+            "left over": "gudgeon record refitted",
+            "plugged": "gudgeon record opened",
+            "joint": "gudgeon tighten",
+        }
+        return f"{typed[self.family]} {self.key}" if self.open else ""
 
 
 @dataclass(frozen=True, slots=True)
