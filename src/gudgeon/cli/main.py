@@ -14,6 +14,7 @@ from gudgeon.cli.measure_arguments import add_arguments as add_measuring
 from gudgeon.cli.planning_commands import add_planning
 from gudgeon.cli.print_commands import add_printing
 from gudgeon.cli.record_commands import add_arguments
+from gudgeon.cli.share_command import add_sharing
 from gudgeon.errors import GudgeonError
 
 REFUSED = 2
@@ -49,6 +50,7 @@ def build_parser() -> argparse.ArgumentParser:
     _recording(commands, common)
     _papers(commands, common)
     add_printing(commands, common)
+    add_sharing(commands, common)
     _rest(commands, common)
     return parser
 

@@ -18,7 +18,7 @@ from gudgeon.quantity.written import parse_amount
 from gudgeon.sheet.inspections import Characteristic, place_names
 
 KINDS = ("reading", "face-scanned")
-COLUMNS = ("Place", "Read", "± U", "Limit", "Verdict")
+COLUMNS = ("Place", "Read", "U", "Limit", "Verdict")
 
 
 def reading_words(bench: Bench, key: str, *, condition: str) -> str:
