@@ -52,15 +52,7 @@ def add_printing(commands: Commands, common: argparse.ArgumentParser) -> None:
     )
     _shopping(kinds, common, paper)
     add_labels(kinds, common, paper)
-    order = add_command(
-        kinds,
-        "shop-order",
-        common,
-        paper,
-        run="printing:shop_order",
-        text="the order that leaves with a part to be cut",
-    )
-    order.add_argument("--part", choices=("head", "block"), default="head", help="which part (else the head)")
+    _shop(kinds, common, paper)
     why_not = add_command(
         kinds,
         "why-not",
@@ -83,6 +75,17 @@ def _bench_set(kinds: Commands, common: argparse.ArgumentParser, paper: argparse
         ("set", "whole", "the whole bench set of the job in one file, filled as far as the book goes"),
     ):
         add_command(kinds, name, common, paper, run=f"bench_set:{run}", text=text)
+
+
+def _shop(kinds: Commands, common: argparse.ArgumentParser, paper: argparse.ArgumentParser) -> None:
+    for name, run, text in (
+        ("shop-order", "printing:shop_order", "the order that leaves with a part to be cut"),
+        ("shop-back", "printing:shop_back", "what came back against what was ordered, or the blank for it"),
+    ):
+        made = add_command(kinds, name, common, paper, run=run, text=text)
+        made.add_argument(
+            "--part", choices=("head", "block"), default="head", help="which part (else the head)"
+        )
 
 
 def _shopping(kinds: Commands, common: argparse.ArgumentParser, paper: argparse.ArgumentParser) -> None:

@@ -119,3 +119,16 @@ def shop_order(chosen: Namespace) -> int:
     return told(
         chosen, answer.heading, write_file(chosen, path, order_pdf(answer, size=size_of(chosen, bench)))
     )
+
+
+def shop_back(chosen: Namespace) -> int:
+    """What came back of a part, against what was ordered."""
+    from gudgeon.bench.shop.return_sheet import return_sheet
+    from gudgeon.paper.shop_back import shop_back_pdf
+
+    bench = bench_of(chosen)
+    answer = return_sheet(bench, part=chosen.part)
+    path = path_for(chosen, answer.heading, f"shop-back-{answer.check.kind}")
+    return told(
+        chosen, answer.heading, write_file(chosen, path, shop_back_pdf(answer, size=size_of(chosen, bench)))
+    )

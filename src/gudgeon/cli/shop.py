@@ -123,6 +123,7 @@ def show_back(answer: IncomingCheck) -> None:
         )
     print()
     say(answer.basis)
+    print("On paper: gudgeon print shop-back" + ("" if answer.kind == "head" else f" --part {answer.kind}"))
     closing(answer.heading)
 
 

@@ -71,6 +71,7 @@ _PAPER = {
     "buy": ("Print the shopping list", "/paper/buy.pdf"),
     "estimate": ("Print the estimate", "/paper/estimate.pdf"),
     "shop-order": ("Print the shop order", "/paper/shop-order.pdf"),
+    "shop-back": ("Print what came back", "/paper/shop-back.pdf"),
 }
 
 

@@ -8,10 +8,12 @@ from gudgeon.bench.pull_list import card, loosening_card
 from gudgeon.bench.ready import ready
 from gudgeon.bench.shims.shims import shims
 from gudgeon.bench.shop.order import shop_order
+from gudgeon.bench.shop.return_sheet import return_sheet
 from gudgeon.paper.card import card_pdf
 from gudgeon.paper.estimate import estimate_pdf
 from gudgeon.paper.order import order_pdf
 from gudgeon.paper.shims import shims_pdf
+from gudgeon.paper.shop_back import shop_back_pdf
 from gudgeon.paper.shopping import shopping_pdf
 from gudgeon.paper.why_not import why_not_pdf
 from gudgeon.web.buy_page import delays_nothing
@@ -69,6 +71,15 @@ def order_on_paper(desk: Desk, asked: Asked) -> Response:
     return as_file(made, answer.heading, f"shop-order-{answer.kind}")
 
 
+def back_on_paper(desk: Desk, asked: Asked) -> Response:
+    """What came back from the shop as a PDF, `?part=head` or `block`, `size=a4` or `letter`."""
+    with desk.bench() as bench:
+        answer = return_sheet(bench, part=part_of(asked))
+        size = size_of(asked, bench)
+    made = shop_back_pdf(answer, size=size)
+    return as_file(made, answer.heading, f"shop-back-{answer.check.kind}")
+
+
 def estimate_on_paper(desk: Desk, asked: Asked) -> Response:
     """The estimate for the owner as a PDF, `?closing=yes` for the closing account, `size=a4` or `letter`."""
     with desk.bench() as bench:
@@ -82,6 +93,7 @@ ADDRESSES = (
     Address("/paper/card/{joint}.pdf", card_on_paper),
     Address("/paper/why-not.pdf", why_not_on_paper),
     Address("/paper/shop-order.pdf", order_on_paper),
+    Address("/paper/shop-back.pdf", back_on_paper),
     Address("/paper/shims.pdf", shims_on_paper),
     Address("/paper/buy.pdf", shopping_on_paper),
     Address("/paper/estimate.pdf", estimate_on_paper),

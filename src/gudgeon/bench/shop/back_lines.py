@@ -35,11 +35,12 @@ class Check:
 
 @dataclass(frozen=True, slots=True)
 class NotBack:
-    """A figure that is not in the book as left: what, the command that keeps it, and why it is missing."""
+    """A figure that is not in the book as left: what, the command that keeps it, why it is missing, what limits it."""
 
     what: str
     command: str
     why: str
+    asked: str = ""
 
 
 def of_the_head(bench: Bench, part: PartKind) -> Iterator[Check | NotBack]:
@@ -102,7 +103,12 @@ def _limited(bench: Bench, key: str) -> Iterator[Check | NotBack]:
     read = measured_in(bench, key, condition=AS_LEFT)
     scan = scanned_in(bench, key, condition=AS_LEFT)
     if not read and scan is None:
-        yield NotBack(f"{item.name} as left", f"gudgeon record reading {key}", "not read since it came back")
+        yield NotBack(
+            f"{item.name} as left",
+            f"gudgeon record reading {key}",
+            "not read since it came back",
+            limit_words(bench, key),
+        )
         return
     found = [one for _, one in findings(bench, key, readings=read)]
     worst = min((one.verdict for one in found), key=WORST.index, default="no limit given")
@@ -140,7 +146,7 @@ def _roughness(bench: Bench, part: PartKind) -> Iterator[Check | NotBack]:
     if key is None:
         yield NotBack(
             "roughness Ra of the face", "",
-            "the sheet has no place for it; ask the shop for its figure, and keep it with what was found",
+            "the sheet has no place for it; ask the shop for its figure, and keep it with what was found", asked,
         )  # fmt: skip
         return
     item, read = bench.sheet.characteristics[key], measured_in(bench, key, condition=AS_LEFT)

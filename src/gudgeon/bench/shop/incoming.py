@@ -126,12 +126,7 @@ def _taken_line(
 ) -> tuple[Check | None, list[NotBack]]:
     """How much came off against the most that was ordered."""
     most = most_of(order)
-    said = (order.most_off or "") if order is not None else ""
-    asked = (
-        f"at most {said.removeprefix('max').removeprefix('at most').strip()}"
-        if said
-        else "no most was ordered"
-    )
+    asked = f"at most {mm_as_read(most)}" if most is not None else "no most was ordered"
     lacking = []
     if cut is None or cut.value is None:
         how = f"gudgeon record reading {key}" if key is not None else ""
