@@ -21,7 +21,7 @@ LINK = re.compile(r'<a\b[^>]*\bhref="(/[^"#]*)')
 NO_PAGE = re.compile(
     r"^/(?:static|paper|sheet/photo|photo|under-way)/|\.(?:svg|pdf|png|jpg|crt|ics)$|^/(?:api|pair)\b"
 )
-MANY = re.compile(r"^/(sums|good|set|sheet|strike|record|begin|done|photos)\b(?:/[^/]+)?(/.*)?")
+MANY = re.compile(r"^/(label|sums|good|set|sheet|strike|record|begin|done|photos)\b(?:/[^/]+)?(/.*)?")
 """Pages of one kind, and what is asked of one of them: a few stand for all, as they are made by one template."""
 OF_A_KIND = 6
 PATIENCE_S = 60.0
