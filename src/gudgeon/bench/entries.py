@@ -121,7 +121,8 @@ def _named(
         named["timer"] = bench.state.timers[body["timer"]].name
     if kind == "accepted":
         key, _, place = str(body["what"]).partition(" ")
-        named["what"] = ", ".join(filter(None, [_item_name(bench, key), place]))
+        if key in bench.sheet.characteristics or key in bench.sheet.joints:
+            named["what"] = ", ".join(filter(None, [_item_name(bench, key), place]))
     return named
 
 

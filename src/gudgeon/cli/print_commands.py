@@ -3,6 +3,7 @@
 import argparse
 
 from gudgeon.bench.recordable_inputs import MILESTONES
+from gudgeon.cli.closed_book import add_closed_book
 from gudgeon.cli.engine_commands import Commands, add_command
 from gudgeon.cli.template_commands import add_template, add_tracing
 from gudgeon.cli.label_commands import add_labels
@@ -42,6 +43,7 @@ def add_printing(commands: Commands, common: argparse.ArgumentParser) -> None:
     add_template(kinds, common, paper)
     add_tracing(commands, common)
     _bench_set(kinds, common, paper)
+    add_closed_book(kinds, common, paper)
     add_command(
         kinds,
         "shims",

@@ -51,3 +51,14 @@ class SizeUnknown(InputError):
 
     def __init__(self, size: str, *, known: Iterable[str]) -> None:
         super().__init__(f"`{size}` is no size of paper here. Known: {', '.join(known)}.")
+
+
+class PhotosTooLarge(InputError):
+    """More photos than one print of the book can hold."""
+
+    def __init__(self, photos: int, size: int, *, most: int) -> None:
+        super().__init__(
+            f"Nothing was printed: its {photos} photos would have {size / 1e6:.0f} MB as they are printed, the limit "
+            f"of this program is {most / 1e6:.0f} MB. Print the book without photos (--without-photos); they "
+            "stay in the archive."
+        )

@@ -16,11 +16,15 @@ def size_of(asked: Asked, bench: Bench) -> str:
     return asked.query.get("size") or bench.kit.paper or USUAL_SIZE
 
 
+def saved_name(heading: Heading, what: str) -> str:
+    """The name that a print is saved under: the build, and what it is."""
+    return re.sub(r"[^A-Za-z0-9_-]+", "-", f"{heading.build}-{what}").strip("-") + ".pdf"
+
+
 def as_file(made: bytes, heading: Heading, what: str) -> Response:
     """A file to be saved, under a name that every header and file system takes."""
-    name = re.sub(r"[^A-Za-z0-9_-]+", "-", f"{heading.build}-{what}").strip("-")
     return Response(
         made,
         media_type="application/pdf",
-        headers={"Content-Disposition": f'attachment; filename="{name}.pdf"'},
+        headers={"Content-Disposition": f'attachment; filename="{saved_name(heading, what)}"'},
     )

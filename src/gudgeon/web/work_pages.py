@@ -9,11 +9,14 @@ from gudgeon.bench.context import clock
 from gudgeon.bench.copies import back_up
 from gudgeon.bench.errors import Unknown
 from gudgeon.bench.verifying import verified
+from gudgeon.book.address import photos_folder
 from gudgeon.book.tell import Tell
 from gudgeon.errors import GudgeonError
 from gudgeon.web.desk import Address, Asked, Desk, go
+from gudgeon.web.paper_files import saved_name, size_of
 from gudgeon.web.work import Result, Work
 
+MEDIA = {".zip": "application/zip", ".pdf": "application/pdf"}
 Do = Callable[[Path, Tell], Result]
 
 
@@ -36,6 +39,25 @@ def make_archive(desk: Desk, asked: Asked) -> Response:
         return Result(copied, Path(copied.file))
 
     return _begin(desk, asked, "An archive of the book", "archive", do)
+
+
+def print_book(desk: Desk, asked: Asked) -> Response:
+    """Begin the print of the whole book, `size` `a4` or `letter`, `photos` `no` without them; its page says how far."""
+    size, with_photos = asked.form.get("size", ""), asked.form.get("photos") != "no"
+
+    def do(folder: Path, tell: Tell) -> Result:
+        from gudgeon.bench.closed.ask import closed_book
+        from gudgeon.paper.closed import closed_pdf
+
+        with desk.bench() as bench:
+            answer = closed_book(bench, tell=tell)
+            chosen, photos = size or size_of(asked, bench), photos_folder(bench.book)
+        made = closed_pdf(answer, size=chosen, folder=photos, with_photos=with_photos, tell=tell)
+        file = folder / saved_name(answer.heading, "book")
+        file.write_bytes(made)
+        return Result(answer, file)
+
+    return _begin(desk, asked, "The book on paper", "print", do)
 
 
 def verify(desk: Desk, asked: Asked) -> Response:
@@ -88,7 +110,7 @@ def fetch(desk: Desk, asked: Asked) -> Response:
     file = work.result.file
     if file is None or not file.exists():
         raise Unknown("file of a work", work.title, ())
-    return FileResponse(file, filename=file.name, media_type="application/zip")
+    return FileResponse(file, filename=file.name, media_type=MEDIA[file.suffix])
 
 
 def _work(desk: Desk, asked: Asked) -> Work:
@@ -107,6 +129,7 @@ def _size(work: Work) -> str:
 ADDRESSES = (
     Address("/book", whole_book),
     Address("/book/archive", make_archive, methods=("POST",)),
+    Address("/book/paper", print_book, methods=("POST",)),
     Address("/book/check", verify, methods=("POST",)),
     Address("/under-way/{work}", how_far),
     Address("/under-way/{work}/stop", stop, methods=("POST",)),

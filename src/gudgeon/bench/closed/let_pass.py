@@ -1,0 +1,47 @@
+"""What is outside its limit, was done against a gate, or is open, and who answers for it."""
+
+from gudgeon.bench.closed.model import Row, Section
+from gudgeon.bench.closed.told import Told, hour, table
+from gudgeon.bench.ready import Readiness
+
+KINDS = ("accepted", "override", "inspected")
+
+
+def let_pass(told: Told, before: Readiness) -> Section:
+    """Every acceptance and override with its name and reason, those that lapsed, and acts against a gate."""
+    bench = told.bench
+    rows = (
+        Row(
+            (
+                f"{one.act[0].upper()}{one.act[1:]}",
+                one.why,
+                f"{hour(one.time)}, {one.who}",
+                f"inspected by {one.inspected_by}: {one.found}"
+                if one.found
+                else f"let pass by {one.passed_by}"
+                if one.passed_by
+                else "NOT INSPECTED",
+            ),
+            (one.order,),
+            "" if one.found else "outside",
+        )
+        for one in bench.state.breaches
+    )
+    kept = [one for one in told.of("part-disposition") if one.body["decision"] == "accept"]
+    sections = (
+        *told.listed("Accepted and overridden, as it was said", told.of(*KINDS)),
+        *told.listed("Parts accepted as they are", kept),
+        *table("Done against a gate", ("What was done", "Although", "When, who", "What became of it"), rows),
+        *told.listed("Struck entries are struck by", told.of("strike")),
+    )
+    said = [f"Stands today: {one}." for one in before.accepted]
+    said += [f"Stands no more: {one}." for one in before.earlier]
+    return Section(
+        "accepted",
+        "Accepted outside limit, and by whom",
+        said=tuple(said),
+        tables=sections,
+        missing=()
+        if said or sections
+        else ("Nothing was accepted outside a limit, and no gate was overridden.",),
+    )
