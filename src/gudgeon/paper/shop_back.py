@@ -1,9 +1,9 @@
-"""What came back from the shop on paper: against what was ordered, with room for the figures of the shop and his own."""
+"""What came back from the shop on paper: against the order, with room for the figures of the shop and his own."""
 
 import re
 from typing import Any
 
-from gudgeon.bench.shop.return_sheet import AWAY, BACK, ReturnSheet
+from gudgeon.bench.shop.return_sheet import AWAY, BACK, NO_ORDER, ReturnSheet
 from gudgeon.paper.press import press
 from gudgeon.paper.words import page_words, without_commands
 
@@ -11,7 +11,10 @@ _TYPED = re.compile(r"(?: When it is back)?: gudgeon [^…]*(?:…|$)")
 _IN_THE_SHEET = re.compile(r" \((?:[a-z_]+: )+[a-z_]+\)")
 """Where a figure stands in the file of the sheet, which nobody has open beside the paper."""
 
-STATES = {BACK: "Back from the shop.", AWAY: "Not back yet: to be filled in when it is."}
+NOT_THERE = {
+    AWAY: "Not back yet: to be filled in when it is.",
+    NO_ORDER: "No order for it is in the book: to be filled in all the same.",
+}
 
 
 def shop_back_pdf(answer: ReturnSheet, *, size: str) -> bytes:
@@ -26,8 +29,7 @@ def shop_back_data(answer: ReturnSheet) -> dict[str, Any]:
     return {
         "page": page_words(answer.heading, about=title),
         "title": title,
-        "question": check.heading.question,
-        "state": STATES.get(answer.state, "No order for it is in the book."),
+        "state": NOT_THERE.get(answer.state, answer.heading.question),
         "shop": check.shop,
         "out": answer.out,
         "promised": answer.promised,

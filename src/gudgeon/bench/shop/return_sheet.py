@@ -92,10 +92,7 @@ def return_sheet(bench: Bench, *, part: PartKind = "head") -> ReturnSheet:
         state=state,
         out=when(datetime.fromisoformat(order.out)) if order is not None else "",
         promised=_promised(bench, part),
-        rows=(
-            *(_checked(one, let_be=bool(check.accepted)) for one in check.lines),
-            *map(_unread, check.not_back),
-        ),
+        rows=tuple(_rows(check)),
         figures=tuple(_figures(bench, check, part)),
     )
 
@@ -108,16 +105,32 @@ def _promised(bench: Bench, part: PartKind) -> str:
     return ""
 
 
-def _checked(one: Check, *, let_be: bool) -> ReturnRow:
+def _rows(check: IncomingCheck) -> Iterator[ReturnRow]:
+    """What was read, then what was not; a figure that is not there for one and the same reason is told once."""
+    unread = {one.why: one for one in check.not_back}
+    for line in check.lines:
+        yield _checked(line, lacks=unread.get(line.follows), let_be=bool(check.accepted))
+    told = {one.follows for one in check.lines}
+    yield from (_unread(one) for one in check.not_back if one.why not in told)
+
+
+def _checked(one: Check, *, lacks: NotBack | None, let_be: bool) -> ReturnRow:
     to_do = next((words for verdict, words in _TO_DO if one.verdict.startswith(verdict)), "")
     if one.verdict == MORE and let_be:
-        to_do = "somebody let it be, see below"
+        to_do = "somebody let it be, by name: see above"
+    if lacks is not None:
+        to_do = _to_get(lacks)
     return ReturnRow(one.what, one.asked, one.got, one.verdict, one.follows, to_do, one.source)
 
 
 def _unread(one: NotBack) -> ReturnRow:
-    to_do = dict(_TO_DO)[NOT_MEASURED] if one.command else "have it from the shop in figures, on paper"
-    return ReturnRow(one.what[0].upper() + one.what[1:], one.asked, "", NOT_MEASURED, one.why, to_do, "")
+    why = one.why if one.command and not one.why.startswith("not read") else ""
+    return ReturnRow(one.what[0].upper() + one.what[1:], one.asked, "", NOT_MEASURED, why, _to_get(one), "")
+
+
+def _to_get(one: NotBack) -> str:
+    """How a figure is got that is not there; one for which the sheet has no place comes from the shop."""
+    return dict(_TO_DO)[NOT_MEASURED] if one.command else "have it from the shop in figures, on paper"
 
 
 def _figures(bench: Bench, check: IncomingCheck, part: PartKind) -> Iterator[ReturnFigure]:
