@@ -9,7 +9,8 @@ from pathlib import Path
 import pytest
 
 
-def _program(name: str) -> str:
+def program(name: str) -> str:
+    """Where a program that reads a PDF back is; a test that needs it is skipped where it is missing."""
     found = shutil.which(name)
     if found is None:
         pytest.skip(f"The program {name}, which reads a PDF back, is not installed here.")
@@ -19,7 +20,7 @@ def _program(name: str) -> str:
 def pages(pdf: bytes) -> list[str]:
     """The words of each page in the order in which they were set."""
     done = subprocess.run(
-        [_program("pdftotext"), "-raw", "-enc", "UTF-8", "-", "-"], input=pdf, capture_output=True, check=True
+        [program("pdftotext"), "-raw", "-enc", "UTF-8", "-", "-"], input=pdf, capture_output=True, check=True
     )
     return done.stdout.decode("utf-8").split("\f")[:-1]
 
@@ -70,7 +71,7 @@ def fonts(pdf: bytes, folder: Path) -> set[str]:
     file = folder / "fonts.pdf"
     file.write_bytes(pdf)
     done = subprocess.run(
-        [_program("pdffonts"), str(file)], capture_output=True, check=True, encoding="utf-8"
+        [program("pdffonts"), str(file)], capture_output=True, check=True, encoding="utf-8"
     )
     rows = [line.split() for line in done.stdout.splitlines()[2:]]
     assert all("yes" in row for row in rows), "a font that is not in the file"
@@ -83,7 +84,7 @@ def least_white_mm(pdf: bytes, folder: Path) -> float:
     file = folder / "white.pdf"
     file.write_bytes(pdf)
     subprocess.run(
-        [_program("pdftoppm"), "-gray", "-r", str(dpi), str(file), str(folder / "white")], check=True
+        [program("pdftoppm"), "-gray", "-r", str(dpi), str(file), str(folder / "white")], check=True
     )
     for picture in folder.glob("white*.pgm"):
         head, _, pixels = picture.read_bytes().partition(b"\n255\n")
