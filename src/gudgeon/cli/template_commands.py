@@ -69,7 +69,7 @@ def add_tracing(commands: Commands, common: argparse.ArgumentParser) -> None:
         type=float,
         default=None,
         metavar="PIXELS",
-        help="how far a point may be missed (else a thousandth of the longer side)",
+        help="how far a point may be missed (else a two-thousandth of the longer side)",
     )
     trace.add_argument(
         "--out", metavar="FILE.yaml", default=None, help="the file to write (else it is only shown)"

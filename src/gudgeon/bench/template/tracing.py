@@ -25,7 +25,7 @@ from gudgeon.sheet.joints import Joint
 USEFUL_MM, MOST_MM = 1.0, 3.0
 """How far off a place may be to be of use, and at most: common practice, no source. The play of a bolt of 6 to 12 mm in
 its hole is 0.6 to 1.5 mm (ISO 273:1979, medium)."""
-PICKED_SHARE = 1000
+PICKED_SHARE = 2000
 """So fine a part of its longer side a photo is pointed at, as standard uncertainty: common practice, no source."""
 RULER_MM = 0.29
 """Of a distance read to the nearest millimeter: half a millimeter to either side, over the root of three
@@ -156,6 +156,8 @@ def traced(bench: Bench, photo: PhotoSize, said: TraceSaid) -> TraceAnswer:
 
 def _remarks(joint: Joint, said: TraceSaid, found: Tracing) -> Iterator[str]:
     coarse = [f"{one.name} (± {one.off_mm:.1f} mm)" for one in found.places if one.off_mm > USEFUL_MM]
+    if len(coarse) == len(found.places) > 1:
+        coarse = [f"all of them (up to ± {max(one.off_mm for one in found.places):.1f} mm)"]
     if coarse:
         yield (
             f"Too coarse for a bolt to find its hole, off by more than {USEFUL_MM:g} mm: {', '.join(coarse)}. Point "

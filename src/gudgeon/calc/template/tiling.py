@@ -13,6 +13,7 @@ MARK_MM = 4.0
 CLEAR_MM = 1.5
 """Least white between a hole and the edge of a page, or a register mark."""
 _SHIFTS = 12
+_STEPS = 24
 
 
 @dataclass(frozen=True, slots=True)
@@ -203,26 +204,30 @@ def _two_spots(
     high = (min(one.right_mm, other.right_mm), min(one.top_mm, other.top_mm))
     reach = MARK_MM + CLEAR_MM
     grids = [
-        [start + share / 40 * (end - start) for share in range(41)]
+        [start + share / _STEPS * (end - start) for share in range(_STEPS + 1)]
         for start, end in ((low[0] + reach, high[0] - reach), (low[1] + reach, high[1] - reach))
     ]
-    free = [
-        (x, y)
-        for x in grids[0]
-        for y in grids[1]
-        if all(dist((x, y), (hole.x_mm, hole.y_mm)) > hole.radius_mm + reach for hole in holes)
-        and all(dist((x, y), spot) > 4 * MARK_MM for spot in placed)
-    ]
-    clear = [spot for spot in free if not any(third.touches(Hole(*spot, reach)) for third in others)]
-    free = clear or free
     middle = [(start + end) / 2 for start, end in zip(low, high, strict=True)]
     along = 1 if one.column != other.column else 0
 
     def value(spot: tuple[float, float]) -> float:
         return abs(spot[along] - middle[along]) - 0.5 * abs(spot[1 - along] - middle[1 - along])
 
-    ends = [[spot for spot in free if (spot[along] > middle[along]) == upper] for upper in (False, True)]
-    return [max(spots, key=value) for spots in ends if spots]
+    def free(spot: tuple[float, float]) -> bool:
+        return all(dist(spot, (hole.x_mm, hole.y_mm)) > hole.radius_mm + reach for hole in holes) and all(
+            dist(spot, mark) > 4 * MARK_MM for mark in placed
+        )
+
+    def clear(spot: tuple[float, float]) -> bool:
+        return not any(third.touches(Hole(*spot, reach)) for third in others)
+
+    best = sorted(((x, y) for x in grids[0] for y in grids[1]), key=value, reverse=True)
+    found = []
+    for upper in (False, True):
+        end = [spot for spot in best if (spot[along] > middle[along]) == upper]
+        spot = next(filter(lambda one: clear(one) and free(one), end), None) or next(filter(free, end), None)
+        found += [spot] if spot is not None else []
+    return found
 
 
 def _letter(number: int) -> str:
