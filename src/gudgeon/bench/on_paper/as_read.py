@@ -12,6 +12,8 @@ from gudgeon.bench.measured import CANNOT, Measured, measured_in
 from gudgeon.bench.worked_out import worked_out
 from gudgeon.sheet.inspections import place_names, stretch_names
 
+ALWAYS = "replace always"
+"""The limit that needs no reading, and that none can meet."""
 GRAVEST = ("outside", "in doubt", "inside", "no limit given", "")
 
 
@@ -45,12 +47,17 @@ def readings_of(bench: Bench, key: str, *, condition: str) -> Readings:
             places[finding.place] = _graver(
                 places.get(finding.place), _as_read(bench, key, criterion, finding), finding.of
             )
-        elif criterion is not None and criterion.shape != "plain" and finding.place not in own:
+        elif criterion is not None and _of_several(criterion, finding, own):
             told = finding.verdict != NOT_MEASURED and (known or finding.verdict == "inside")
             rules[criterion.words, finding.place] = (
                 _as_read(bench, key, criterion, finding) if told else None
             )
     return Readings(places, rules)
+
+
+def _of_several(criterion: Criterion, finding: Finding, own: set[str]) -> bool:
+    """Whether it is no limit of one place: then it has a line to itself."""
+    return criterion.shape == ALWAYS or (criterion.shape != "plain" and finding.place not in own)
 
 
 def _known(bench: Bench, key: str, *, condition: str) -> dict[str, Measured]:

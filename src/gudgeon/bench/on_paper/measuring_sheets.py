@@ -10,7 +10,7 @@ from gudgeon.bench.judging.criteria import as_new, criteria
 from gudgeon.bench.judging.deciding import can_decide
 from gudgeon.bench.judging.gauges import suited_kinds
 from gudgeon.bench.network import job_of
-from gudgeon.bench.on_paper.as_read import AsRead, Readings, readings_of, rule_places
+from gudgeon.bench.on_paper.as_read import ALWAYS, AsRead, Readings, readings_of, rule_places
 from gudgeon.bench.on_paper.of_the_job import left_out_words, to_be_measured
 from gudgeon.kit.gauges import Gauge
 from gudgeon.quantity.format import first_system
@@ -139,7 +139,7 @@ def _places(bench: Bench, key: str, item: Characteristic, *, locked: bool = Fals
     """Every place to be read, in words; of what is worked out, what it is worked out for."""
     if item.computed:
         return rule_places(bench, key)
-    if all(one.shape == "replace always" for one in item.limits) and item.limits and not item.places:
+    if all(one.shape == ALWAYS for one in item.limits) and item.limits and not item.places:
         return ()
     return place_names(item) if locked else (*place_names(item), *stretch_names(item))
 
