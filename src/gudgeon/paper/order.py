@@ -4,9 +4,9 @@ from collections.abc import Sequence
 from typing import Any
 
 from gudgeon.bench.shop.found import NOT_READ, FoundLine
-from gudgeon.bench.shop.order import ShopOrder
+from gudgeon.bench.shop.order import NO_STAYS, NO_STAYS_BLOCK, ShopOrder
 from gudgeon.paper.press import press
-from gudgeon.paper.words import page_words, without_commands
+from gudgeon.paper.words import page_words, plain, without_commands
 
 
 def order_pdf(order: ShopOrder, *, size: str) -> bytes:
@@ -37,9 +37,10 @@ def order_data(order: ShopOrder) -> dict[str, Any]:
         "heights": _found(order.heights),
         "heights_limit": order.heights_limit,
         "tunnel": [without_commands(text) for text in order.straighten.tunnel] if order.straighten else [],
-        "datum": order.datum,
+        "datum": plain(order.datum),
         "datum_source": order.datum_source,
-        "stays": list(order.stays),
+        "stays": [plain(text) for text in order.stays],
+        "stays_unsaid": order.stays in ((NO_STAYS,), (NO_STAYS_BLOCK,)),
         "finish": {
             "asked": order.finish.asked,
             "source": order.finish.source,
@@ -53,7 +54,9 @@ def order_data(order: ShopOrder) -> dict[str, Any]:
         },
         "never": [[one.words, one.basis] for one in order.never],
         "back": [_figure(order, one.what, one.places, one.how) for one in order.send_back],
-        "missing": [without_commands(text) for text in order.missing],
+        "missing": [
+            plain(text) for text in order.missing if text not in (order.room.most_why, order.room.least_why)
+        ],
     }
 
 

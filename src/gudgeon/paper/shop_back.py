@@ -1,15 +1,10 @@
 """What came back from the shop on paper: against the order, with room for the figures of the shop and his own."""
 
-import re
 from typing import Any
 
 from gudgeon.bench.shop.return_sheet import AWAY, BACK, NO_ORDER, ReturnSheet
 from gudgeon.paper.press import press
-from gudgeon.paper.words import page_words, without_commands
-
-_TYPED = re.compile(r"(?: When it is back)?: gudgeon [^…]*(?:…|$)")
-_IN_THE_SHEET = re.compile(r" \((?:[a-z_]+: )+[a-z_]+\)")
-"""Where a figure stands in the file of the sheet, which nobody has open beside the paper."""
+from gudgeon.paper.words import page_words, plain
 
 NOT_THERE = {
     AWAY: "Not back yet: to be filled in when it is.",
@@ -66,8 +61,3 @@ def shop_back_data(answer: ReturnSheet) -> dict[str, Any]:
         "accepted": list(check.accepted),
         "basis": check.basis,
     }
-
-
-def plain(text: str) -> str:
-    """A text without what would be typed, and without places of a file."""
-    return _IN_THE_SHEET.sub("", _TYPED.sub("", without_commands(text))).strip()

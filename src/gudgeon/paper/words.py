@@ -19,6 +19,8 @@ LINE = 104
 _MONTHS = ("January", "February", "March", "April", "May", "June",
            "July", "August", "September", "October", "November", "December")  # fmt: skip
 _COMMAND = re.compile(r"\s*\(gudgeon [^()]*\)")
+_TYPED = re.compile(r"(?: When it is back)?: gudgeon [^…]*(?:…|$)")
+_IN_THE_SHEET = re.compile(r" \((?:[a-z_]+: )+[a-z_]+\)")
 
 
 def page_words(heading: Heading, *, about: str) -> dict[str, Any]:
@@ -73,3 +75,8 @@ def _printable(text: str) -> str:
 def without_commands(text: str) -> str:
     """Paper is read away from a terminal: what would be typed there is left out."""
     return _COMMAND.sub("", text)
+
+
+def plain(text: str) -> str:
+    """A text without what would be typed, and without places in the file of the sheet: `(head: datum)`."""
+    return _IN_THE_SHEET.sub("", _TYPED.sub("", without_commands(text))).strip()

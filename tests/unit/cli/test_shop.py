@@ -85,14 +85,17 @@ def test_on_paper(
     monkeypatch.chdir(tmp_path)
     assert main(["print", "shop-order", "--book", str(job.book)]) == 0
     assert main(["print", "shop-order", "--part", "block", "--size", "letter", "--book", str(job.book)]) == 0
+    assert main(["print", "shop-back", "--book", str(job.book)]) == 0
     assert sorted(one.name for one in tmp_path.glob("*.pdf")) == [
-        "mine-shop-order-block.pdf", "mine-shop-order-head.pdf",
+        "mine-shop-back-head.pdf", "mine-shop-order-block.pdf", "mine-shop-order-head.pdf",
     ]  # fmt: skip
     assert "Written: mine-shop-order-head.pdf" in capsys.readouterr().out
 
 
 @pytest.mark.parametrize(
-    "what", [["cut", "--order"], ["cut", "--back"], ["print", "shop-order"]], ids=" ".join
+    "what",
+    [["cut", "--order"], ["cut", "--back"], ["print", "shop-order"], ["print", "shop-back"]],
+    ids=" ".join,
 )
 def test_figures_are_locked_until_the_code_is_read(
     tmp_path: Path, capsys: pytest.CaptureFixture[str], what: list[str]

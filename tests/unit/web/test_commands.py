@@ -16,6 +16,7 @@ from gudgeon.web.commands import Piece, command_link, pieces
         ("gudgeon print shims", "Print the shims", "/paper/shims.pdf"),
         ("gudgeon print shop-order", "Print the shop order", "/paper/shop-order.pdf"),
         ("gudgeon print shop-order --part block", "Print the shop order", "/paper/shop-order.pdf?part=block"),
+        ("gudgeon print shop-back", "Print what came back", "/paper/shop-back.pdf"),
         ("gudgeon fits", "What fits where?", "/fits"),
         ("gudgeon plan", "When will it run?", "/when"),
         ("gudgeon running", "Does it run right?", "/running"),

@@ -98,3 +98,12 @@ def test_the_order_on_paper(pages: TestClient, size: str) -> None:
     assert answer.headers["content-type"] == "application/pdf"
     assert answer.headers["content-disposition"] == 'attachment; filename="mine-shop-order-head.pdf"'
     assert answer.content.startswith(b"%PDF-")
+
+
+@pytest.mark.parametrize(("part", "asked"), [("head", {}), ("block", {"part": "block", "size": "letter"})])
+def test_what_came_back_on_paper(pages: TestClient, part: str, asked: dict[str, str]) -> None:
+    answer = pages.get("/paper/shop-back.pdf", params=asked)
+    assert answer.headers["content-disposition"] == f'attachment; filename="mine-shop-back-{part}.pdf"'
+    assert answer.content.startswith(b"%PDF-")
+    page = shown(pages, f"/cut/back?part={part}")
+    assert f'href="/paper/shop-back.pdf?part={part}&' in page

@@ -66,7 +66,7 @@ def _straighten(due: Straighten | None) -> tuple[Step, ...]:
 
 def _cut(room: Room, *, straightened: bool) -> tuple[Step, ...]:
     why = _joined(room.least_why, "once it is straight it takes less" if straightened else "", room.most_why)
-    basis = _joined(*dict.fromkeys([room.least_source, room.most_source]))
+    basis = "; ".join(dict.fromkeys(filter(None, [room.least_source, room.most_source])))
     if room.verdict == "nothing to take off":
         most = f". If something has to come off all the same: at most {room.most} in all" if room.most else ""
         what = f"Cut nothing off before we have talked: by its flatness the face may stay as it is{most}"
@@ -85,7 +85,9 @@ def _cut(room: Room, *, straightened: bool) -> tuple[Step, ...]:
 
 
 def _joined(*texts: str) -> str:
-    return "; ".join(text for text in texts if text)
+    """Texts as one sentence: what begins one by itself goes on in it."""
+    first, *rest = [text for text in texts if text] or [""]
+    return "; ".join((first, *(text[0].lower() + text[1:] for text in rest)))
 
 
 def never(room: Room, *, caps: bool, head: bool) -> tuple[Telling, ...]:

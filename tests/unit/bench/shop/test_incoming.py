@@ -35,7 +35,7 @@ def line(found: IncomingCheck, what: str) -> Check:
 
 
 def test_more_than_ordered_is_said_and_worked_out(tmp_path: Path) -> None:
-    # HAND: 100.000 − 99.860 = 0.14, 0.04 more than 0.10; 0.14 / 25.4 = 0.0055, 0.04 / 25.4 = 0.0016.
+    # HAND: 100.000 − 99.860 = 0.14, 0.04 more than 0.10; over 25.4: 0.14 is 0.0055 in, 0.04 is 0.0016, 0.10 is 0.0039.
     # The chamber of 45 cm³ loses 5 000 mm² × 0.14 mm = 0.7: 44.3 + 5 of the gasket = 49.3; 1 + 450 / 49.3 = 10.13
     # (10 before). Squish 1.0 + (0.5 − 0.14) = 1.36.
     found = returned(sent(tmp_path), *["99.860"] * 4)
@@ -43,7 +43,7 @@ def test_more_than_ordered_is_said_and_worked_out(tmp_path: Path) -> None:
     assert found.plain[1].startswith("Compression ratio: now 10.13")
     assert found.plain[2].startswith("Squish: now 1.36")
     off = line(found, "Taken off")
-    assert (off.asked, off.verdict) == ("at most 0.10 mm", "more than ordered")
+    assert (off.asked, off.verdict) == ("at most 0.10 mm (0.0039 in)", "more than ordered")
     assert off.follows == "0.04 mm (0.0016 in) more than ordered; all that follows is by what came off"
     assert (found.shop, found.ordered, found.said, found.standing) == ("mill", ORDERED, "cut", "")
 
