@@ -1,6 +1,7 @@
 """The pulls of one stage of a joint as one step: figure, source, tool, and what every bolt said."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from gudgeon.bench.context import Bench
 from gudgeon.bench.pattern import Pattern, pattern
@@ -107,6 +108,7 @@ def joint_state(bench: Bench, key: str) -> str:
     joint = bench.sheet.joints[key]
     loose = key in {item.joint for item in bench.state.provisional.values()}
     found = progress(joint, bench.state.joints.get(key))
+    found = replace(found, disturbed="opened again" if found.disturbed else "")  # why stands in words of his
     return f"{joint.name}: {state_words(joint, found, provisional=loose)}"
 
 
