@@ -97,7 +97,7 @@ def _label(
         "box": _mm(_on(place, _whole(answer.sheet))),
         "number": label.number,
         "what": label.what,
-        "where": f"{label.where[:1].upper()}{label.where[1:]}",
+        "where": _where(label),
         "small": _small(label),
         "signs": spaced(label.code),
         "picture": _picture(label.code),
@@ -114,6 +114,12 @@ def _label(
             for half, made_of in zip(halves, arrangements, strict=True)
         ],
     }
+
+
+def _where(label: Label) -> str:
+    if label.where.startswith("place "):
+        return f"Goes to {label.where}"
+    return f"{label.where[:1].upper()}{label.where[1:]}"
 
 
 def _small(label: Label) -> str:

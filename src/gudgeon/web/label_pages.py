@@ -85,9 +85,10 @@ def labels_on_paper(desk: Desk, asked: Asked) -> Response:
     with desk.bench() as bench:
         try:
             answer = _asked_for(asked, bench)
+            made = labels_pdf(answer)
         except InputError as error:
             return _form(desk, asked, bench, error=error)
-    return as_file(labels_pdf(answer), answer.heading, "labels")
+    return as_file(made, answer.heading, "labels")
 
 
 def _asked_for(asked: Asked, bench: Bench) -> Labels:

@@ -149,7 +149,7 @@ def _of_entry(bench: Bench, family: str, key: str, *, code: str, known: _Known) 
 def _goes(place: str, bag: str, count: int) -> str:
     """Where it goes, as far as the book knows, how many there are, and the bag they lie in."""
     many = f"{count} in all" if count > 1 else ""
-    goes = f"goes to place {place}" if place else ""
+    goes = f"place {place}" if place else ""
     return ", ".join(filter(None, (goes, many, f"bag {bag}" if bag else "")))
 
 

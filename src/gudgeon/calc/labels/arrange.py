@@ -9,7 +9,7 @@ from gudgeon.calc.labels.errors import FlagTooShort, LabelTooSmall
 from gudgeon.calc.labels.sheet import Box
 
 LEAST_LABEL_MM = (15.0, 8.0)
-LEAST_HALF_MM = 12.0
+LEAST_HALF_MM = 15.0
 LEAST_SQUARE_MM, MOST_SQUARE_MM = 0.4, 0.7
 """Below, a phone may not part two squares of a code; above, it is only larger. COMMON PRACTICE, no source."""
 ALLOWANCE_MM = 2.0
@@ -130,7 +130,7 @@ def flag(*, width_mm: float, height_mm: float, wire_mm: float, allowance_mm: flo
         halves, each with its turn, and the strip [mm]
 
     Valid for:
-        halves of 12 mm or more
+        halves of 15 mm or more
 
     Source:
         HAND: the circumference of a circle
