@@ -167,7 +167,6 @@ def _overview(answer: Template, laid: Laid) -> dict[str, Any]:
                 "at": spot(one.left_mm, one.top_mm),
                 "width": round((one.right_mm - one.left_mm) * scale, 3),
                 "height": round((one.top_mm - one.bottom_mm) * scale, 3),
-                "corner": _corner(one, laid),
                 "name": str(number),
             }
             for number, one in enumerate(laid.windows, 1)
@@ -183,13 +182,6 @@ def _overview(answer: Template, laid: Laid) -> dict[str, Any]:
         ],
         "alt": f"{len(answer.holes)} holes on {len(laid.windows)} sheets, {laid.columns} across and {laid.rows} down.",
     }  # fmt: skip
-
-
-def _corner(window: Window, laid: Laid) -> str:
-    """In which of its corners no other sheet lies, for its number."""
-    return ("left" if window.column < laid.columns / 2 else "right") + (
-        " top" if window.row < laid.rows / 2 else " bottom"
-    )
 
 
 def _sheet(answer: Template, laid: Laid, number: int) -> dict[str, Any]:
