@@ -7,6 +7,7 @@ from datetime import datetime
 from typing import Any
 
 from gudgeon.bench.answer import RULES, Heading
+from gudgeon.bench.sheet_figures import SECTIONS
 
 HEAD_DIGITS = 12
 """So many digits of the head of the chain match a print to its book; two books never share them by chance."""
@@ -19,8 +20,11 @@ LINE = 104
 _MONTHS = ("January", "February", "March", "April", "May", "June",
            "July", "August", "September", "October", "November", "December")  # fmt: skip
 _COMMAND = re.compile(r"\s*\(gudgeon [^()]*\)")
-_TYPED = re.compile(r"(?: When it is back)?: gudgeon [^…]*(?:…|$)")
-_IN_THE_SHEET = re.compile(r" \((?:[a-z_]+: )+[a-z_]+\)")
+_TYPED = re.compile(r"(?: When it is back)?: gudgeon [^…)]*(?:…|(?=\))|$)")
+_IN_THE_SHEET = re.compile(
+    rf"(?<=\()(?:{'|'.join(dict(SECTIONS))})(?:\.[a-z_.]+|(?:: [a-z_]+)+)(?:, line \d+ of the data sheet)?(?:, |(?=\)))"
+)
+_EMPTY = re.compile(r" \(\)")
 
 
 def page_words(heading: Heading, *, about: str) -> dict[str, Any]:
@@ -79,4 +83,4 @@ def without_commands(text: str) -> str:
 
 def plain(text: str) -> str:
     """A text without what would be typed, and without places in the file of the sheet: `(head: datum)`."""
-    return _IN_THE_SHEET.sub("", _TYPED.sub("", without_commands(text))).strip()
+    return _EMPTY.sub("", _IN_THE_SHEET.sub("", _TYPED.sub("", without_commands(text)))).strip()

@@ -172,4 +172,4 @@ def _tested(bench: Bench) -> Iterator[Check | NotBack]:
         if one.stands:
             yield Check("Test for cracks", "tested", one.value, "proved", "", "")
         else:
-            yield NotBack("test for cracks", "gudgeon record hold head_tested …", one.why_not)
+            yield NotBack("test for cracks", "gudgeon record hold head_tested …", one.why_not, "tested")

@@ -130,6 +130,8 @@ def _unread(one: NotBack) -> ReturnRow:
 
 def _to_get(one: NotBack) -> str:
     """How a figure is got that is not there; one for which the sheet has no place comes from the shop."""
+    if "record hold" in one.command:
+        return "have it tested, and have on paper how and what it showed"
     return dict(_TO_DO)[NOT_MEASURED] if one.command else "have it from the shop in figures, on paper"
 
 

@@ -1,0 +1,23 @@
+"""Texts made fit for paper: nothing to type, no place in a file that nobody has open beside it."""
+
+import pytest
+
+from gudgeon.paper.words import plain
+
+
+@pytest.mark.parametrize(
+    ("text", "printed"),
+    [
+        ("height as found (head.measured_as, line 55 of the data sheet, measure it: gudgeon record reading h)",
+         "height as found (measure it)"),
+        ("the sheet has no place for it (cylinder: measured_as: chamber_volume)", "the sheet has no place for it"),
+        ("the datum (head: datum): agree with the shop", "the datum: agree with the shop"),
+        ('No order is in the book: gudgeon record shop-out "Cylinder head"', "No order is in the book"),
+        ('It is at the mill. When it is back: gudgeon record shop-back head --found … 1 reading is older.',
+         "It is at the mill. 1 reading is older."),
+        ("wait until it is over (gudgeon now)", "wait until it is over"),
+        ("0.03 mm (manual p. 8), 0.05 mm (limit: 0.06 mm)", "0.03 mm (manual p. 8), 0.05 mm (limit: 0.06 mm)"),
+    ],
+)  # fmt: skip
+def test_what_is_printed_of_a_text(text: str, printed: str) -> None:
+    assert plain(text) == printed
