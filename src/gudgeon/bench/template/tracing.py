@@ -81,10 +81,13 @@ def photo_of(bench: Bench, said: str) -> PhotoSize:
     from gudgeon.book.pictures import clean_picture, read_picture_file
     from gudgeon.written.errors import FileMissing
 
-    number = int(said) if re.fullmatch(r"\d{1,7}", said, re.ASCII) else 0
-    entry = next((one for one in entries_of(bench) if one.kind == "photo" and one.number == number), None)
-    if entry is not None or re.fullmatch(r"[0-9a-f]{8}|[0-9a-f]{64}", said):
-        return photo_in_book(bench, entry.body["sha"] if entry is not None else said)
+    if re.fullmatch(r"\d{1,7}", said, re.ASCII):
+        found = (
+            one.body["sha"] for one in entries_of(bench) if one.kind == "photo" and one.number == int(said)
+        )
+        return photo_in_book(bench, next(found, said))
+    if re.fullmatch(r"[0-9a-f]{8}|[0-9a-f]{64}", said):
+        return photo_in_book(bench, said)
     path = Path(said).expanduser()
     if not path.is_file():
         raise FileMissing(said)
