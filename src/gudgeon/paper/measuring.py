@@ -10,8 +10,8 @@ from gudgeon.paper.words import page_words, without_commands
 QUIET = ("inside", "no limit given")
 """Verdicts that call for nothing."""
 RULE = (
-    "± is U (k = 2). A verdict stands where the book has a reading; where it has none the line is blank. Read each place "
-    "twice before it is written; new range and wear limit are two different things."
+    "± is U (k = 2). A verdict stands where the book has a reading; where it has none the line is blank. Read each "
+    "place twice before it is written; new range and wear limit are two different things."
 )
 
 

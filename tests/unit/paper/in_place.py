@@ -73,7 +73,10 @@ def misplaced(pdf: bytes) -> list[str]:
 
 def _pages(pdf: bytes) -> Iterator[tuple[float, float, list[Box]]]:
     done = subprocess.run(
-        [program("pdftotext"), "-bbox-layout", "-enc", "UTF-8", "-", "-"], input=pdf, capture_output=True, check=True
+        [program("pdftotext"), "-bbox-layout", "-enc", "UTF-8", "-", "-"],
+        input=pdf,
+        capture_output=True,
+        check=True,
     )
     for wide, high, body in _PAGE.findall(done.stdout.decode("utf-8")):
         words = [
@@ -113,7 +116,9 @@ def _over_each_other(words: list[Box]) -> Iterator[str]:
         return
     cores = [one.core() for one in words]
     edges = np.array([(one.left, one.top, one.right, one.bottom) for one in cores])
-    across = np.minimum(edges[:, None, 2], edges[None, :, 2]) - np.maximum(edges[:, None, 0], edges[None, :, 0])
+    across = np.minimum(edges[:, None, 2], edges[None, :, 2]) - np.maximum(
+        edges[:, None, 0], edges[None, :, 0]
+    )
     down = np.minimum(edges[:, None, 3], edges[None, :, 3]) - np.maximum(edges[:, None, 1], edges[None, :, 1])
     for first, second in np.argwhere((across > NOTICEABLE[0]) & (down > NOTICEABLE[1])):
         if first < second:
@@ -146,9 +151,17 @@ def _cut_off(words: list[Box], ink: NDArray[np.bool_]) -> Iterator[str]:
             continue
         core = one.core()
         seen = ink[
-            int(one.top * scale) : int(one.bottom * scale) + 1, int(one.left * scale) : int(one.right * scale) + 1
+            int(one.top * scale) : int(one.bottom * scale) + 1,
+            int(one.left * scale) : int(one.right * scale) + 1,
         ]
-        middle = ink[int(core.top * scale) : int(core.bottom * scale) + 1, int(one.left * scale) : int(one.right * scale) + 1]
+        middle = ink[
+            int(core.top * scale) : int(core.bottom * scale) + 1,
+            int(one.left * scale) : int(one.right * scale) + 1,
+        ]
         across, down = np.flatnonzero(seen.any(axis=0)), np.flatnonzero(middle.any(axis=1))
-        if not len(across) or np.ptp(across) < SEEN[0] * seen.shape[1] or np.ptp(down) < SEEN[1] * middle.shape[0]:
+        if (
+            not len(across)
+            or np.ptp(across) < SEEN[0] * seen.shape[1]
+            or np.ptp(down) < SEEN[1] * middle.shape[0]
+        ):
             yield f"“{one.text}” is cut off"

@@ -70,9 +70,7 @@ def fonts(pdf: bytes, folder: Path) -> set[str]:
     """The families that a print brings with it."""
     file = folder / "fonts.pdf"
     file.write_bytes(pdf)
-    done = subprocess.run(
-        [program("pdffonts"), str(file)], capture_output=True, check=True, encoding="utf-8"
-    )
+    done = subprocess.run([program("pdffonts"), str(file)], capture_output=True, check=True, encoding="utf-8")
     rows = [line.split() for line in done.stdout.splitlines()[2:]]
     assert all("yes" in row for row in rows), "a font that is not in the file"
     return {row[0].partition("+")[2].partition("-")[0] for row in rows}

@@ -60,7 +60,13 @@ def _blank(folder: Path) -> WholeSet:
 def _nasty(folder: Path) -> WholeSet:
     """Every name of sheet and book is as long and as wild as a person could write it."""
     text = sheet(bolts=4, stages=8, placed=True, where=NAMED, name=NAMED)
-    for plain in ("Head face, flatness", "cylinder head\n    method", "Crank journal", "crankshaft", "Head nuts"):
+    for plain in (
+        "Head face, flatness",
+        "cylinder head\n    method",
+        "Crank journal",
+        "crankshaft",
+        "Head nuts",
+    ):
         name, _, more = plain.partition("\n")
         assert f": {plain}" in text
         text = text.replace(f": {plain}", f": {quoted(f'{name} {NAMED}')}" + (f"\n{more}" if more else ""))
@@ -72,7 +78,14 @@ def _nasty(folder: Path) -> WholeSet:
     made.record("left-in", item="rag", name=NAMED, where=NAMED, due_before="crank")
     made.record("plugged", item="port", name=NAMED, where=NAMED, due_before="fire")
     made.record(
-        "taken-off", group="bolt", item="bolts", name=NAMED, place=NAMED, count=9, bag=LONG, due_before="crank"
+        "taken-off",
+        group="bolt",
+        item="bolts",
+        name=NAMED,
+        place=NAMED,
+        count=9,
+        bag=LONG,
+        due_before="crank",
     )
     made.record("provisional-made", item="loose", name=NAMED, why=NAMED, due_task=NAMED, due_before="drive")
     made.record("hold-proved", hold="figures_checked", value=NAMED)

@@ -1,8 +1,29 @@
 """Every print keeps its words in their places; and the helper that says so is able to say that one does not."""
 
+from collections.abc import Callable, Iterator
+from pathlib import Path
+
 import pytest
 
+from gudgeon.bench.begin import open_demo
+from gudgeon.bench.buying.ask import buy
+from gudgeon.bench.context import Bench, open_bench
+from gudgeon.bench.costs.costs import costs
+from gudgeon.bench.on_paper.counts_sheet import lists_and_counts
+from gudgeon.bench.pull_list import card, loosening_card
+from gudgeon.bench.ready import ready
+from gudgeon.bench.shims.shims import shims
+from gudgeon.bench.shop.order import shop_order
+from gudgeon.paper.card import card_pdf
+from gudgeon.paper.estimate import estimate_pdf
+from gudgeon.paper.lists import lists_pdf
+from gudgeon.paper.order import order_pdf
+from gudgeon.paper.shims import shims_pdf
+from gudgeon.paper.shopping import shopping_pdf
+from gudgeon.paper.why_not import why_not_pdf
+from tests.unit.paper.cards import card_of
 from tests.unit.paper.in_place import misplaced
+from tests.unit.paper.sets import AT, NAMED, printed
 
 
 def bad_pdf(*drawn: str) -> bytes:
@@ -39,8 +60,12 @@ GRAY = "0.92 g 95 385 105 35 re f 0 g"
 
 def test_words_in_their_places_are_left_alone() -> None:
     assert misplaced(bad_pdf(GRAY, *CELL, word("torque", 100, 400), word("gasket", 150, 400))) == []
-    assert misplaced(bad_pdf(word("first", 100, 400), word("second", 100, 388), rule(95, 398, 200, 398))) == []
-    assert misplaced(bad_pdf(word("tiny", 100, 400, size=6), word("fill", 29, 30), word("edge", 530, 803))) == []
+    assert (
+        misplaced(bad_pdf(word("first", 100, 400), word("second", 100, 388), rule(95, 398, 200, 398))) == []
+    )
+    assert (
+        misplaced(bad_pdf(word("tiny", 100, 400, size=6), word("fill", 29, 30), word("edge", 530, 803))) == []
+    )
 
 
 @pytest.mark.parametrize(
@@ -62,3 +87,49 @@ def test_a_word_out_of_its_place_is_named(drawn: list[str], said: str) -> None:
     found = misplaced(bad_pdf(*drawn))
     assert len(found) == 1
     assert found[0].startswith(said)
+
+
+@pytest.mark.parametrize(
+    ("which", "size"),
+    [("demo", "a4"), ("demo", "letter"), ("locked", "letter"), ("nasty", "a4"), ("nasty", "letter")],
+)
+def test_a_bench_set_keeps_its_words_in_place(which: str, size: str) -> None:
+    assert misplaced(printed(which, size).pdf) == []
+
+
+Make = Callable[[Bench, str], bytes]
+PRINTS: dict[str, Make] = {
+    "card": lambda bench, size: card_pdf(card(bench, "camshaft_caps"), size=size),
+    "loosening": lambda bench, size: card_pdf(loosening_card(bench, "head"), size=size),
+    "why not": lambda bench, size: why_not_pdf(ready(bench, milestone="drive"), size=size),
+    "shims": lambda bench, size: shims_pdf(shims(bench), size=size),
+    "buy": lambda bench, size: shopping_pdf(buy(bench), size=size),
+    "estimate": lambda bench, size: estimate_pdf(costs(bench), size=size),
+    "closing account": lambda bench, size: estimate_pdf(costs(bench, closing=True), size=size),
+    "shop order": lambda bench, size: order_pdf(shop_order(bench, part="head"), size=size),
+    "lists": lambda bench, size: lists_pdf(lists_and_counts(bench), size=size),
+}
+"""What is printed by itself; measuring sheets, hold points and all cards are in the set."""
+
+
+@pytest.fixture(scope="module")
+def bench(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Bench]:
+    """The invented job."""
+    folder = tmp_path_factory.mktemp("demo") / "job"
+    open_demo(folder, now=AT)
+    found = open_bench(folder / "book.gudgeon", now=AT)
+    yield found
+    found.store.close()
+
+
+@pytest.mark.parametrize("size", ["a4", "letter"])
+@pytest.mark.parametrize("what", PRINTS)
+def test_a_print_keeps_its_words_in_place(bench: Bench, what: str, size: str) -> None:
+    assert misplaced(PRINTS[what](bench, size)) == []
+
+
+@pytest.mark.parametrize("size", ["a4", "letter"])
+def test_a_card_of_many_stages_keeps_its_words_in_place(tmp_path: Path, size: str) -> None:
+    assert (
+        misplaced(card_pdf(card_of(tmp_path, bolts=20, stages=8, where=NAMED, name=NAMED), size=size)) == []
+    )

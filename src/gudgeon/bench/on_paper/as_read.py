@@ -49,9 +49,7 @@ def readings_of(bench: Bench, key: str, *, condition: str) -> Readings:
             )
         elif criterion is not None and _of_several(criterion, finding, own):
             told = finding.verdict != NOT_MEASURED and (known or finding.verdict == "inside")
-            rules[criterion.words, finding.place] = (
-                _as_read(bench, key, criterion, finding) if told else None
-            )
+            rules[criterion.words, finding.place] = _as_read(bench, key, criterion, finding) if told else None
     return Readings(places, rules)
 
 
@@ -89,5 +87,7 @@ def rule_places(bench: Bench, key: str) -> tuple[str, ...]:
     for name in item.of:
         other = bench.sheet.characteristics[name]
         said = rule_places(bench, name) if other.computed else place_names(other)
-        parts.append({place: Measured(place, 0.0, 0.0, (), True, None, "", "", "", "", "", "") for place in said})
+        parts.append(
+            {place: Measured(place, 0.0, 0.0, (), True, None, "", "", "", "", "", "") for place in said}
+        )
     return tuple(worked_out(item, parts))

@@ -158,15 +158,10 @@ def _rules(bench: Bench, key: str, item: Characteristic, read: dict[str, Reading
     blank = readings_of(bench, key, condition="")
     for criterion in criteria(bench.sheet, key):
         groups = [
-            name
-            for one in (blank, *read.values())
-            for words, name in one.rules
-            if words == criterion.words
+            name for one in (blank, *read.values()) for words, name in one.rules if words == criterion.words
         ]
         lines = tuple(
-            Line(
-                name, "", *(read[condition].rules.get((criterion.words, name)) for condition in read)
-            )
+            Line(name, "", *(read[condition].rules.get((criterion.words, name)) for condition in read))
             for name in dict.fromkeys(groups)
         )
         if lines:

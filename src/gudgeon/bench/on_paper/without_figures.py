@@ -8,7 +8,7 @@ from gudgeon.bench.on_paper.of_the_job import left_out_words
 from gudgeon.bench.progress import Step, progress
 from gudgeon.bench.pull_list import JointCard, Pull, StageLine, bolt_place
 from gudgeon.bench.tools import Choice
-from gudgeon.sheet.joints import Joint
+from gudgeon.sheet.joints import Joint, Stage
 
 LEFT_OUT = "figures are left out: the engine code comes first"
 NO_TOOL = Choice(tool="", name="", setting="", exact="", rounding="", error="", note="", ways_out=())
@@ -25,7 +25,7 @@ def card_without_figures(bench: Bench, key: str) -> JointCard:
         heading=bench.heading("What do I set?"), joint=key, name=joint.name, state=LEFT_OUT, thread="",
         thread_state="", numbered_from=joint.numbered_from or "", viewed_from=joint.viewed_from or "",
         before_work=(), cautions=joint.cautions, reuse="",
-        stages=tuple(_stage(joint, number, kind, steps=steps) for number, kind in _kinds(joint)),
+        stages=tuple(_stage(joint, number, stage, steps=steps) for number, stage in joint.stages()),
         pulls=tuple(_pull(step, total=len(steps)) for step in steps),
         next_pull=None, outcomes=(), look_first="", doubts=(), in_doubt="", source="", called=joint.called,
         free_order=joint.order == "free",
@@ -35,13 +35,10 @@ def card_without_figures(bench: Bench, key: str) -> JointCard:
     )  # fmt: skip
 
 
-def _kinds(joint: Joint) -> list[tuple[int, str]]:
-    return [(number, stage.kind) for number, stage in joint.stages()]
-
-
-def _stage(joint: Joint, number: int, kind: str, *, steps: tuple[Step, ...]) -> StageLine:
+def _stage(joint: Joint, number: int, stage: Stage, *, steps: tuple[Step, ...]) -> StageLine:
     total = sum(step.stage == number for step in steps)
-    return StageLine(number, len(joint.program), kind, kind, joint.stage_bolts(joint.program[number - 1]), NO_TOOL, 0, total)
+    bolts = joint.stage_bolts(stage)
+    return StageLine(number, len(joint.program), stage.kind, stage.kind, bolts, NO_TOOL, 0, total)
 
 
 def _pull(step: Step, *, total: int) -> Pull:

@@ -60,7 +60,9 @@ def test_a_rule_of_several_places_has_a_line_of_its_own(tmp_path: Path) -> None:
     ]
     seal = sheet(invented_beside(tmp_path), "valve_stem_seal")
     assert seal.lines == ()
-    assert [(one.words, [line.found for line in one.lines]) for one in seal.rules] == [("replace always", [None])]
+    assert [(one.words, [line.found for line in one.lines]) for one in seal.rules] == [
+        ("replace always", [None])
+    ]
 
 
 def invented_beside(folder: Path) -> Job:
@@ -72,9 +74,16 @@ def invented_beside(folder: Path) -> Job:
 def test_as_found_and_as_left_have_each_its_own_verdict(tmp_path: Path) -> None:
     job = invented(tmp_path)
     place = "lengthwise, intake side"
-    job.record("reading", item="head_flatness", place=place, low="0.08 mm", high="0.09 mm", instrument="feelers")
     job.record(
-        "reading", item="head_flatness", place=place, high="0.03 mm", instrument="feelers", condition="as left"
+        "reading", item="head_flatness", place=place, low="0.08 mm", high="0.09 mm", instrument="feelers"
+    )
+    job.record(
+        "reading",
+        item="head_flatness",
+        place=place,
+        high="0.03 mm",
+        instrument="feelers",
+        condition="as left",
     )
     line = next(one for one in sheet(job, "head_flatness").lines if one.place == place)
     assert line.found is not None
@@ -99,8 +108,12 @@ def test_an_out_of_round_is_filled_from_its_readings(tmp_path: Path) -> None:
 def test_a_person_of_inches_reads_inches_first(tmp_path: Path) -> None:
     kit = (DEMO / "kit.yaml").read_text(encoding="utf-8")
     said = re.sub(r"^units: .*$", "units: inch", kit, flags=re.MULTILINE)
-    said = said if "units: inch" in said else kit.replace("gudgeon: kit 1\n", "gudgeon: kit 1\nunits: inch\n", 1)
-    job = make_job(tmp_path, sheet=(resources.files("gudgeon.demo") / "sheet.yaml").read_text("utf-8"), kit=said)
+    said = (
+        said if "units: inch" in said else kit.replace("gudgeon: kit 1\n", "gudgeon: kit 1\nunits: inch\n", 1)
+    )
+    job = make_job(
+        tmp_path, sheet=(resources.files("gudgeon.demo") / "sheet.yaml").read_text("utf-8"), kit=said
+    )
     job.record("identity-read", code="TW18-D4", read_from="pad")
     assert [one.words for one in sheet(job, "bore").limits] == [
         "3.2126–3.2134 in (81.60–81.62 mm)", "max 3.2173 in (81.72 mm)",

@@ -61,7 +61,10 @@ def test_what_was_read_belongs_to_any_job(tmp_path: Path) -> None:
 def test_what_no_rule_knows_belongs_to_a_whole_job(tmp_path: Path) -> None:
     from tests.unit.sheet.sheets import SMALL
 
-    made = make_job(tmp_path, sheet=SMALL.replace("name: Crank journal", "name: Depth").replace("part: crankshaft", "part: thing"))
+    made = make_job(
+        tmp_path,
+        sheet=SMALL.replace("name: Crank journal", "name: Depth").replace("part: crankshaft", "part: thing"),
+    )
     assert "journal" in to_be_measured(made.bench())[0]
 
 

@@ -108,4 +108,4 @@ def test_before_the_code_was_read_the_set_is_complete_and_holds_no_figure(tmp_pa
 def test_a_card_without_figures_has_a_pull_for_every_bolt(tmp_path: Path, kind: str) -> None:
     head = next(one for one in whole_set(locked(tmp_path).bench()).cards if one.joint == "head")
     stage = next(one for one in head.stages if one.kind == kind)
-    assert [pull.bolt for pull in head.pulls if pull.stage == stage.stage] == list("568734") + ["10", "9", "1", "2"]
+    assert [pull.bolt for pull in head.pulls if pull.stage == stage.stage] == [*"568734", "10", "9", "1", "2"]
