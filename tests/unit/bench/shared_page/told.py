@@ -63,9 +63,8 @@ class Told:
         given = {**(KEYS if keys else {}), **START_BODIES.get(kind, {})}
         made: dict[str, Any] = {}
         for name, info in model.model_fields.items():
-            takes = TypeAdapter(
-                Annotated[info.annotation, *info.metadata] if info.metadata else info.annotation
-            )
+            form: Any = Annotated[info.annotation, *info.metadata] if info.metadata else info.annotation
+            takes = TypeAdapter[Any](form)
             for one in self._candidates(kind, name, info.annotation, given):
                 try:
                     takes.validate_python(one, strict=True)
