@@ -21,15 +21,15 @@ def coins(amount: Decimal, *, decimals: int) -> int:
 
 
 def coins_words(count: int, *, currency: str, decimals: int) -> str:
-    """Coins as an amount: `38.50 EUR`."""
-    return f"{Decimal(count) / 10**decimals:.{decimals}f} {currency}"
+    """Coins as an amount: `1,038.50 EUR`."""
+    return f"{Decimal(count) / 10**decimals:,.{decimals}f} {currency}"
 
 
 def about(amount: float, currency: str) -> str:
     """An amount that was worked out from chances: to the whole from 100 up, else with two digits behind the point."""
-    return f"{amount:.0f} {currency}" if abs(amount) >= 100 else f"{amount:.2f} {currency}"
+    return f"{amount:,.0f} {currency}" if abs(amount) >= 100 else f"{amount:.2f} {currency}"
 
 
 def money_words(one: Money) -> str:
     """An amount as it was asked, with two digits behind the point at least."""
-    return f"{one.amount:.{decimals_of((one.amount,))}f} {one.currency}"
+    return f"{one.amount:,.{decimals_of((one.amount,))}f} {one.currency}"

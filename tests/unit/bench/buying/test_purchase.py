@@ -1,10 +1,14 @@
 """From whom: the least cost with shipping, without delay, in several currencies. All names and prices invented."""
 
+from decimal import Decimal
 from pathlib import Path
 
 import pytest
 
 from gudgeon.bench.buying.model import BuyAnswer
+from gudgeon.bench.buying.money_words import about, coins_words, money_words
+from gudgeon.bench.costs.amounts import exact
+from gudgeon.quantity.money import Money
 from tests.unit.bench.benches import KIT, Job
 from tests.unit.bench.buying.purchases import SHEET, SHOP_KIT, asked, buying_job, line
 
@@ -165,3 +169,10 @@ def test_an_article_of_another_grade_does_not_serve(tmp_path: Path) -> None:
     assert gasket.size == "standard (one notch), 1.20 mm"
     assert [one.article for one in gasket.asked] == ["Standard", ""]
     assert answer.purchases[0].total == "44.60 EUR"
+
+
+def test_amounts_are_told_as_in_the_estimate() -> None:
+    # HAND: 123 450 coins of a hundredth are 1 234.50; thousands are set apart, as in every sum of money.
+    assert coins_words(123450, currency="EUR", decimals=2) == "1,234.50 EUR"
+    assert money_words(Money(Decimal("1234.5"), "EUR")) == exact(Decimal("1234.50"), "EUR") == "1,234.50 EUR"
+    assert about(1234.4, "EUR") == "1,234 EUR"
