@@ -13,8 +13,18 @@ from pathlib import Path
 from gudgeon.book.photo_folder import photo_content
 from gudgeon.book.tell import Tell, silent
 
-LONGEST, LONGEST_OF_MANY = 1600, 1000
-MANY = 60
+
+@dataclass(frozen=True, slots=True)
+class Sides:
+    """The longer side of a printed photo [pixels]: what is decoded smaller stays as large as `enough`."""
+
+    enough: int
+    most: int
+
+
+FEW, MANY = Sides(1000, 1600), Sides(700, 1000)
+"""As they stand on paper 1000 pixels are 200 to the inch: more than a home printer shows."""
+MOST_OF_FEW = 60
 """A book of more photos than this is printed with smaller ones."""
 QUALITY = 80
 """Of the JPEG on paper, on the scale of its coder, where 100 is the finest."""
@@ -32,11 +42,11 @@ class PrintedPhoto:
 
 def printed_photos(folder: Path, shas: Sequence[str], *, tell: Tell = silent) -> Mapping[str, PrintedPhoto]:
     """The photos by their hashes, as they are printed; one whose file is gone or altered is left out."""
-    longest = longest_of(len(shas))
+    sides = sides_of(len(shas))
     found: dict[str, PrintedPhoto] = {}
     with ThreadPoolExecutor(min(4, cpu_count() or 1)) as hands:
         for number, (sha, photo) in enumerate(
-            zip(shas, _made(hands, folder, shas, longest), strict=True), start=1
+            zip(shas, _made(hands, folder, shas, sides), strict=True), start=1
         ):
             tell(f"photo {number} of {len(shas)}")
             if photo is not None:
@@ -44,16 +54,16 @@ def printed_photos(folder: Path, shas: Sequence[str], *, tell: Tell = silent) ->
     return found
 
 
-def longest_of(photos: int) -> int:
-    """The longer side of each photo in a print of so many [pixels]."""
-    return LONGEST if photos <= MANY else LONGEST_OF_MANY
+def sides_of(photos: int) -> Sides:
+    """How large each photo is in a print of so many."""
+    return FEW if photos <= MOST_OF_FEW else MANY
 
 
 def _made(
-    hands: ThreadPoolExecutor, folder: Path, shas: Sequence[str], longest: int
+    hands: ThreadPoolExecutor, folder: Path, shas: Sequence[str], sides: Sides
 ) -> Iterator[PrintedPhoto | None]:
     """A few at a time, so that neither memory nor an end that is asked for has to wait for all of them."""
-    waiting = [hands.submit(_one, folder, sha, longest) for sha in shas]
+    waiting = [hands.submit(_one, folder, sha, sides) for sha in shas]
     try:
         for one in waiting:
             yield one.result()
@@ -62,13 +72,13 @@ def _made(
             one.cancel()
 
 
-def _one(folder: Path, sha: str, longest: int) -> PrintedPhoto | None:
+def _one(folder: Path, sha: str, sides: Sides) -> PrintedPhoto | None:
     found = photo_content(folder, sha)
-    return scaled(found[0], longest=longest) if found is not None else None
+    return scaled(found[0], sides) if found is not None else None
 
 
-def scaled(content: bytes, *, longest: int) -> PrintedPhoto:
-    """A photo no larger than so many pixels at its longer side, without transparency.
+def scaled(content: bytes, sides: Sides) -> PrintedPhoto:
+    """A photo no larger than it may be at its longer side, without transparency.
 
     A JPEG is decoded at a half, a quarter or an eighth of its size where that is large enough: most of its pixels
     are never made.
@@ -77,7 +87,7 @@ def scaled(content: bytes, *, longest: int) -> PrintedPhoto:
 
     with Image.open(io.BytesIO(content)) as image:
         if image.format == "JPEG":
-            image.draft(None, _fitted(image.size, longest))
+            image.draft(None, _fitted(image.size, sides.enough))
         plain: Image.Image = image
         if image.mode in ("LA", "PA", "RGBA") or "transparency" in image.info:
             over = image.convert("RGBA")
@@ -85,8 +95,8 @@ def scaled(content: bytes, *, longest: int) -> PrintedPhoto:
             plain.paste(over, mask=over.getchannel("A"))
         elif image.mode not in ("L", "RGB"):
             plain = image.convert("RGB")
-        if max(plain.size) > longest:
-            plain = plain.resize(_fitted(plain.size, longest), Image.Resampling.BILINEAR, reducing_gap=2.0)
+        if max(plain.size) > sides.most:
+            plain = plain.resize(_fitted(plain.size, sides.most), Image.Resampling.BILINEAR, reducing_gap=2.0)
         file = io.BytesIO()
         profile = image.info.get("icc_profile")
         plain.save(file, "JPEG", quality=QUALITY, **({"icc_profile": profile} if profile else {}))

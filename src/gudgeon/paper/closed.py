@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import Any
 
 from gudgeon.bench.closed.model import ClosedBook, Drawn, PhotoShown, Row, Section, Table
-from gudgeon.book.printed_photo import LONGEST, QUALITY, PrintedPhoto, longest_of, printed_photos
+from gudgeon.book.printed_photo import FEW, QUALITY, PrintedPhoto, Sides, printed_photos, sides_of
 from gudgeon.book.tell import Tell, silent
 from gudgeon.paper.closed_drawings import DrawnOnce, drawn_once
 from gudgeon.paper.column_widths import shares
@@ -31,7 +31,7 @@ class Printing:
     """How a book is printed: its photos, or why there are none; and how far it is, told to whom."""
 
     photos: Mapping[str, PrintedPhoto]
-    longest: int = LONGEST
+    sides: Sides = FEW
     left_out: str = ""
 
 
@@ -47,7 +47,7 @@ def closed_pdf(
     left_out = (
         "" if with_photos or not book.photos else "They are left out of this print, as it was asked for."
     )
-    printing = Printing(photos, longest_of(len(photos)), left_out)
+    printing = Printing(photos, sides_of(len(wanted)), left_out)
     drawings = drawn_once(one for section in book.sections for one in section.pictures)
     files = {f"{sha}.jpg": one.content for sha, one in photos.items()}
     files |= {name: svg.encode() for one in drawings for name, svg in one.files.items()}
@@ -169,6 +169,6 @@ def _said_of_photos(book: ClosedBook, printing: Printing) -> Iterator[str]:
         yield printing.left_out
     elif book.photos:
         yield (
-            f"Here they are scaled to at most {printing.longest} pixels at the longer side, JPEG at {QUALITY} of "
+            f"Here they are scaled to at most {printing.sides.most} pixels at the longer side, JPEG at {QUALITY} of "
             "100. Each lies in the archive as it was taken, under the SHA-256 that stands beside it."
         )

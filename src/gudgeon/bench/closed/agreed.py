@@ -51,7 +51,7 @@ def _missing(told: Told) -> Iterator[str]:
 def _accounts(told: Told) -> Iterator[tuple[Table, tuple[str, ...]]]:
     """Expected against spent, exact, as the closing account has it; nothing is simulated for it."""
     bench = told.bench
-    found, most, said = facts(bench), ceilings(bench), ranges_told(bench)
+    found, most, said = facts(bench, still_to_buy=False), ceilings(bench), ranges_told(bench)
     for currency in currencies(
         found, more=[*(one.currency for one in most), *(one.currency for one in said)]
     ):
@@ -64,4 +64,5 @@ def _accounts(told: Told) -> Iterator[tuple[Table, tuple[str, ...]]]:
         rows = [Row((one.what, one.expected, one.spent, one.difference, one.note)) for one in end.lines]
         rows.append(Row(("In all", end.expected, end.spent, end.difference, "")))
         heads = ("For what", "Expected", "Spent", "Difference", "Besides")
-        yield from ((one, end.said) for one in table(f"The account in {currency}", heads, rows))
+        name, note = f"The account in {currency}", "What is still to be bought stands in the estimate."
+        yield from ((one, end.said) for one in table(name, heads, rows, note=note))

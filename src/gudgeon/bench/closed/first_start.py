@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from gudgeon.bench.closed.model import Row, Section, Table
 from gudgeon.bench.closed.proofs import CRANK, HEADS, missing_of, rows_of
 from gudgeon.bench.closed.told import Told, asked, table
+from gudgeon.bench.context import Bench
 from gudgeon.bench.holds import standings
 from gudgeon.bench.reason import WORDS
 from gudgeon.bench.running.answers import Running
@@ -16,7 +17,7 @@ def first_start(told: Told) -> Section:
     bench = told.bench
     own = [one for one in standings(bench.sheet, bench.state) if one.hold.before != CRANK]
     starter = [one for one in told.of("turned") if one.body["by"] == "starter"]
-    answer, locked = asked(lambda: running(bench))
+    answer, locked = asked(lambda: running(bench)) if _pressures_read(bench) else (None, ())
     signed = list(told.of("signed-off"))
     missing = [*locked, *missing_of(own)]
     if not any(told.struck(one) is None for one in starter):
@@ -36,6 +37,13 @@ def first_start(told: Told) -> Section:
         ),
         missing=tuple(missing),
     )
+
+
+def _pressures_read(bench: Bench) -> bool:
+    """Whether a pressure of a cylinder is in the book; else there is nothing to work out."""
+    after = bench.sheet.after_start
+    keys = {after.cranking_pressure, after.wet, after.leak_down} if after is not None else set()
+    return any(item in keys for item, _, _ in bench.state.readings)
 
 
 def _tables(answer: Running) -> Iterator[Table]:

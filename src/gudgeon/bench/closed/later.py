@@ -1,9 +1,11 @@
 """Running in and recall: what is tightened again after the first heat, looked at again, and runs until when."""
 
 from gudgeon.bench.closed.model import Row, Section
-from gudgeon.bench.closed.told import Told, asked, table
+from gudgeon.bench.closed.told import Told, table
 from gudgeon.bench.ready import Readiness
-from gudgeon.bench.running.question import running
+from gudgeon.bench.running.gathered import Gathered
+from gudgeon.bench.running.later import again
+from gudgeon.bench.running.later import later as after_the_start
 from gudgeon.bench.timers import waits
 
 HEADS = ("What", "When", "How it stands", "By")
@@ -12,8 +14,7 @@ DUE = ("recall", "handover")
 
 def later(told: Told, before: Readiness) -> Section:
     """Everything that comes after the first heat and after the hand-over, and what of it is done."""
-    answer, locked = asked(lambda: running(told.bench))
-    lines = (*answer.again, *answer.later) if answer is not None else ()
+    lines = (*again(told.bench), *after_the_start(told.bench, Gathered(told.bench)))
     rows = [Row((one.what, one.when, one.state, one.basis)) for one in lines]
     known = {one.cells[0] for one in rows}
     rows += [
@@ -22,7 +23,7 @@ def later(told: Told, before: Readiness) -> Section:
         if one.due_before in DUE and one.name not in known
     ]
     due = (Row((one.what, one.why, one.due_before)) for one in before.later)
-    missing = list(locked)
+    missing = []
     if not rows:
         missing.append(
             "Nothing that comes after the start is in the sheet or the book: no recall, no second look."

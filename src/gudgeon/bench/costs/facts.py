@@ -66,8 +66,8 @@ class Facts:
         )
 
 
-def facts(bench: Bench) -> Facts:
-    """What the book says of costs now."""
+def facts(bench: Bench, *, still_to_buy: bool = True) -> Facts:
+    """What the book says of costs now; without what is `still_to_buy` the shopping list is not asked."""
     words, said = every_word(bench), approvals(bench)
     orders: dict[str, list[Order]] = {}
     for order in bench.state.buying.orders:
@@ -78,7 +78,7 @@ def facts(bench: Bench) -> Facts:
         payments.setdefault(_thing(bench, one, known), []).append(one)
     today, approved = known_at(words, "today"), {one.key: one for one in said}
     texts = _texts(today, payments, approved)
-    bought = to_buy(bench, named=texts)
+    bought = to_buy(bench, named=texts) if still_to_buy else ToBuy()
     at_price = known_prices(bench, told=_told(today, payments, approved), texts=texts)
     return Facts(
         words=words,
