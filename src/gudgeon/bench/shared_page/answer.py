@@ -19,7 +19,7 @@ from gudgeon.bench.shared_page.offered import inside, left_out
 from gudgeon.bench.shared_page.pulls import joint_state
 from gudgeon.bench.shared_page.scope import Scope, entries_in, photo_entries, scope_said
 from gudgeon.bench.shared_page.steps import Telling
-from gudgeon.bench.shared_page.tools import each_once, titled
+from gudgeon.bench.shared_page.tools import each_once, title_of
 from gudgeon.book.entries import Entry
 from gudgeon.errors import GudgeonError
 
@@ -118,7 +118,7 @@ def _found(bench: Bench, scope: Scope, days: Sequence[Day]) -> Iterator[str]:
         yield from (joint_state(bench, key) for key in bench.sheet.joints if key in bench.state.joints)
     counted = readings.counted_words(bench, judged)
     if counted:
-        yield f"Readings against limits: {counted} (as found and as left)"
+        yield f"Verdicts on readings, as found and as left together: {counted}"
     holds = standings(bench.sheet, bench.state)
     if scope.family == "everything":
         yield f"Proofs that stand: {sum(one.stands for one in holds)} of {len(holds)}"
@@ -128,9 +128,12 @@ def _found(bench: Bench, scope: Scope, days: Sequence[Day]) -> Iterator[str]:
 
 
 def _cautions(bench: Bench, scope: Scope) -> Iterator[str]:
-    if scope.family == "joint":
-        joint = bench.sheet.joints[scope.key]
-        yield from joint.cautions
+    told = {"joint": {scope.key}, "everything": set(bench.state.joints)}.get(scope.family, set())
+    yield from each_once(
+        one for key, joint in bench.sheet.joints.items() if key in told for one in joint.cautions
+    )
+    if scope.family == "everything":
+        yield from (f"{one.text} ({one.basis})" for one in bench.sheet.cautions)
     yield f"This tells what was done to one engine. It is no instruction for another. {RULES}"
 
 
@@ -145,11 +148,11 @@ def _consequences(bench: Bench, scope: Scope, days: Days) -> tuple[Day, ...]:
     steps: list[Step] = []
     columns = ("What", "Before", "After", "Limit", "Verdict", "From")
     for one in answer.tables:
-        rows = tuple(
-            (it.what, it.before, it.after, it.limit, it.verdict, titled(bench, it.source)) for it in one.lines
-        )
+        rows = tuple((it.what, it.before, it.after, it.limit, it.verdict, it.source) for it in one.lines)
         what = f"Worked out: what a cut of {one.cut} does"
-        facts = (("Counted from", one.cut_from),) if one.cut_from else ()
+        keys = [key for key in bench.sheet.sources if any(f"{key} p" in it.source for it in one.lines)]
+        facts = [("Counted from", one.cut_from)] if one.cut_from else []
+        facts += [("From", "; ".join(f"{key}: {title_of(bench, key)}" for key in keys))] if keys else []
         shown = None if steps else drawn
-        steps.append(Step((), what, facts, Rows("What it does", columns, rows), drawn=shown))
+        steps.append(Step((), what, tuple(facts), Rows("What it does", columns, rows), drawn=shown))
     return (Day("At the end", tuple(steps)),) if steps else ()

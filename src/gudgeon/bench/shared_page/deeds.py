@@ -11,7 +11,6 @@ from gudgeon.bench.codes import same_code
 from gudgeon.bench.context import Bench, entry_of
 from gudgeon.bench.holds import all_holds
 from gudgeon.bench.network import known_task, title_of
-from gudgeon.bench.reason import WORDS
 from gudgeon.bench.timers import grouped
 from gudgeon.book.entries import Entry
 from gudgeon.errors import GudgeonError
@@ -141,8 +140,17 @@ def _loose(bench: Bench, body: Body) -> str:
     return f"Left loose on purpose: {joint_name(bench, body['joint']) if body['joint'] else 'one thing'}"
 
 
+_BEFORE = {
+    "crank": "the starter turns it",
+    "fire": "it fires",
+    "drive": "it is driven",
+    "handover": "it is handed over",
+    "recall": "the recall",
+}
+
+
 def _due(words: str) -> Callable[[Bench, Body], str]:
-    return lambda bench, body: f"{words}, to be undone before you {WORDS[body['due_before']]}"
+    return lambda bench, body: f"{words}, to be undone before {_BEFORE[body['due_before']]}"
 
 
 def off_words(entries: Iterable[Entry]) -> str:
@@ -255,7 +263,7 @@ def _turned(bench: Bench, body: Body) -> str:
 
 
 def _signed(bench: Bench, body: Body) -> str:
-    return f"Signed for, before you {WORDS[body['milestone']]}"
+    return f"Signed for, before {_BEFORE[body['milestone']]}"
 
 
 def _inspected(bench: Bench, body: Body) -> str:

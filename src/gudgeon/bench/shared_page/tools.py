@@ -1,6 +1,5 @@
 """Tools and sources as a stranger can use them: by kind and range, by title and page."""
 
-import re
 from collections.abc import Iterable
 
 from gudgeon.bench.context import Bench
@@ -34,16 +33,15 @@ def source_words(bench: Bench, cited: Cited | None) -> str:
     """A source with its title, its edition and the place in it; empty where the sheet names none."""
     if cited is None:
         return ""
-    book = bench.sheet.sources.get(cited.key)
-    return f"{book.title}, {book.edition}, {cited.where}" if book is not None else str(cited)
+    if cited.key not in bench.sheet.sources:
+        return str(cited)
+    return f"{title_of(bench, cited.key)}, {cited.where}"
 
 
-def titled(bench: Bench, said: str) -> str:
-    """Sources that are named by their keys, like `manual p. 41`, with their titles."""
-    for key, book in bench.sheet.sources.items():
-        parts = re.split(rf"\b{re.escape(key)} (?=pp?\.)", said)
-        said = f"{book.title}, ".join(parts)
-    return said
+def title_of(bench: Bench, key: str) -> str:
+    """The title and the edition behind the key of a source."""
+    book = bench.sheet.sources[key]
+    return f"{book.title}, {book.edition}"
 
 
 def in_both(figure: Printed, *, kind: str, base: str) -> str:
