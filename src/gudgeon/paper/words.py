@@ -24,6 +24,10 @@ _TYPED = re.compile(r"(?: When it is back)?: gudgeon [^…)]*(?:…|(?=\))|$)")
 _IN_THE_SHEET = re.compile(
     rf"(?<=\()(?:{'|'.join(dict(SECTIONS))})(?:\.[a-z_.]+|(?:: [a-z_]+)+)(?:, line \d+ of the data sheet)?(?:, |(?=\)))"
 )
+_BELOW_NOTHING = re.compile(
+    r"(?<![\w.,)–-])-(?=[\d.]+(?:(?: to |–)-?[\d.]+)? ?(?:mm|in\b|µm|µin|°|cm³|in³|N·m|lbf|%))"
+)
+"""The sign of a figure below nothing: a hyphen is easily overlooked on paper."""
 _EMPTY = re.compile(r" \(\)")
 
 
@@ -72,7 +76,7 @@ def for_paper(value: Any) -> Any:
 
 
 def _printable(text: str) -> str:
-    line = " ".join(text.split())
+    line = _BELOW_NOTHING.sub("−", " ".join(text.split()))
     return "".join("·" if unicodedata.category(mark) in ("Cc", "Cf", "Cs") else mark for mark in line)
 
 

@@ -124,6 +124,9 @@ def test_texts_are_made_fit_for_paper() -> None:
         "n": 3,
         "none": None,
     }
+    assert for_paper("-0.06 mm (-0.0024 in), -0.10 to 0.00 mm, -30 °C, 5-25 N·m, ART-0-1, 2026-03-07") == (
+        "−0.06 mm (−0.0024 in), −0.10 to 0.00 mm, −30 °C, 5-25 N·m, ART-0-1, 2026-03-07"
+    )
 
 
 def test_an_hour_is_read_the_same_everywhere() -> None:
