@@ -113,7 +113,7 @@ def as_file(answer: "TraceAnswer") -> str:
 
 
 def _quoted(text: str) -> str:
-    line = " ".join(text.split())
+    line = " ".join(text.split()).strip("“”")
     return "'" + line.replace("'", "''") + "'"
 
 

@@ -15,6 +15,9 @@
   const fields = [...form.querySelectorAll(".aim-row input[type=text]")];
   const image = new Image();
   image.src = picture.src;
+  const pointed = form.elements.pointed;
+  const coarse = new Set(); // fields of taps that nobody looked at more closely
+  let ownWords = pointed.value !== "";
   let last = null;
   let shown = null;
 
@@ -62,6 +65,12 @@
     block.querySelector("[data-trace-name]").textContent = last.dataset.mark;
   };
 
+  // How far a tap may miss: on the picture one point of the screen, unless somebody said it himself.
+  const miss = () => {
+    const width = picture.getBoundingClientRect().width;
+    if (!ownWords && width) pointed.value = coarse.size && wide > width ? (wide / width).toFixed(1) : "";
+  };
+
   const write = (field, x, y) => {
     const within = (value, most) => Math.min(most, Math.max(0, value)).toFixed(1);
     field.value = `${within(x, wide)},${within(y, high)}`;
@@ -86,6 +95,8 @@
     const field = chosen && fields.find((one) => one.name === chosen.value);
     if (!field || !box.width || !box.height) return;
     write(field, wide * (event.clientX - box.left) / box.width, high * (event.clientY - box.top) / box.height);
+    coarse.add(field);
+    miss();
     goOn();
   });
   canvas.addEventListener("click", (event) => {
@@ -93,6 +104,13 @@
     if (!last || !shown || !box.width) return;
     const per = canvas.width / box.width / shown.scale;
     write(last, shown.left + (event.clientX - box.left) * per, shown.top + (event.clientY - box.top) * per);
+    coarse.delete(last);
+    miss();
   });
-  form.addEventListener("input", draw);
+  form.addEventListener("input", (event) => {
+    ownWords = ownWords || event.target === pointed;
+    coarse.delete(event.target);
+    miss();
+    draw();
+  });
 })();
