@@ -1,5 +1,6 @@
 """The closed book on paper: what was asked, found, done and accepted, the photos, and how to verify all of it."""
 
+import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import groupby
@@ -19,6 +20,7 @@ LONGEST_S = 120.0
 """How long the pages of a long book may take to be set."""
 PHOTO_WIDE_MM, PHOTO_HIGH_MM = 150.0, 92.0
 """The most room that a photo takes: two stand on a page with their words."""
+_MINUS = re.compile(r"(?<![\w.–-])-(?=\d)")
 LONG = 600
 """A text of so many letters may be broken over two pages."""
 ROOM_FOR_PHOTOS = LARGEST - 8_000_000
@@ -64,7 +66,7 @@ def closed_data(book: ClosedBook, printing: Printing, drawings: Mapping[Drawn, D
         "title": title,
         "lead": book.lead,
         "closed": book.closed,
-        "open": [without_commands(one) for one in book.open],
+        "open": [_for_print(one) for one in book.open],
         "sections": [_section(one, drawings) for one in book.sections],
         "photos": [_photo(one, printing.photos.get(one.sha)) for one in book.photos],
         "photos_said": _photos_said(book, printing),
@@ -89,8 +91,8 @@ def grouped(head: str) -> str:
 def _section(one: Section, drawings: Mapping[Drawn, DrawnOnce]) -> dict[str, Any]:
     return {
         "title": one.title,
-        "said": [without_commands(text) for text in one.said],
-        "missing": [without_commands(text) for text in one.missing],
+        "said": [_for_print(text) for text in one.said],
+        "missing": [_for_print(text) for text in one.missing],
         "tables": [_table(table) for table in one.tables],
         "drawings": [
             {"files": list(drawn.files), "alt": drawn.words, "wide": drawn.wide_mm}
@@ -106,7 +108,7 @@ def _table(one: Table) -> dict[str, Any]:
     plain = [row["cells"] for row in rows if row["mark"] != "group"]
     return {
         "name": one.name,
-        "note": without_commands(one.note),
+        "note": _for_print(one.note),
         "heads": heads,
         "shares": shares([heads, *plain]),
         "rows": rows,
@@ -114,11 +116,16 @@ def _table(one: Table) -> dict[str, Any]:
 
 
 def _row(one: Row, *, numbered: bool) -> dict[str, Any]:
-    cells = [without_commands(cell) for cell in one.cells]
+    cells = [_for_print(cell) for cell in one.cells]
     if one.mark == "group":
         return {"cells": cells, "mark": one.mark, "long": False}
     shown = [ranges(one.entries), *cells] if numbered else cells
     return {"cells": shown, "mark": one.mark, "long": any(len(cell) > LONG for cell in cells)}
+
+
+def _for_print(text: str) -> str:
+    """A text without what is typed in a terminal, a minus that no line is broken behind before its number."""
+    return _MINUS.sub("−", without_commands(text))
 
 
 def ranges(numbers: Sequence[int]) -> str:

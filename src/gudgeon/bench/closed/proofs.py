@@ -48,8 +48,11 @@ def rows_of(told: Told, standing: Sequence[Standing]) -> Iterator[Row]:
 
 def missing_of(standing: Sequence[Standing]) -> tuple[str, ...]:
     """The holds that do not stand, in words."""
-    names = [f"{one.hold.name} ({one.why_not})" for one in standing if not one.stands]
-    return (f"Not proved: {'; '.join(names)}.",) if names else ()
+    open_ones = [one for one in standing if not one.stands]
+    return tuple(
+        f"{why[0].upper()}{why[1:]}: {'; '.join(one.hold.name for one in open_ones if one.why_not == why)}."
+        for why in dict.fromkeys(one.why_not for one in open_ones)
+    )
 
 
 def _not_now(told: Told, own: Sequence[Standing]) -> Iterator[Entry]:

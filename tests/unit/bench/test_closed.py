@@ -1,0 +1,200 @@
+"""The closed book as an answer: nothing of the book is left out, and what is missing is said."""
+
+from collections.abc import Iterator
+from datetime import UTC, datetime
+from pathlib import Path
+
+import pytest
+
+from gudgeon.bench.begin import open_demo
+from gudgeon.bench.closed.ask import SECTIONS, closed_book
+from gudgeon.bench.closed.model import ClosedBook, Row, Section
+from gudgeon.bench.context import Bench, open_bench
+from gudgeon.bench.measured import reading_text
+from gudgeon.bench.photos import Sent, record_photo
+from gudgeon.bench.pins import PinSaid
+from gudgeon.book.entries import Entry
+from gudgeon.book.tell import Tell, silent
+from tests.unit.bench.benches import Job, make_job
+from tests.unit.bench.job_player import BELT, begun, play
+from tests.unit.book import photos
+
+NOW = datetime(2026, 11, 29, 12, tzinfo=UTC)
+
+
+@pytest.fixture(scope="module")
+def demo(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Bench]:
+    folder = tmp_path_factory.mktemp("closed") / "demo"
+    open_demo(folder, now=NOW)
+    bench = open_bench(folder / "book.gudgeon", now=NOW)
+    yield bench
+    bench.store.close()
+
+
+@pytest.fixture(scope="module")
+def book(demo: Bench) -> ClosedBook:
+    return closed_book(demo)
+
+
+@pytest.fixture
+def job(tmp_path: Path) -> Job:
+    made = make_job(tmp_path)
+    made.read_code()
+    return made
+
+
+def book_of(job: Job, *, tell: Tell = silent) -> ClosedBook:
+    """The closed book of a job as it stands."""
+    bench = open_bench(job.book, now=job.now)
+    try:
+        return closed_book(bench, tell=tell)
+    finally:
+        bench.store.close()
+
+
+def of(book: ClosedBook, key: str) -> Section:
+    return next(one for one in book.sections if one.key == key)
+
+
+def rows(one: Section) -> list[Row]:
+    return [row for table in one.tables for row in table.rows]
+
+
+def row_of(one: Section, number: int) -> Row:
+    """The row of an entry in a section."""
+    (found,) = (row for row in rows(one) if number in row.entries)
+    return found
+
+
+def test_every_entry_stands_in_a_section(demo: Bench, book: ClosedBook) -> None:
+    shown = {number for one in book.sections for number in one.entries}
+    assert sorted(set(range(1, demo.state.count + 1)) - shown) == []
+    assert len(book.sections) == len(SECTIONS) + 1
+
+
+def test_every_reading_stands_there_as_it_was_read(demo: Bench, book: ClosedBook) -> None:
+    findings = of(book, "findings")
+    lost = []
+    for (item, place, condition), one in demo.state.readings.items():
+        value = reading_text(one, demo.sheet.characteristics[item].kind)
+        column = 1 if condition == "as found" else 2
+        told = [row for row in rows(findings) if one.order in row.entries and row.cells[0] == place]
+        if not any(row.cells[column].startswith(value) for row in told):
+            lost.append((item, place, condition))
+    assert len(demo.state.readings) > 100
+    assert lost == []
+
+
+def test_every_pull_stands_there_with_bolt_outcome_tool_and_hour(demo: Bench, book: ClosedBook) -> None:
+    tightened = of(book, "tightened")
+    pulls = [one for joint in demo.state.joints.values() for one in joint.pulls.values()]
+    assert len(pulls) == 46  # HAND: 2·2 + 2·4 + 1 + 8 + 10 + 10 + 5
+    for one in pulls:
+        bolt, outcome, tool, hour, who, _ = row_of(tightened, one.order).cells
+        assert bolt.endswith(one.bolt)
+        assert outcome == one.outcome
+        assert hour == datetime.fromisoformat(one.time).astimezone().strftime("%Y-%m-%d %H:%M")
+        assert who == one.who
+        assert not one.setting or tool.endswith(f"set to {one.setting}")
+    stages = [row.cells[0] for row in rows(tightened) if row.mark == "group"]
+    assert "Stage 3 of 5: torque 25 N·m (18.4 lbf·ft)" in stages
+
+
+def test_what_has_no_receipt_is_named(book: ClosedBook) -> None:
+    assert (
+        "No receipt in the book for: Spark plugs; Exhaust manifold nuts; Drain plug washer; Oil filter."
+        in (of(book, "parts").missing)
+    )  # HAND: the payments of the story name all other parts, by their names or as gaskets and seals
+    receipts = {
+        row.cells[-1] for table in of(book, "parts").tables if table.name == "Receipts" for row in table.rows
+    }
+    assert receipts == {"104.60 EUR", "156.50 EUR", "44.00 EUR", "262.00 EUR", "26.60 EUR"}
+
+
+def test_a_book_that_is_not_finished_says_what_is_open(book: ClosedBook) -> None:
+    assert not book.closed
+    assert any(one.startswith("Cylinder head bolts (stage 3 of 5") for one in book.open)
+    assert any("the starter never turned it" in one for one in of(book, "start").missing)
+    assert "Taken off and fitted again: 51 of 53 are still open by the book." in of(book, "lists").missing
+
+
+def test_a_job_that_is_done_is_closed(tmp_path: Path) -> None:
+    job = begun(tmp_path, sheet=BELT, job="timing_belt")
+    play(job)
+    found = book_of(job)
+    assert (found.closed, found.open) == (True, ())
+    assert "Not complete" not in " ".join(of(found, "tightened").missing)
+
+
+def test_an_empty_book_says_everything_that_is_missing(tmp_path: Path) -> None:
+    found = book_of(make_job(tmp_path))
+    assert found.entries == 1
+    said = " ".join(text for one in found.sections for text in one.missing)
+    for words in (
+        "Nobody has read the code off the engine", "No distance of the odometer", "No receipt in the book",
+        "Nothing went to a machine shop", "the starter never turned it", "No ceiling is agreed",
+        "Figures are locked",
+    ):  # fmt: skip
+        assert words in said
+    assert found.photos_missing == ("No photo in the book.",)
+
+
+def test_strikes_overrides_and_doubts_are_shown_as_such(job: Job) -> None:
+    good = job.pull(1, "1")
+    doubtful = job.pull(1, "3", "doubtful", why="the phone rang")
+    job.record("strike", entry=good.entry, why="it was bolt 2")
+    job.record("note", text="chassis number X")
+    job.record("override", about="hold:figures_checked", by="Robin", why="read twice", shown="")
+    found = book_of(job)
+    numbers = {one.id: one.number for one in job_entries(job)}
+    struck, doubt = (row_of(of(found, "tightened"), numbers[one.entry]) for one in (good, doubtful))
+    assert (struck.mark, struck.cells[-1]) == (
+        "struck",
+        f"STRUCK by {job_entries(job)[0].who}: it was bolt 2",
+    )
+    assert (doubt.mark, doubt.cells[-1]) == ("doubt", "IN DOUBT: the phone rang")
+    accepted = " ".join(cell for row in rows(of(found, "accepted")) for cell in row.cells)
+    assert "Override" in accepted and "Robin" in accepted and "read twice" in accepted
+    assert "Strike" in accepted and "it was bolt 2" in accepted
+
+
+def job_entries(job: Job) -> tuple[Entry, ...]:
+    """The entries of the build."""
+    bench = open_bench(job.book, now=job.now)
+    try:
+        return bench.store.entries(bench.build)
+    finally:
+        bench.store.close()
+
+
+def test_a_reading_that_was_taken_anew_stays_in_the_book(job: Job) -> None:
+    for value in ("29.98", "29.99"):
+        job.record("reading", item="journal", place="A", value=value, unit="mm", instrument="micrometer")
+    findings = of(book_of(job), "findings")
+    (earlier,) = (one for one in findings.tables if one.name == "Read before, or struck")
+    assert "29.98" in earlier.rows[0].cells[-1]
+
+
+def test_photos_come_with_words_pins_and_what_is_wrong_with_them(job: Job) -> None:
+    bench = open_bench(job.book, now=job.now)
+    pins = [PinSaid("1", "10", "90", "earth strap")]
+    record_photo(bench, Sent("a.jpg", photos.JPEG), caption="the block", about=["joint:head"], pins=pins)
+    record_photo(bench, Sent("b.png", photos.PNG), caption="the pan")
+    bench.store.close()
+    gone = sorted((job.book.parent / "book.gudgeon.photos").glob("*.png"))
+    gone[0].unlink()
+    first, second = book_of(job).photos
+    assert (first.caption, first.wrong, [one.words for one in first.pins]) == (
+        "the block", "", ["earth strap (bottom, left)"],
+    )  # fmt: skip
+    assert "shows: Head nuts" in first.said
+    assert second.wrong
+
+
+def test_how_far_it_is_is_told_and_can_be_counted(job: Job) -> None:
+    told: list[str] = []
+    book_of(job, tell=told.append)
+    counted = [one for one in told if f"of {len(SECTIONS)}" in one]
+    assert [one.partition("section ")[2] for one in counted] == [
+        f"{number} of {len(SECTIONS)}" for number in range(1, len(SECTIONS) + 1)
+    ]

@@ -1,0 +1,327 @@
+"""The closed book on paper: every text of it, on pages of either size, and a last page that verifies its archive."""
+
+import re
+import shutil
+import subprocess
+import sys
+import zipfile
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, replace
+from datetime import UTC, datetime
+from hashlib import sha256
+from pathlib import Path
+
+import pytest
+
+from gudgeon.bench.begin import open_demo
+from gudgeon.bench.closed.ask import checker, closed_book
+from gudgeon.bench.closed.model import ClosedBook, Row, Section, Table
+from gudgeon.bench.context import open_bench
+from gudgeon.bench.copies import export
+from gudgeon.bench.photos import Sent, record_photo
+from gudgeon.bench.pins import PinSaid
+from gudgeon.book.address import photos_folder
+from gudgeon.paper import closed as paper
+from gudgeon.paper.closed import closed_pdf, grouped
+from gudgeon.paper.errors import PhotosTooLarge
+from gudgeon.paper.words import without_commands
+from tests.unit.bench.benches import make_job
+from tests.unit.book.photos import drawn, saved
+from tests.unit.paper.cards import NASTY
+from tests.unit.paper.reading import least_white_mm, numbered, pages, squashed, words
+
+NOW = datetime(2026, 11, 29, 12, tzinfo=UTC)
+SIZES = ("a4", "letter")
+
+
+@dataclass(frozen=True)
+class Printed:
+    """The book of the invented job with photos, its prints, and the archive of it."""
+
+    book: ClosedBook
+    folder: Path
+    prints: dict[str, bytes]
+    archive: Path
+
+
+@pytest.fixture(scope="module")
+def printed(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Printed]:
+    folder = tmp_path_factory.mktemp("closed")
+    open_demo(folder / "demo", now=NOW)
+    bench = open_bench(folder / "demo" / "book.gudgeon", now=NOW)
+    pins = [PinSaid("7", "20", "80", "earth strap below the sender")]
+    for number, size in enumerate([(1200, 900), (12000, 400), (300, 2000)]):
+        sent = Sent(f"{number}.jpg", saved(drawn(size), "JPEG"))
+        record_photo(bench, sent, caption=f"View {number} of the head", about=["joint:head"], pins=pins)
+    bench.store.close()
+    bench = open_bench(folder / "demo" / "book.gudgeon", now=NOW)
+    book = closed_book(bench)
+    photos = photos_folder(bench.book)
+    prints = {size: closed_pdf(book, size=size, folder=photos) for size in SIZES}
+    export(bench.book, folder / "demo.zip")
+    yield Printed(book, photos, prints, folder / "demo.zip")
+    bench.store.close()
+
+
+def everything(book: ClosedBook) -> list[str]:
+    """Every text of a book that its reader needs."""
+    texts = [book.lead, *book.open, *book.photos_missing, grouped(book.head)]
+    for one in book.sections:
+        texts += [one.title, *one.said, *one.missing]
+        for table in one.tables:
+            texts += [
+                table.name,
+                table.note,
+                *table.heads,
+                *(cell for row in table.rows for cell in row.cells),
+            ]
+    for photo in book.photos:
+        texts += [f"No. {photo.number}. {photo.caption}", *photo.said, *(one.words for one in photo.pins)]
+    return [re.sub(r"(?<![\w.–-])-(?=\d)", "−", without_commands(text)) for text in texts if text]
+
+
+HEAD_AND_FOOT = re.compile(
+    r"· The (book so far|closed book)|^Printed |overrule this\.$|^page \d+ of|^invented engine –"
+)
+
+
+def flowing(pdf: bytes) -> str:
+    """All words of a print, squashed, without head and foot of its pages: what goes on to the next page is whole."""
+    lines = [line for page in pages(pdf) for line in page.split("\n") if not HEAD_AND_FOOT.search(line)]
+    return squashed("".join(lines))
+
+
+@pytest.mark.parametrize("size", SIZES)
+def test_nothing_of_the_book_is_lost(printed: Printed, size: str) -> None:
+    pdf = printed.prints[size]
+    told = flowing(pdf)
+    wanted = everything(printed.book)
+    assert len(wanted) > 1500
+    assert [text for text in wanted if squashed(text) not in told] == []
+    count = len(pages(pdf))
+    assert numbered(pdf) == [(number, count) for number in range(1, count + 1)]
+
+
+def test_everything_stands_clear_of_the_edge(printed: Printed, tmp_path: Path) -> None:
+    assert least_white_mm(printed.prints["letter"], tmp_path) >= 10.0
+
+
+def test_the_first_page_says_what_is_open_and_where_each_section_begins(printed: Printed) -> None:
+    first, *others = pages(printed.prints["a4"])
+    assert "NOTCLOSED:OPENBEFOREHANDOVER" in squashed(first)
+    lines = [line.rstrip() for line in first.split("\n")]
+    for one in printed.book.sections:
+        number = next(at for at, page in enumerate(others, start=2) if f"\n{one.title}\n" in f"\n{page}")
+        assert any(re.fullmatch(rf"{re.escape(one.title)}[ .\u2060]+{number}", line) for line in lines), (
+            one.title
+        )
+
+
+def test_heads_of_tables_stand_on_every_page_that_a_table_goes_on_to(printed: Printed) -> None:
+    long = max(
+        (table for one in printed.book.sections for table in one.tables), key=lambda one: len(one.rows)
+    )
+    bolts = [squashed(row.cells[0]) for row in long.rows if row.mark != "group"]
+    on = [
+        page
+        for page in map(squashed, pages(printed.prints["a4"]))
+        if sum(name in page for name in bolts) > 15
+    ]
+    assert len(on) >= 2
+    assert all("No." + "".join(map(squashed, long.heads)) in page for page in on)
+
+
+def test_paper_needs_no_terminal(printed: Printed) -> None:
+    assert "gudgeon" not in words(printed.prints["a4"]).lower()
+
+
+def test_the_same_book_gives_the_same_bytes(printed: Printed) -> None:
+    assert closed_pdf(printed.book, size="a4", folder=printed.folder) == printed.prints["a4"]
+
+
+def test_without_photos_the_print_says_so(printed: Printed) -> None:
+    told: list[str] = []
+    pdf = closed_pdf(printed.book, size="a4", folder=printed.folder, with_photos=False, tell=told.append)
+    assert "Theyareleftoutofthisprint,asitwasaskedfor." in words(pdf)
+    assert squashed("View 0 of the head") in words(pdf)
+    assert len(pdf) < len(printed.prints["a4"])
+    assert told == ["setting the pages"]
+
+
+def test_more_photos_than_a_print_can_hold_are_refused(
+    printed: Printed, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(paper, "ROOM_FOR_PHOTOS", 1000)
+    with pytest.raises(
+        PhotosTooLarge, match="Nothing was printed: its 3 photos would have 0 MB as they are printed"
+    ):
+        closed_pdf(printed.book, size="a4", folder=printed.folder)
+
+
+def test_an_empty_book_prints_what_is_missing(tmp_path: Path) -> None:
+    job = make_job(tmp_path)
+    bench = open_bench(job.book, now=job.now)
+    book = closed_book(bench)
+    bench.store.close()
+    pdf = closed_pdf(book, size="letter", folder=tmp_path)
+    told = flowing(pdf)
+    assert [text for text in everything(book) if squashed(text) not in told] == []
+    assert "Nophotointhebook." in told
+
+
+def test_texts_of_any_length_are_shown_and_never_obeyed(printed: Printed, tmp_path: Path) -> None:
+    long = " ".join([NASTY, "x" * 300, *(f"word{number}" for number in range(1500))])
+    rows = (Row((NASTY, long, "short"), (1,)), Row((long[:500], "", NASTY), (2, 3, 4), "struck"))
+    section = Section("x", NASTY, (long,), (Table(NASTY, ("A", NASTY, "C"), rows, NASTY),), (NASTY,))
+    book = replace(printed.book, open=(), closed=True, sections=(section,), photos=())
+    pdf = closed_pdf(book, size="a4", folder=printed.folder)
+    told = words(pdf)
+    for number in (0, 750, 1499):
+        assert f"word{number}" in told
+    assert squashed(NASTY) in told
+    assert told.count("x" * 300) >= 2
+    assert "Theclosedbook" in told and "NOTCLOSED" not in told
+    assert least_white_mm(pdf, tmp_path) >= 10.0
+
+
+# How to verify: the lines are taken off the paper, and run with Python's standard library alone.
+
+
+def off_the_paper(pdf: bytes) -> str:
+    """The program as somebody copies it off the last page."""
+    program = shutil.which("pdftotext")
+    if program is None:
+        pytest.skip("The program pdftotext, which reads a PDF back, is not installed here.")
+    done = subprocess.run(
+        [program, "-layout", "-enc", "UTF-8", "-", "-"], input=pdf, capture_output=True, check=True
+    )
+    lines = done.stdout.decode().split("\n")
+    first = next(at for at, line in enumerate(lines) if line.startswith("import hashlib"))
+    last = next(at for at, line in enumerate(lines) if line.startswith("print("))
+    return "\n".join(line.rstrip() for line in lines[first : last + 1]) + "\n"
+
+
+def run(program: str, archive: Path, head: str) -> tuple[int, str]:
+    """What it answers, and how it ends."""
+    file = archive.parent / "check.py"
+    file.write_text(program, encoding="utf-8")
+    done = subprocess.run(
+        [sys.executable, "-I", "-S", str(file), str(archive), *head.split()],
+        capture_output=True,
+        text=True,
+        check=False,
+    )
+    return done.returncode, (done.stdout + done.stderr).strip()
+
+
+@pytest.mark.parametrize("size", SIZES)
+def test_the_program_on_paper_is_the_one_that_is_kept(printed: Printed, size: str) -> None:
+    lines = checker()
+    assert off_the_paper(printed.prints[size]) == "\n".join(lines) + "\n"
+    assert len(lines) <= 45
+    assert {len(line) - len(line.lstrip()) for line in lines} == {0, 4}
+    assert squashed(f"the {len(lines)} lines below") in words(printed.prints[size])
+
+
+def test_the_archive_verifies_with_nothing_but_the_paper(printed: Printed) -> None:
+    pdf = printed.prints["a4"]
+    head = pages(pdf)[-1].partition("No. 409):")[2].split("import")[0]
+    count = printed.book.entries
+    assert "".join(head.split()) == printed.book.head
+    assert run(off_the_paper(pdf), printed.archive, head) == (
+        0, f"In order. The print ends with entry {count} of {count} in build-1/entries.jsonl.",
+    )  # fmt: skip
+
+
+def anew(archive: Path, to: Path, *, change: Callable[[dict[str, bytes]], None]) -> Path:
+    """The archive with other files in it, its checksums made to match them as a forger would."""
+    with zipfile.ZipFile(archive) as opened:
+        files = {name: opened.read(name) for name in opened.namelist()}
+    change(files)
+    sums = {name: sha256(content).hexdigest() for name, content in files.items() if name != "checksums.txt"}
+    files["checksums.txt"] = "".join(f"{sums[name]}  {name}\n" for name in sorted(sums)).encode()
+    with zipfile.ZipFile(to, "w", zipfile.ZIP_DEFLATED) as written:
+        for name, content in files.items():
+            written.writestr(name, content)
+    return to
+
+
+ENTRIES = "build-1/entries.jsonl"
+
+
+def _byte(files: dict[str, bytes]) -> None:
+    files[ENTRIES] = files[ENTRIES].replace(b"clicked while turning", b"clicked while Turning", 1)
+
+
+def _removed(files: dict[str, bytes]) -> None:
+    lines = files[ENTRIES].splitlines(keepends=True)
+    files[ENTRIES] = b"".join(lines[:200] + lines[201:])
+
+
+def _cut_off(files: dict[str, bytes]) -> None:
+    files[ENTRIES] = b"".join(files[ENTRIES].splitlines(keepends=True)[:-1])
+
+
+def _photo(files: dict[str, bytes]) -> None:
+    name = next(one for one in files if one.startswith("photos/"))
+    files[name] = files[name][:-1] + b"\0"
+
+
+def _no_photo(files: dict[str, bytes]) -> None:
+    del files[next(one for one in files if one.startswith("photos/"))]
+
+
+def _forged(files: dict[str, bytes]) -> None:
+    """One word of an early entry changed, and every hash after it worked out again."""
+    lines, prev = [], ""
+    for number, line in enumerate(files[ENTRIES].splitlines()):
+        text = line[9:].rpartition(b',"hash":"')[0]
+        if number == 3:
+            text = text.replace(b"water pump", b"water pipe", 1)
+        if number:
+            before = text.partition(b'"prev":"')[2][:64]
+            text = text.replace(b'"prev":"' + before, b'"prev":"' + prev.encode(), 1)
+        prev = sha256(text).hexdigest()
+        lines.append(b'{"entry":' + text + b',"hash":"' + prev.encode() + b'"}\n')
+    files[ENTRIES] = b"".join(lines)
+
+
+@pytest.mark.parametrize(
+    ("change", "said"),
+    [
+        (_byte, "NOT in order: build-1/entries.jsonl, entry 338: it was changed"),
+        (_removed, "NOT in order: build-1/entries.jsonl, entry 201: one is missing before it"),
+        (_cut_off, "NOT in order: the printed head is in no chain: entries were cut off"),
+        (_forged, "NOT in order: the printed head is in no chain: entries were cut off"),
+        (_photo, "NOT in order: a photo is missing or was changed"),
+        (_no_photo, "NOT in order: a photo is missing or was changed"),
+    ],
+    ids=lambda one: getattr(one, "__name__", ""),
+)
+def test_what_was_changed_is_refused(
+    printed: Printed, tmp_path: Path, change: Callable[[dict[str, bytes]], None], said: str
+) -> None:
+    program = "\n".join(checker()) + "\n"
+    changed = anew(printed.archive, tmp_path / "changed.zip", change=change)
+    assert run(program, changed, grouped(printed.book.head)) == (1, said)
+
+
+def test_a_file_that_is_not_as_the_checksums_say_is_refused(printed: Printed, tmp_path: Path) -> None:
+    program = "\n".join(checker()) + "\n"
+    with zipfile.ZipFile(printed.archive) as opened, zipfile.ZipFile(tmp_path / "c.zip", "w") as written:
+        for name in opened.namelist():
+            written.writestr(name, opened.read(name) + (b" " if name == "README.txt" else b""))
+    assert run(program, tmp_path / "c.zip", printed.book.head) == (
+        1, "NOT in order: a file is missing, or is not as checksums.txt says",
+    )  # fmt: skip
+
+
+def test_entries_that_came_after_the_print_are_counted(printed: Printed, tmp_path: Path) -> None:
+    program = "\n".join(checker()) + "\n"
+    with zipfile.ZipFile(printed.archive) as opened:
+        line = opened.read(ENTRIES).splitlines()[399]
+    earlier = line.rpartition(b'"hash":"')[2][:64].decode()
+    shutil.copy(printed.archive, tmp_path / "a.zip")
+    assert run(program, tmp_path / "a.zip", earlier) == (
+        0, f"In order. The print ends with entry 400 of {printed.book.entries} in build-1/entries.jsonl.",
+    )  # fmt: skip
