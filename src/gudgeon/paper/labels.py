@@ -12,6 +12,7 @@ from gudgeon.calc.labels.arrange import LEAST_SQUARE_MM, Arrangement, Half, arra
 from gudgeon.calc.labels.sheet import Box, LabelPlace, LabelSheet
 from gudgeon.paper.code_squares import QUIET, dark_runs, made
 from gudgeon.paper.press import press
+from gudgeon.paper.unscaled import unscaled
 from gudgeon.paper.words import page_words
 
 KIND_WORDS = {
@@ -28,8 +29,8 @@ _PRINTER_WHITE_MM = 4.2
 
 
 def labels_pdf(answer: Labels) -> bytes:
-    """The sheets of labels, each page exactly as large as its sheet."""
-    return press("labels.typ", labels_data(answer), size="a4", asked=answer.heading.asked)
+    """The sheets of labels, each page exactly as large as its sheet, with the wish that nothing scales it."""
+    return unscaled(press("labels.typ", labels_data(answer), size="a4", asked=answer.heading.asked))
 
 
 def too_small_for_a_picture(answer: Labels) -> str:

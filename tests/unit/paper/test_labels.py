@@ -215,6 +215,12 @@ def test_a_narrow_margin_at_the_side_holds_the_note(demo: Bench) -> None:
     assert squashed(answer.heading.head[:12]) in squashed("".join(pages(labels_pdf(answer))))
 
 
+def test_the_file_asks_not_to_be_scaled(demo: Bench) -> None:
+    """MEMORY: ISO 32000-1, table 150: the print dialog begins without scaling."""
+    made = labels_pdf(labels(demo, LabelsSaid(kinds=("strap",))))
+    assert re.search(rb"/ViewerPreferences\s*<<[^>]*/PrintScaling\s*/None", made)
+
+
 def test_one_answer_gives_the_same_bytes(demo: Bench) -> None:
     answer = labels(demo, LabelsSaid(kinds=("strap",)))
     assert labels_pdf(answer) == labels_pdf(answer)
