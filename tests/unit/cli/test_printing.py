@@ -107,3 +107,14 @@ def test_a_size_that_no_printer_of_the_list_holds_is_refused(
     capsys.readouterr()
     assert main(["kit", "check", str(kit)]) == 2
     assert "paper" in capsys.readouterr().err
+
+
+def test_the_whole_book_is_printed_also_before_the_code_is_read(
+    folder: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    capsys.readouterr()
+    assert main(["print", "book", "--size", "letter", "--without-photos"]) == 0
+    assert capsys.readouterr().out.startswith("Written: my-engine-2-book.pdf")
+    assert (folder / "my-engine-2-book.pdf").read_bytes().startswith(b"%PDF-")
+    assert main(["print", "book"]) == 2
+    assert "my-engine-2-book.pdf exists already and is left as it is." in capsys.readouterr().err

@@ -1,7 +1,9 @@
 """Work beside the pages: it says how far it is, is stopped between two pieces, and leaves nothing half."""
 
 import io
+import re
 import zipfile
+from html import unescape
 from pathlib import Path
 from threading import Event
 
@@ -119,6 +121,32 @@ def test_an_archive_is_made_and_fetched(job: Job) -> None:
         got = pages.get(f"{page.url.path}/file")
     assert got.headers["content-disposition"].startswith('attachment; filename="gudgeon-backup-')
     assert zipfile.ZipFile(io.BytesIO(got.content)).testzip() is None
+
+
+@pytest.mark.parametrize(("size", "width"), [("a4", 595), ("letter", 612)])
+def test_the_book_is_printed_and_fetched(job: Job, size: str, width: int) -> None:
+    with paired(job.book) as pages:
+        assert pages.get("/done").text.count('name="size"') == 2
+        page = wait(pages, pages.post("/book/paper", data={"size": size, "photos": "no"}).url.path)
+        assert "The book is not closed" in page
+        got = pages.get(re.findall(r'href="(/under-way/[^"]+/file)"', page)[0])
+    assert got.headers["content-disposition"] == 'attachment; filename="mine-book.pdf"'
+    assert got.headers["content-type"] == "application/pdf"
+    assert got.content.startswith(b"%PDF-")
+    assert {int(wide) for wide in re.findall(rb"/MediaBox ?\[0 0 (\d+)", got.content)} == {width}
+
+
+def test_a_size_that_no_paper_has_is_refused(job: Job) -> None:
+    with paired(job.book) as pages:
+        page = wait(pages, pages.post("/book/paper", data={"size": "b5"}).url.path)
+    assert "`b5` is no size of paper here. Known: a4, letter." in unescape(page)
+
+
+def wait(pages: TestClient, address: str) -> str:
+    """The page of a work when it is through."""
+    work = pages.app.state.works.of(address.removeprefix("/under-way/"))  # type: ignore[attr-defined]
+    assert work.ended.wait(PATIENCE_S)
+    return pages.get(address).text
 
 
 def test_the_book_is_checked(job: Job) -> None:
