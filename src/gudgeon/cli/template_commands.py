@@ -5,13 +5,12 @@ import argparse
 from gudgeon.cli.engine_commands import Commands, add_command
 
 
-def add_template(kinds: Commands, common: argparse.ArgumentParser, paper: argparse.ArgumentParser) -> None:
+def add_template(kinds: Commands, *parents: argparse.ArgumentParser) -> None:
     """`gudgeon print template`."""
     template = add_command(
         kinds,
         "template",
-        common,
-        paper,
+        *parents,
         run="templates:template",
         text="the card template of a joint at true scale: a hole for every fastener",
     )

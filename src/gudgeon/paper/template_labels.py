@@ -43,8 +43,9 @@ class Box:
         y = min(max(hole.y_mm, self.bottom), self.top)
         return hypot(hole.x_mm - x, hole.y_mm - y) < hole.radius_mm + CLEAR_MM
 
-    def meets_line(self, start: Spot, end: Spot) -> bool:
+    def meets_line(self, line: tuple[Spot, Spot]) -> bool:
         """Whether a line from one place to another comes nearer than it should."""
+        start, end = line
         first, last = 0.0, 1.0
         for low, high, a, b in (
             (self.left - CLEAR_MM, self.right + CLEAR_MM, start[0], end[0]),
@@ -124,7 +125,7 @@ def _placed(
             )
             free = inside and not any(box.meets(other) for other in taken)
             free = free and not any(box.meets_round(other) for other in holes)
-            if free and not any(box.meets_line(*other) for other in lines):
+            if free and not any(box.meets_line(other) for other in lines):
                 return Label(one.name, words, box, point, line)
     wide, high = size_mm(one.name, (), point=LEAST_PT)
     x, y = one.hole.x_mm, one.hole.y_mm
