@@ -31,13 +31,13 @@ def smaller(content: bytes, *, most_side: int = MOST_SIDE, name: str = "") -> Sm
     It is decoded and coded anew, so that nothing of its file comes along: no notes of a camera, no profile, no preview.
     Errors: `NotAPhoto` for another file, `PhotoDamaged` for one that cannot be decoded to its end.
     """
-    from PIL import Image
+    from PIL.Image import open as read_image
 
     found = picture_type(content)
     if found is None:
         raise NotAPhoto(name)
     try:
-        with Image.open(io.BytesIO(content), formats=(found.upper(),)) as image:
+        with read_image(io.BytesIO(content), formats=(found.upper(),)) as image:
             image.load()
             plain = _on_white(image)
     except Exception as error:  # noqa: BLE001  (on content made to harm, a decoder fails in any way)
