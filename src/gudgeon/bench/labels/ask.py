@@ -7,8 +7,9 @@ from gudgeon.bench.answer import Heading
 from gudgeon.bench.context import Bench
 from gudgeon.bench.labels.errors import KindUnknown, NoRoomForTheNote, NothingToLabel, TooManyLabels
 from gudgeon.bench.labels.find import plain_code
+from gudgeon.bench.labels.kinds import KINDS
 from gudgeon.bench.labels.sheets import SheetSaid, sheet_of, start_of
-from gudgeon.bench.labels.things import KINDS, Label, labeled
+from gudgeon.bench.labels.things import Label, labeled
 from gudgeon.bench.places import stands_in
 from gudgeon.calc.labels.arrange import Flag, flag
 from gudgeon.calc.labels.sheet import LabelPlace, LabelSheet, places

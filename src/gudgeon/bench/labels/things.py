@@ -15,9 +15,6 @@ from gudgeon.book.entries import Entry
 from gudgeon.book.state import OpenItem
 from gudgeon.calc.labels.codes import CODES, SIGNS, code_of
 
-KINDS = ("connector", "hose", "strap", "bracket", "bolt", "cover", "part", "plug", "joint")
-"""What can be asked for; `joint` are the bolts of a joint in their bag."""
-
 _ON = {"taken-off": "left over", "plugged": "plugged"}
 _STATE = {"left over": "left_over", "plugged": "plugged"}
 _BACK = {"refitted": "left over", "opened": "plugged"}
