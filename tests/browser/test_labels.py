@@ -16,7 +16,7 @@ CAMERA = """code => {
   let looks = 0;
   window.BarcodeDetector = class { async detect() {
     looks += 1;
-    return looks < 2 ? [{ rawValue: "https://example.org" }] : [{ rawValue: `GUDGEON ${code}` }];
+    return looks < 2 ? [{ rawValue: "the code of a parcel" }] : [{ rawValue: `GUDGEON ${code}` }];
   } };
 }"""
 """What stands outside of our machine: a camera, and the browser's own reader of codes."""

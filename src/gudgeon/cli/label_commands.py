@@ -2,7 +2,7 @@
 
 import argparse
 
-from gudgeon.bench.labels.things import KINDS
+from gudgeon.bench.labels.kinds import KINDS
 from gudgeon.cli.engine_commands import Commands, add_command
 
 
@@ -18,13 +18,12 @@ def add_label(commands: Commands, common: argparse.ArgumentParser) -> None:
     label.add_argument("code", nargs="+", help="the six signs; small letters and spaces do not matter")
 
 
-def add_labels(kinds: Commands, common: argparse.ArgumentParser, paper: argparse.ArgumentParser) -> None:
+def add_labels(kinds: Commands, *parents: argparse.ArgumentParser) -> None:
     """`gudgeon print labels`."""
     labels = add_command(
         kinds,
         "labels",
-        common,
-        paper,
+        *parents,
         run="labels:labels",
         text="labels for bags, connectors and hoses, with codes",
     )

@@ -8,8 +8,9 @@ from gudgeon.bench.context import Bench
 from gudgeon.bench.labels.ask import Labels, LabelsSaid, labels
 from gudgeon.bench.labels.errors import NoSuchLabel, NotACode, spaced
 from gudgeon.bench.labels.find import find_label, plain_code
+from gudgeon.bench.labels.kinds import KINDS
 from gudgeon.bench.labels.sheets import COMMON, USUAL, SheetSaid
-from gudgeon.bench.labels.things import KINDS, labeled
+from gudgeon.bench.labels.things import labeled
 from gudgeon.errors import InputError
 from gudgeon.paper.labels import labels_pdf
 from gudgeon.web.desk import Address, Asked, Desk, go

@@ -31,7 +31,7 @@ def find_label(bench: Bench, said: str) -> LabelFound:
     found = next((one for one in every if one.code == code), None)
     if found is not None:
         return LabelFound(bench.heading("Which label is it?"), spaced(code), found)
-    near = [one.code for one in every if a_slip_apart(code, one.code)][:_MOST_NEAR]
+    near = [one.code for one in every if a_slip_apart(code, other=one.code)][:_MOST_NEAR]
     if holds(code):
         raise NoSuchLabel(code, build=bench.build, near=near)
     raise NotACode(said, why=_why(code), near=near)

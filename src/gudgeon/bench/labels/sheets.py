@@ -109,10 +109,10 @@ def _own(said: SheetSaid, *, paper: str) -> LabelSheet:
     missing = [name for name, text in given.items() if not text]
     if missing:
         raise MeasuresMissing(missing)
-    width, height = two_measures("Sheet", said.paper) if said.paper else PAPERS_MM[paper]
-    label = two_measures("Label", said.label)
-    margins = two_measures("Margins", said.margins) if said.margins else (None, None)
-    gaps = two_measures("Gaps", said.gaps) if said.gaps else (None, None)
+    width, height = two_measures(said.paper, what="Sheet") if said.paper else PAPERS_MM[paper]
+    label = two_measures(said.label, what="Label")
+    margins = two_measures(said.margins, what="Margins") if said.margins else (None, None)
+    gaps = two_measures(said.gaps, what="Gaps") if said.gaps else (None, None)
     return label_sheet(
         width_mm=width,
         height_mm=height,
@@ -133,7 +133,7 @@ def _count(what: str, said: str) -> int:
     return int(said)
 
 
-def two_measures(what: str, said: str) -> tuple[float, float]:
+def two_measures(said: str, *, what: str) -> tuple[float, float]:
     """Two lengths in mm of `63.5 x 33.9 mm`; the unit stands with the second, mm where there is none."""
     parts = re.split(r"\s*[x×]\s*", said.strip())
     if len(parts) != 2 or not all(parts):

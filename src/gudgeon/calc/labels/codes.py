@@ -112,7 +112,7 @@ def holds(code: str) -> bool:
     return check_value(values[:-1], modulus=len(SIGNS), radix=_RADIX) == values[-1]
 
 
-def a_slip_apart(code: str, other: str) -> bool:
+def a_slip_apart(code: str, *, other: str) -> bool:
     """Whether one code is the other with a slip: one sign wrong, left out or doubled, or two neighbors swapped.
 
     Equation:
@@ -132,8 +132,8 @@ def a_slip_apart(code: str, other: str) -> bool:
         COMMON PRACTICE: the slips that people make when they copy a number
 
     Example:
-        >>> a_slip_apart("222232", "222223"), a_slip_apart("22223", "222223"), a_slip_apart("333333", "222223")
-        (True, True, False)
+        >>> [a_slip_apart(said, other="222223") for said in ("222232", "22223", "333333")]
+        [True, True, False]
 
     Not covered:
         two slips in one code

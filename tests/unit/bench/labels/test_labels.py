@@ -24,6 +24,7 @@ from gudgeon.bench.labels.errors import (
     TooManyLabels,
 )
 from gudgeon.bench.labels.find import find_label
+from gudgeon.bench.labels.kinds import KINDS
 from gudgeon.bench.labels.sheets import COMMON, SheetSaid, sheet_of
 from gudgeon.bench.labels.things import labeled
 from gudgeon.calc.labels.codes import code_of, holds
@@ -75,7 +76,7 @@ def by_key(job: Job) -> dict[str, things.Label]:
 
 def test_every_label_of_the_invented_job_leads_back(demo: Bench) -> None:
     every = labeled(demo)
-    assert {one.kind for one in every} == set(things.KINDS)
+    assert {one.kind for one in every} == set(KINDS)
     assert len({one.code for one in every}) == len(every) > 70
     for one in every:
         assert holds(one.code)
