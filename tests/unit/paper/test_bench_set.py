@@ -1,26 +1,37 @@
 """The bench set on paper: nothing of its answers is lost, numbered through, complete for a blank book, locked without a figure."""
 
 import re
+from functools import lru_cache
 
 import pytest
 
 from gudgeon.bench.answer import NOTICE, plain
 from gudgeon.paper.lists import BLANK, lists_data
 from gudgeon.paper.measuring import measuring_data, measuring_pdf
+from gudgeon.paper.words import for_paper
 from tests.unit.bench.on_paper.test_measuring_sheets import texts
 from tests.unit.bench.on_paper.test_whole_set import FIGURE
 from tests.unit.paper.reading import numbered, pages, squashed, words
 from tests.unit.paper.sets import printed
 
 
+@lru_cache(maxsize=8)
+def all_words(which: str, size: str) -> str:
+    return words(printed(which, size).pdf)
+
+
+def on_paper(text: str) -> str:
+    """A text as it is printed: a minus is no hyphen there."""
+    return squashed(str(for_paper(text)))
+
+
 def missing(which: str, size: str, part: str) -> list[str]:
     """The texts of one part of the answer that are not on paper."""
-    made = printed(which, size)
-    said = words(made.pdf)
+    made, said = printed(which, size), all_words(which, size)
     answer = {**plain(getattr(made.answer, part)), "heading": {}}
     # Keys and what only a page needs are not printed; a verdict, what is due and a place are put otherwise.
     unsaid = {"item", "instrument", "verdict", "due", "photo", "pin", "pull", "where", "write"}
-    return [text for text in texts(_without(answer, unsaid)) if squashed(_spoken(text)) not in said]
+    return [text for text in texts(_without(answer, unsaid)) if on_paper(_spoken(text)) not in said]
 
 
 def _without(value: object, names: set[str]) -> object:
@@ -45,8 +56,7 @@ def test_nothing_of_an_answer_is_lost(which: str, part: str) -> None:
 
 
 def test_a_hold_point_that_does_not_stand_says_what_to_write() -> None:
-    made = printed("demo", "a4")
-    said = words(made.pdf)
+    made, said = printed("demo", "a4"), all_words("demo", "a4")
     points = [point for one in made.answer.holds.milestones for point in one.points]
     assert sum(point.stands for point in points) == 15
     for point in points:
@@ -73,12 +83,11 @@ def test_the_first_page_says_on_which_page_each_part_begins() -> None:
 
 
 def test_a_blank_book_prints_every_limit_and_every_card() -> None:
-    made = printed("blank", "a4")
-    said = words(made.pdf)
+    made, said = printed("blank", "a4"), all_words("blank", "a4")
     for one in made.answer.measuring.sheets:
-        assert squashed(one.name) in said
+        assert on_paper(one.name) in said
         for limit in one.limits:
-            assert squashed(limit.words) in said
+            assert on_paper(limit.words) in said
     assert said.count("Everybolt,everystage") + said.count("Everynut,everystage") + said.count(
         "Everyplug,everystage"
     ) == len(made.answer.cards)
@@ -87,7 +96,7 @@ def test_a_blank_book_prints_every_limit_and_every_card() -> None:
 
 
 def test_the_demo_fills_in_what_the_book_has() -> None:
-    said = words(printed("demo", "a4").pdf)
+    said = all_words("demo", "a4")
     # PRINTED, in the entries of the invented job: 0.08 to 0.09 mm as found, nothing enters as left.
     assert squashed("0.08–0.09 mm (0.0031–0.0035 in) ± 0.013 mm (0.00051 in) OUTSIDE") in said
     assert squashed("under 0.03 mm (0.0012 in) ± 0.013 mm (0.00051 in) INSIDE") in said
