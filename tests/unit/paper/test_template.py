@@ -192,6 +192,14 @@ def test_no_words_stand_over_words_or_holes(answer: Template) -> None:
             assert hypot(near[0] - x, near[1] - y) > hole.diameter_mm / 2, (word, hole.name)
 
 
+def test_the_line_to_measure_stands_on_the_pages_of_a_long_list_too(answer: Template) -> None:
+    spots = [(20.0 * column, 12.0 * row) for row in range(12) for column in range(8)]
+    pdf = template_pdf(replace(answer, holes=holes(*spots, diameter=4.5), outline=()), size="letter")
+    read = pages(pdf)
+    assert len(read) == 4  # the first page, two of the list, one sheet
+    assert all(page.count("Measure this first") == 1 for page in read)
+
+
 def test_words_of_each_hole_stand_once(answer: Template) -> None:
     data = template_data(replace(answer, holes=LARGE, outline=()), size="a4")
     named = [label["name"] for sheet in data["sheets"] for label in sheet["labels"]]

@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     from gudgeon.bench.template.tracing import TraceAnswer
 
 FORM = "1:12.5,40"
+_OFF = re.compile(r"\d{1,3}(\.\d)? mm", re.ASCII)
 _NUMBER = re.compile(r"[+-]?\d{1,6}(\.\d{1,6})?", re.ASCII)
 
 
@@ -78,7 +79,8 @@ def said_positions(text: str, *, viewed_from: str = "", off_by: str = "") -> Pos
         places[name.strip()] = pair(where, of=one, form=FORM)
     if not places:
         raise PlaceUnreadable(text, FORM)
-    return Positions(places, viewed_from, said_from="the photo", off_by=off_by)
+    off = off_by if _OFF.fullmatch(off_by) else ""
+    return Positions(places, viewed_from, said_from="the photo", off_by=off)
 
 
 def pair(text: str, *, of: str, form: str) -> tuple[float, float]:

@@ -27,6 +27,8 @@ if TYPE_CHECKING:
 Point: TypeAlias = tuple[float, float]
 LEANEST = 0.02
 """A triangle of known points less high than this share of their extent is taken for a line."""
+_STEP = 1e-2
+"""Of a derivative, in pixels or in millimeters: far below what anybody picks, far above rounding."""
 COVERAGE = 2.0
 """By which the standard uncertainty is multiplied for about 95 % (JCGM 100:2008, 6.2)."""
 
@@ -56,7 +58,6 @@ class Tracing:
 
     places: tuple[Traced, ...]
     residual_mm: float
-    known_off_mm: float
 
 
 def trace(
@@ -119,7 +120,6 @@ def trace(
             for (name, _), (x, y), u in zip(places, mapped, off, strict=True)
         ),
         float(miss.max()) if len(known) > 4 else 0.0,
-        known_off_mm,
     )
 
 
@@ -210,25 +210,21 @@ def _variances(
 
     spread = np.zeros((len(spots), 2, 2))
 
-    def add(one_way: "Floats", other_way: "Floats") -> None:
-        change = (one_way - other_way) / 2
+    def add(one_way: "Floats", other_way: "Floats", *, off: float) -> None:
+        change = (one_way - other_way) / (2 * _STEP) * off
         spread[:] += change[:, :, None] * change[:, None, :]
 
     solved = _solved(photo, true)
     for axis in range(2):
         step = np.zeros(2)
-        step[axis] = pick_px
-        add(_mapped(solved, spots + step), _mapped(solved, spots - step))
+        step[axis] = _STEP
+        add(_mapped(solved, spots + step), _mapped(solved, spots - step), off=pick_px)
     for point in range(len(photo)):
         for axis in range(2):
-            for of, size in ((photo, pick_px), (true, known_off_mm)):
-                if not size:
-                    continue
-                moved = np.zeros_like(of)
-                moved[point, axis] = size
-                up, down = (
-                    _solved(photo + way * moved, true) if of is photo else _solved(photo, true + way * moved)
-                    for way in (1, -1)
-                )
-                add(_mapped(up, spots), _mapped(down, spots))
+            moved = np.zeros_like(photo)
+            moved[point, axis] = _STEP
+            seen = [_mapped(_solved(photo + way * moved, true), spots) for way in (1, -1)]
+            meant = [_mapped(_solved(photo, true + way * moved), spots) for way in (1, -1)]
+            add(seen[0], seen[1], off=pick_px)
+            add(meant[0], meant[1], off=known_off_mm)
     return np.asarray(np.linalg.eigvalsh(spread)[:, -1], dtype=float)
