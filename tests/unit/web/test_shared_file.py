@@ -15,6 +15,7 @@ from gudgeon.bench.begin import open_demo
 from gudgeon.bench.context import Bench, open_bench
 from gudgeon.bench.shared_page.answer import shared_page
 from gudgeon.bench.shared_page.choices import choices_said
+from gudgeon.bench.shared_page.deeds import OWN
 from gudgeon.bench.shared_page.errors import NotInIt, PhotoNotWhole
 from gudgeon.bench.shared_page.scope import entries_in, scope_said, scopes
 from gudgeon.book.address import photos_folder
@@ -260,3 +261,19 @@ def test_pages_lead_there(pages: TestClient) -> None:
     assert 'href="/share"' in pages.get("/done").text
     assert 'href="/share?of=joint:head"' in pages.get("/set/head/whole").text
     assert "A page to share" not in pages.get("/set/crank_pulley/whole").text  # nothing was done to it yet
+
+
+def test_no_words_of_the_invented_job_are_in_it(bench: Bench, files: dict[str, str]) -> None:
+    """Every text that was written freely, but for words of the data sheet: parts are called there as here."""
+    text, sheet = unescape(files["everything"]), bench.papers.sheet_text
+    written = {
+        one.body[field]
+        for one in bench.store.entries(bench.build)
+        for field in OWN.get(one.kind, ())
+        if isinstance(one.body.get(field), str) and len(one.body[field]) > 3
+    }
+    assert len(written) > 150
+    assert {said for said in written if said in text and said not in sheet} == set()
+    names = {one.name for family in (bench.kit.wrenches, bench.kit.gauges) for one in family.values()}
+    plain = {one.kind for one in bench.kit.gauges.values()}
+    assert {name for name in names - plain if name in text} == set()
