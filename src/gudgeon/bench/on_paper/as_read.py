@@ -14,7 +14,8 @@ from gudgeon.sheet.inspections import place_names, stretch_names
 
 ALWAYS = "replace always"
 """The limit that needs no reading, and that none can meet."""
-GRAVEST = ("outside", "in doubt", "inside", "no limit given", "")
+GRAVEST = ("outside", "in doubt", "inside", "no limit given")
+"""The verdicts on a reading, the gravest first; a limit that waits for another reading says nothing of this one."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,8 +77,9 @@ def _as_read(bench: Bench, key: str, criterion: Criterion | None, finding: Findi
 
 def _graver(before: AsRead | None, now: AsRead, of: Measured) -> AsRead:
     """Of two limits of one place the graver verdict stands with the reading."""
-    verdicts = [one.verdict for one in (before, now) if one is not None]
-    return AsRead(of.text, now.plus_minus, min(verdicts, key=GRAVEST.index), of.instrument)
+    verdicts = [one.verdict for one in (before, now) if one is not None and one.verdict in GRAVEST]
+    doubt = (before.plus_minus if before is not None else "") or now.plus_minus
+    return AsRead(of.text, doubt, min(verdicts, key=GRAVEST.index, default=""), of.instrument)
 
 
 def rule_places(bench: Bench, key: str) -> tuple[str, ...]:

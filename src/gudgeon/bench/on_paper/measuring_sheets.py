@@ -158,10 +158,13 @@ def _rules(bench: Bench, key: str, item: Characteristic, read: dict[str, Reading
     blank = readings_of(bench, key, condition="")
     for criterion in criteria(bench.sheet, key):
         groups = [
-            name for one in (blank, *read.values()) for words, name in one.rules if words == criterion.words
+            name
+            for one in (blank, *read.values())
+            for (words, name), told in one.rules.items()
+            if words == criterion.words and (told is not None or one is blank)
         ]
         lines = tuple(
-            Line(name, "", *(read[condition].rules.get((criterion.words, name)) for condition in read))
+            Line(name, "", *(one.rules.get((criterion.words, name)) for one in read.values()))
             for name in dict.fromkeys(groups)
         )
         if lines:

@@ -137,3 +137,23 @@ def test_before_the_code_was_read_there_is_no_figure(tmp_path: Path) -> None:
     assert not limits & said
     assert not {one.how for one in open_answer.sheets if one.how} & said
     assert [len(one.lines) for one in answer.sheets if one.item == "bore"] == [24]
+
+
+def test_one_cylinder_alone_is_judged_by_its_own_limit_only(tmp_path: Path) -> None:
+    job = invented(tmp_path)
+    job.record("reading", item="cranking_pressure", place="1", value="12.5 bar")
+    first, second, *_ = sheet(job, "cranking_pressure").lines
+    assert first.found is not None
+    # Of a gauge that is not named nothing is known, so what is inside as read stays in doubt.
+    assert (first.gauge, first.found.plus_minus, first.found.verdict) == (
+        "none in the kit",
+        "± not known",
+        "in doubt",
+    )
+    assert second.found is None
+    job.record("reading", item="cranking_pressure", place="2", value="8 bar")
+    first, second, *_ = sheet(job, "cranking_pressure").lines
+    assert second.found is not None
+    # HAND: 8 bar is less than 9.5 bar, and 64 % of 12.5 bar.
+    assert second.found.verdict == "outside"
+    assert [one.place for one in sheet(job, "cranking_pressure").rules[0].lines] == ["all cylinders"]
