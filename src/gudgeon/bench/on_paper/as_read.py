@@ -1,7 +1,7 @@
 """What the book has of one characteristic in one condition, each reading with its doubt and its verdict."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from gudgeon.bench.context import Bench
 from gudgeon.bench.judging.criteria import Criterion
@@ -39,6 +39,8 @@ class Readings:
 def readings_of(bench: Bench, key: str, *, condition: str) -> Readings:
     """What was read in a condition; in one that is no condition, what is to be read."""
     known = _known(bench, key, condition=condition)
+    bench = _with_scan(bench, key, condition=condition)
+    some = bool(known) or (key, condition) in bench.state.scans
     item = bench.sheet.characteristics[key]
     own = set(known) if item.computed else {*place_names(item), *stretch_names(item)}
     places = {place: AsRead(one.text, "", "", one.instrument) for place, one in known.items()}
@@ -49,9 +51,17 @@ def readings_of(bench: Bench, key: str, *, condition: str) -> Readings:
                 places.get(finding.place), _as_read(bench, key, criterion, finding), finding.of
             )
         elif criterion is not None and _of_several(criterion, finding, own):
-            told = finding.verdict != NOT_MEASURED and (known or finding.verdict == "inside")
+            told = finding.verdict != NOT_MEASURED and (some or finding.verdict == "inside")
             rules[criterion.words, finding.place] = _as_read(bench, key, criterion, finding) if told else None
     return Readings(places, rules)
+
+
+def _with_scan(bench: Bench, key: str, *, condition: str) -> Bench:
+    """The bench as if the face had been scanned in this condition only: its other scan belongs to the other column."""
+    scans = {of: scan for of, scan in bench.state.scans.items() if of[0] != key or of[1] == condition}
+    if len(scans) == len(bench.state.scans):
+        return bench
+    return replace(bench, state=replace(bench.state, scans=scans))
 
 
 def _of_several(criterion: Criterion, finding: Finding, own: set[str]) -> bool:

@@ -9,6 +9,8 @@ from gudgeon.bench.answer import plain
 from gudgeon.bench.good import inspect
 from gudgeon.bench.on_paper.measuring_sheets import MeasuringSheet, measuring_sheets
 from tests.unit.bench.benches import Job, make_job
+from tests.unit.bench.judging.judged import Scanned, bench_with
+from tests.unit.bench.judging.test_scan_proof import FACE, FACES, twisted
 from tests.unit.bench.stories import DEMO, invented
 
 
@@ -157,3 +159,16 @@ def test_one_cylinder_alone_is_judged_by_its_own_limit_only(tmp_path: Path) -> N
     # HAND: 8 bar is less than 9.5 bar, and 64 % of 12.5 bar.
     assert second.found.verdict == "outside"
     assert [one.place for one in sheet(job, "cranking_pressure").rules[0].lines] == ["all cylinders"]
+
+
+def test_a_scanned_face_is_filled_in_the_condition_in_which_it_was_scanned() -> None:
+    bench = bench_with(FACE.replace("LIMIT", "{shape: whole face, limit: max 0.05 mm}"), {}, faces=FACES,
+                       scan=Scanned("flat", twisted(10)))  # fmt: skip
+    found = next(one for one in measuring_sheets(bench).sheets if one.item == "flat")
+    (rule,) = found.rules
+    (line,) = rule.lines
+    assert line.found is not None
+    # HAND: a twist of 0.08 mm has a zone of 0.08 mm, which no error of a dial brings below 0.05 mm.
+    assert line.found.verdict == "outside"
+    assert line.left is None
+    assert [one.gauge for one in found.lines] == ["file of points"]
