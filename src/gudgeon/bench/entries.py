@@ -101,7 +101,7 @@ def _named(
 ) -> dict[str, Any]:
     """The body with names in place of keys; a key that nothing is known of stays as it is."""
     named = dict(body)
-    if kind in ("joint-marked", "joint-disturbed", "tightened-again"):
+    if kind in ("joint-marked", "joint-disturbed", "joint-witnessed", "tightened-again"):
         named["joint"] = _joint_name(bench, body["joint"])
     if kind in ("hold-proved", "hold-voided") and body["hold"] in all_holds():
         named["hold"] = all_holds()[body["hold"]].name
@@ -151,6 +151,7 @@ _ORDER = {
     "build-opened": ("engine",),
     "identity-read": ("code", "read_from", "why_not"),
     "joint-marked": ("joint", "how"),
+    "joint-witnessed": ("joint", "by", "seen"),
     "provisional-made": ("name", "why", "due_task"),
     "provisional-cleared": ("item", "how"),
     "left-in": ("name", "where"),

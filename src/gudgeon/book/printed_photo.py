@@ -84,8 +84,9 @@ def scaled(content: bytes, sides: Sides) -> PrintedPhoto:
     are never made.
     """
     from PIL import Image
+    from PIL.Image import open as opened
 
-    with Image.open(io.BytesIO(content)) as image:
+    with opened(io.BytesIO(content)) as image:
         if image.format == "JPEG":
             image.draft(None, _fitted(image.size, sides.enough))
         plain: Image.Image = image

@@ -6,13 +6,12 @@ from argparse import Namespace
 from gudgeon.cli.engine_commands import Commands, add_command
 
 
-def add_closed_book(kinds: Commands, common: argparse.ArgumentParser, paper: argparse.ArgumentParser) -> None:
+def add_closed_book(kinds: Commands, *parents: argparse.ArgumentParser) -> None:
     """`gudgeon print book`."""
     book = add_command(
         kinds,
         "book",
-        common,
-        paper,
+        *parents,
         run="closed_book:print_book",
         text="the whole book: findings, tightenings, proofs, receipts, photos, and how to verify it",
     )

@@ -150,6 +150,7 @@ def _photo(one: PhotoShown, printed: PrintedPhoto | None) -> dict[str, Any]:
         "wide": wide,
         "high": high,
         "caption": one.caption,
+        "sha": one.sha,
         "said": "; ".join(one.said),
         "pins_said": "; ".join(pins),
         "pins": [

@@ -8,8 +8,8 @@ ACROSS = 120
 LONGEST_WORD = 20
 LONGEST_HEAD = 12
 """A head so short stands on one line."""
-_WORD = re.compile(r"\d{4}-\d\d-\d\d \d\d:\d\d|\S+")
-"""An hour with its day is one word."""
+_WORD = re.compile(r"\d{4}-\d\d-\d\d \d\d:\d\d|\S*\d [^\s\d]{1,4}(?!\S)|\S+")
+"""An hour with its day is one word, and so is a figure with its unit."""
 _AIR = 2
 _STEP = 2
 

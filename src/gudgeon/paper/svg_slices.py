@@ -11,6 +11,10 @@ _LETTERS_BELOW = 0.3
 """How far letters reach below their line, as a share of their size."""
 
 
+_NEARER = 0.05
+"""How much wider a gap has to be that lies one unit farther off."""
+
+
 def size_of(svg: str) -> tuple[float, float]:
     """Width and height of a drawing of ours."""
     found = _HEAD.search(svg)
@@ -26,10 +30,11 @@ def slices(svg: str, *, most_high: float, most: int = 2) -> tuple[str, ...]:
     cuts = [0.0]
     for number in range(1, int(pieces)):
         wanted = number * high / pieces
-        near = [gap for gap in gaps if abs(gap - wanted) < 0.3 * high / pieces]
+        near = [gap for gap in gaps if abs(sum(gap) / 2 - wanted) < 0.3 * high / pieces]
         if not near:
             return (svg,)
-        cuts.append(min(near, key=lambda gap: abs(gap - wanted)))
+        widest = max(near, key=lambda gap: gap[1] - gap[0] - _NEARER * abs(sum(gap) / 2 - wanted))
+        cuts.append(sum(widest) / 2)
     ends = [*cuts[1:], high]
     return tuple(
         _HEAD.sub(
@@ -41,12 +46,12 @@ def slices(svg: str, *, most_high: float, most: int = 2) -> tuple[str, ...]:
     )
 
 
-def _gaps(svg: str, high: float) -> Iterator[float]:
-    """Heights at which nothing is drawn, each in the middle of its gap."""
+def _gaps(svg: str, high: float) -> Iterator[tuple[float, float]]:
+    """From where to where nothing is drawn."""
     reach = 0.0
     for top, end in sorted(_spans(svg, high)):
         if top > reach + 2:
-            yield (reach + top) / 2
+            yield reach, top
         reach = max(reach, end)
 
 

@@ -76,7 +76,7 @@ def everything(book: ClosedBook) -> list[str]:
                 *(cell for row in table.rows for cell in row.cells),
             ]
     for photo in book.photos:
-        texts += [f"No. {photo.number}. {photo.caption}", *photo.said, *(one.words for one in photo.pins)]
+        texts += [f"No. {photo.number}. {photo.caption}", *photo.said, f"SHA-256 {photo.sha}", *(one.words for one in photo.pins)]
     return [re.sub(r"(?<![\w.–-])-(?=\d)", "−", without_commands(text)) for text in texts if text]
 
 

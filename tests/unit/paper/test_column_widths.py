@@ -28,6 +28,10 @@ def test_an_hour_with_its_day_is_one_word() -> None:
     assert shares([["When", "What"], ["2026-11-29 10:41", "x " * 300]])[0] >= len("2026-11-29 10:41")
 
 
+def test_a_figure_with_its_unit_is_one_word() -> None:
+    assert shares([["Sum", "What"], ["104.60 EUR", "x " * 300]])[0] >= len("104.60 EUR")
+
+
 @pytest.mark.parametrize("columns", [1, 3, 8])
 def test_words_without_end_leave_room_for_the_others(columns: int) -> None:
     found = shares([["head"] * columns, ["x" * 500] + ["y" * 500] * (columns - 1)])

@@ -1,5 +1,6 @@
 """Every reading: against new range and limit, as found and as left with U, the verdict, the gauge."""
 
+import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import groupby
@@ -16,6 +17,8 @@ from gudgeon.book.entries import Entry
 
 HEADS = ("Place", "As found", "As left", "Verdict")
 NO_LIMIT = "no limit given"
+_ODD = re.compile(r"entry (\d+)")
+"""How a reading is named that nothing can be made of by the sheet of today: then it stands as it was written."""
 _MARKS: Mapping[str, Mark] = {"outside": "outside", "in doubt": "doubt"}
 
 
@@ -90,7 +93,9 @@ class _Common:
 
 
 def _row(told: Told, one: Judged, spread: Mapping[str, str], common: _Common) -> Row:
-    now = " ".join(filter(None, [one.reading, one.uncertainty if one.uncertainty != "not known" else ""]))
+    odd = _ODD.fullmatch(one.reading)
+    reading = told.words(told.entries[int(odd[1]) - 1]) if odd is not None else one.reading
+    now = " ".join(filter(None, [reading, one.uncertainty if one.uncertainty != "not known" else ""]))
     if one.uncertainty == "not known":
         now += ", ± not known"
     if one.at_20:

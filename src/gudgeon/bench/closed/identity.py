@@ -37,7 +37,7 @@ def _facts(told: Told) -> Iterator[Row]:
         match = (
             "one of the sheet's"
             if bench.code_matches
-            else f"NOT the sheet's: {read.why_not or 'no reason given'}"
+            else f"NOT the sheet's; why the sheet serves: {read.why_not or 'no reason given'}"
         )
         yield Row(
             ("Code read off the engine", f"{read.code}, {read.read_from}; {match}"),

@@ -5,6 +5,7 @@ from collections.abc import Iterator, Mapping
 from gudgeon.bench.closed.model import Row, Section, Table
 from gudgeon.bench.closed.told import Told, hour, table
 from gudgeon.bench.open_lists import GroupCount, open_lists
+from gudgeon.bench.record import OPENS
 from gudgeon.book.entries import Entry
 
 PAIRS = (
@@ -63,11 +64,11 @@ def _rows(told: Told, off: str, on: str) -> Iterator[Row]:
             if back.number not in used and one.number < back.number < until and told.struck(back) is None
         ]  # fmt: skip
         used |= {back.number for back in own}
-        said = "; ".join(_back(back) for back in own)
+        said = "; ".join([*map(_back, own), *_still_open(told, one)])
         yield Row(
-            (one.body["name"], _where(one.body), f"{hour(one.device_time)}, {one.who}", said or "NOT YET"),
+            (one.body["name"], _where(one.body), f"{hour(one.device_time)}, {one.who}", said),
             (one.number, *(back.number for back in own)),
-            "" if said else "doubt",
+            "doubt" if any(_still_open(told, one)) else "",
         )
     for several in backs.values():
         for back in several:
@@ -75,6 +76,14 @@ def _rows(told: Told, off: str, on: str) -> Iterator[Row]:
                 yield told.row(
                     back, told.lines[back.id].what, "", "", f"{hour(back.device_time)}, {back.who}"
                 )
+
+
+def _still_open(told: Told, one: Entry) -> tuple[str, ...]:
+    """Whether it is on its list still, by the book: all of it, or so many."""
+    item = getattr(told.bench.state, OPENS[one.kind][0]).get(one.body["item"])
+    if item is None or item.entry != one.id:
+        return ()
+    return ("NOT YET",) if item.off == item.of else (f"{item.off} NOT YET",)
 
 
 def _next(told: Told, one: Entry, off: str) -> int:

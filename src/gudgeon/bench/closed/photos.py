@@ -40,4 +40,3 @@ def _said(one: PhotoLine, *, written: str) -> Iterator[str]:
         yield f"shows: {', '.join(one.about)}"
     if one.proves:
         yield f"proves: {', '.join(one.proves)}"
-    yield f"SHA-256 {one.sha}"

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from gudgeon.bench.closed.model import Drawn, Mark, Row, Section, Table
 from gudgeon.bench.closed.told import Told, asked, table
 from gudgeon.bench.cut.consequences import CutAnswer, consequences
+from gudgeon.bench.cut.inputs_head import made
 from gudgeon.bench.pictures.cut import cut_picture
 from gudgeon.bench.shop.found import PartKind
 from gudgeon.bench.shop.incoming import BASIS, IncomingCheck, incoming
@@ -36,7 +37,7 @@ def shop(told: Told) -> Section:
     missing += [f"{part} is still at {_at(bench.state.shop[part])} by the book." for part in away]
     if not bench.state.shop:
         missing.append("Nothing went to a machine shop by the book.")
-    answer, _ = asked(lambda: consequences(bench))
+    answer, _ = asked(lambda: consequences(bench) if made(bench) is not None else None)
     if answer is not None:
         tables += _consequences(answer)
         said.append(answer.verdict)

@@ -14,6 +14,14 @@ from gudgeon.book.state import Struck
 from gudgeon.errors import GudgeonError
 
 Answer = TypeVar("Answer")
+_ENGINE = {
+    "crank": "crankshaft",
+    "cams": "camshafts",
+    "belt": "timing drive",
+    "pins": "timing pins",
+    "holder": "what holds the crankshaft",
+    "followers": "followers",
+}
 HOUR = "%Y-%m-%d %H:%M"
 
 
@@ -67,6 +75,9 @@ class Told:
     def words(self, one: Entry) -> str:
         """What an entry says, with the kind in front."""
         line = self.lines[one.id]
+        if one.kind == "engine-state":
+            parts = [f"{words} {one.body[key]}" for key, words in _ENGINE.items() if one.body.get(key)]
+            return f"The engine: {', '.join(parts)}; {one.body['seen']}"
         kind = f"{line.kind[0].upper()}{line.kind[1:]}"
         return f"{kind}: {line.what}" if line.what else kind
 
