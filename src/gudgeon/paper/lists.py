@@ -28,6 +28,7 @@ def lists_data(answer: ListsAndCounts) -> dict[str, Any]:
         "page": page_words(answer.heading, about="What is open"),
         "counts_page": page_words(answer.heading, about="Counts"),
         "state": f"{answer.job}: {count} open when printed",
+        "counts_state": f"{answer.job}: off and on",
         "blank": BLANK,
         "lists": [
             {

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from gudgeon.bench.answer import Heading
 from gudgeon.bench.context import Bench
 from gudgeon.bench.gauge_view import off_words
-from gudgeon.bench.judging.criteria import as_new, criteria
+from gudgeon.bench.judging.criteria import Criterion, as_new, criteria
 from gudgeon.bench.judging.deciding import can_decide
 from gudgeon.bench.judging.gauges import suited_kinds
 from gudgeon.bench.network import job_of
@@ -117,7 +117,7 @@ def _limits(bench: Bench, key: str, item: Characteristic) -> Iterator[Limit]:
             yield Limit(stands_for, person_first(figure.value), _cited(item, figure))
     for one in (*as_new(bench.sheet, key), *criteria(bench.sheet, key)):
         if one.shape not in ("plain", "whole face of plain"):
-            yield Limit(one.stands_for, one.words, one.source)
+            yield Limit(one.stands_for, _in_own_unit(one), one.source)
 
 
 def _cited(item: Characteristic, figure: Stated) -> str:
@@ -133,6 +133,18 @@ def person_first(figure: Printed) -> str:
     rest = [span.text for span in figure.spans if span is not own]
     bound = "max " if own.low is None else "min " if own.high is None else ""
     return f"{bound}{own.text} ({'; '.join(rest)})"
+
+
+def _in_own_unit(criterion: Criterion) -> str:
+    """The words of a limit with a shape, the person's own unit first in each of its figures."""
+    words, shape = criterion.words, criterion.stated
+    stated = [getattr(shape, name) for name in shape.figures] if shape is not None else []
+    for figure in (one.value for one in stated if one is not None):
+        for span in figure.spans[1:]:
+            if span.unit.system == first_system():
+                before, after = figure.first.text, span.text
+                words = words.replace(f"{before} ({after})", f"{after} ({before})")
+    return words
 
 
 def _places(bench: Bench, key: str, item: Characteristic, *, locked: bool = False) -> tuple[str, ...]:
@@ -168,7 +180,7 @@ def _rules(bench: Bench, key: str, item: Characteristic, read: dict[str, Reading
             for name in dict.fromkeys(groups)
         )
         if lines:
-            yield Rule(criterion.words, criterion.source, lines)
+            yield Rule(_in_own_unit(criterion), criterion.source, lines)
 
 
 def _gauge_words(bench: Bench, key: str, item: Characteristic) -> str:

@@ -120,6 +120,12 @@ def test_a_person_of_inches_reads_inches_first(tmp_path: Path) -> None:
     assert [one.words for one in sheet(job, "bore").limits] == [
         "3.2126–3.2134 in (81.60–81.62 mm)", "max 3.2173 in (81.72 mm)",
     ]  # fmt: skip
+    face = sheet(job, "intake_face_flatness")
+    assert [one.words for one in face.limits] + [one.words for one in face.rules] == [
+        "whole face, at most 0.0039 in (0.10 mm)",
+        "over any 5.91 in (150 mm), at most 0.0020 in (0.05 mm)",
+        "whole face, at most 0.0039 in (0.10 mm)",
+    ]
 
 
 def test_before_the_code_was_read_there_is_no_figure(tmp_path: Path) -> None:
