@@ -8,8 +8,10 @@ from PIL import Image, ImageDraw
 from playwright.sync_api import expect
 
 from tests.browser.conftest import Arrive
+from tests.browser.test_axe import violations
 from tests.pinhole import SHEET, Camera, Spot
 from tests.unit.book.photos import saved
+from tools.chromium import PHONE
 from tools.served import Served
 
 CAMERA = Camera(focal_px=2500, size=(1500, 2000))
@@ -36,9 +38,9 @@ def said(text: str) -> Spot:
 
 
 def test_taps_go_from_corner_to_corner_and_a_closer_look_makes_them_fine(
-    arrive: Arrive, served: Served, picture: Path, size: tuple[int, int]
+    arrive: Arrive, served: Served, picture: Path
 ) -> None:
-    visitor = arrive(served, size=size)
+    visitor = arrive(served, size=PHONE)
     visitor.go("/record/photo?back=/photos")
     visitor.page.locator("input[type=file]").set_input_files(picture)
     visitor.fill("What it shows", "bare face of the rear cover, with a sheet of paper")
@@ -81,3 +83,4 @@ def test_taps_go_from_corner_to_corner_and_a_closer_look_makes_them_fine(
         row.get_by_role("cell").all_inner_texts()[:2], HOLES["3"], strict=True
     )] == [True, True]  # fmt: skip
     assert visitor.faults() == []
+    assert violations(visitor) == []
