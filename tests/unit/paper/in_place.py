@@ -1,7 +1,8 @@
 """Whether the words of a print stand where they belong: on the part of the page that is printed, whole, clear of each
 other, and not across a rule of their table.
 
-The boxes of the words are those of `pdftotext -bbox-layout`; the rules are found in the page as `pdftoppm` draws it.
+The boxes of the words are those of `pdftotext -bbox-layout`; the rules are found in the page as `pdftoppm` draws it. Words
+that a window on a picture hides count as cut off: a print that shows one picture through several windows fails here.
 """
 
 import html
@@ -147,7 +148,7 @@ def _cut_off(words: list[Box], ink: NDArray[np.bool_]) -> Iterator[str]:
     """A word of which a part is not to be seen: what cut or covered it is no matter."""
     scale = DPI / 72
     for one in words:
-        if not one.upright or not re.fullmatch(r"\w{4,}", one.text):
+        if not one.upright or not re.fullmatch(r"[^\W_]{4,}", one.text):
             continue
         core = one.core()
         seen = ink[
@@ -161,6 +162,7 @@ def _cut_off(words: list[Box], ink: NDArray[np.bool_]) -> Iterator[str]:
         across, down = np.flatnonzero(seen.any(axis=0)), np.flatnonzero(middle.any(axis=1))
         if (
             not len(across)
+            or not len(down)
             or np.ptp(across) < SEEN[0] * seen.shape[1]
             or np.ptp(down) < SEEN[1] * middle.shape[0]
         ):
