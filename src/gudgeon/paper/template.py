@@ -2,6 +2,7 @@
 
 import re
 from collections.abc import Mapping, Sequence
+from textwrap import shorten
 from typing import Any
 
 from gudgeon.bench.template.template import Template, TemplateHole
@@ -21,6 +22,8 @@ HEAD_MM, EDGE_MM = 22.0, 5.0
 """For the line to measure and the words above the sheet, and for the words along each of its sides."""
 OVERLAP_MM = 24.0
 OVERVIEW_MM = (150.0, 62.0)
+SEEN_LETTERS = 120
+"""So much of what it is seen from has room beside the line to measure; the whole stands on the first page."""
 ROUND_MM, LINE_MM = 2.0, 0.5
 """White around a hole, and around the outline, at the edge of all sheets."""
 MEASURE = (
@@ -71,6 +74,7 @@ def template_data(answer: Template, *, size: str) -> dict[str, Any]:
         "page": page_words(answer.heading, about=f"{answer.name}: card template"),
         "name": answer.name,
         "state": _seen(answer, sides),
+        "seen": shorten(_seen(answer, sides), SEEN_LETTERS, placeholder=" …"),
         "measure": MEASURE,
         "remarks": list(answer.remarks),
         "steps": _steps(answer, laid),
