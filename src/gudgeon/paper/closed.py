@@ -66,7 +66,9 @@ def closed_data(book: ClosedBook, printing: Printing, drawings: Mapping[Drawn, D
         "title": title,
         "lead": book.lead,
         "closed": book.closed,
-        "open": [_for_print(one) for one in book.open],
+        "open": [
+            {"family": one.family, "things": [_for_print(thing) for thing in one.things]} for one in book.open
+        ],
         "sections": [_section(one, drawings) for one in book.sections],
         "photos": [_photo(one, printing.photos.get(one.sha)) for one in book.photos],
         "photos_said": _photos_said(book, printing),

@@ -65,7 +65,12 @@ def printed(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Printed]:
 
 def everything(book: ClosedBook) -> list[str]:
     """Every text of a book that its reader needs."""
-    texts = [book.lead, *book.open, *book.photos_missing, grouped(book.head)]
+    texts = [
+        book.lead,
+        *(thing for one in book.open for thing in one.things),
+        *book.photos_missing,
+        grouped(book.head),
+    ]
     for one in book.sections:
         texts += [one.title, *one.said, *one.missing]
         for table in one.tables:
@@ -76,7 +81,12 @@ def everything(book: ClosedBook) -> list[str]:
                 *(cell for row in table.rows for cell in row.cells),
             ]
     for photo in book.photos:
-        texts += [f"No. {photo.number}. {photo.caption}", *photo.said, f"SHA-256 {photo.sha}", *(one.words for one in photo.pins)]
+        texts += [
+            f"No. {photo.number}. {photo.caption}",
+            *photo.said,
+            f"SHA-256 {photo.sha}",
+            *(one.words for one in photo.pins),
+        ]
     return [re.sub(r"(?<![\w.–-])-(?=\d)", "−", without_commands(text)) for text in texts if text]
 
 

@@ -1,6 +1,6 @@
 """What was done? The whole book, section by section, with what is open before it may be handed over."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from importlib import resources
 
 from gudgeon.bench.closed.agreed import agreed
@@ -10,7 +10,7 @@ from gudgeon.bench.closed.identity import identity
 from gudgeon.bench.closed.later import later
 from gudgeon.bench.closed.let_pass import let_pass
 from gudgeon.bench.closed.lists import lists
-from gudgeon.bench.closed.model import ClosedBook, PhotoShown, Section
+from gudgeon.bench.closed.model import ClosedBook, OpenGroup, PhotoShown, Section
 from gudgeon.bench.closed.parts import parts
 from gudgeon.bench.closed.photos import photos
 from gudgeon.bench.closed.proofs import proofs
@@ -57,7 +57,7 @@ def closed_book(bench: Bench, *, tell: Tell = silent) -> ClosedBook:
     tell("the photos, each read to its end")
     shown = photos(told)
     sections.append(_rest(told, sections, shown))
-    open_ones = tuple(f"{one.what} ({one.why})" for one in before.reasons)
+    open_ones = tuple(_open(before))
     return ClosedBook(
         bench.heading(QUESTION),
         not open_ones,
@@ -70,6 +70,13 @@ def closed_book(bench: Bench, *, tell: Tell = silent) -> ClosedBook:
         bench.state.head,
         checker(),
     )
+
+
+def _open(before: Readiness) -> Iterator[OpenGroup]:
+    """What is open, family by family."""
+    for family in dict.fromkeys(one.family for one in before.reasons):
+        own = (one for one in before.reasons if one.family == family)
+        yield OpenGroup(family, tuple(f"{one.what} ({one.why})" for one in own))
 
 
 def _lead(told: Told) -> str:

@@ -85,6 +85,14 @@ class PhotoShown:
 
 
 @dataclass(frozen=True, slots=True)
+class OpenGroup:
+    """What is open of one family, each thing with why."""
+
+    family: str
+    things: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class ClosedBook:
     """The whole book. `open` is what is open before it is handed over: while it is not empty, nothing is closed.
 
@@ -94,10 +102,15 @@ class ClosedBook:
     heading: Heading
     closed: bool
     lead: str
-    open: tuple[str, ...]
+    open: tuple[OpenGroup, ...]
     sections: tuple[Section, ...]
     photos: tuple[PhotoShown, ...]
     photos_missing: tuple[str, ...]
     entries: int
     head: str
     checker: tuple[str, ...]
+
+    @property
+    def open_things(self) -> int:
+        """How many things are open."""
+        return sum(len(one.things) for one in self.open)
