@@ -2,11 +2,12 @@
 
 import re
 from collections.abc import Iterator
-from xml.etree import ElementTree
+from xml.etree.ElementTree import Element, fromstring, register_namespace, tostring
 
+register_namespace("", "http://www.w3.org/2000/svg")
 _NUMBER = re.compile(r"-?\d+(?:\.\d+)?")
 _COMMAND = re.compile(r"([MLAZ])([^MLAZ]*)")
-_HEAD = re.compile(r'viewBox="0 [\d.]+ ([\d.]+) ([\d.]+)" width="[\d.]+" height="[\d.]+"')
+_HEAD = re.compile(r'viewBox="0 [\d.]+ ([\d.]+) ([\d.]+)"')
 _LETTERS_BELOW = 0.3
 """How far letters reach below their line, as a share of their size."""
 
@@ -24,9 +25,12 @@ def size_of(svg: str) -> tuple[float, float]:
 
 def slices(svg: str, *, most_high: float, most: int = 2) -> tuple[str, ...]:
     """The drawing in at most so many pieces of about one height; in one where no clean cut is found."""
-    wide, high = size_of(svg)
+    _, high = size_of(svg)
     pieces = min(most, -(-high // most_high))
-    gaps = list(_gaps(svg, high))
+    if pieces < 2:
+        return (svg,)
+    whole = fromstring(svg)
+    gaps = list(_gaps(whole))
     cuts = [0.0]
     for number in range(1, int(pieces)):
         wanted = number * high / pieces
@@ -35,48 +39,49 @@ def slices(svg: str, *, most_high: float, most: int = 2) -> tuple[str, ...]:
             return (svg,)
         widest = max(near, key=lambda gap: gap[1] - gap[0] - _NEARER * abs(sum(gap) / 2 - wanted))
         cuts.append(sum(widest) / 2)
-    ends = [*cuts[1:], high]
-    return tuple(
-        _HEAD.sub(
-            f'viewBox="0 {top:g} {wide:g} {end - top:g}" width="{wide:g}" height="{end - top:g}"',
-            svg,
-            count=1,
-        )
-        for top, end in zip(cuts, ends, strict=True)
-    )
+    return tuple(_piece(whole, top, end) for top, end in zip(cuts, [*cuts[1:], high], strict=True))
 
 
-def _gaps(svg: str, high: float) -> Iterator[tuple[float, float]]:
+def _piece(whole: Element, top: float, end: float) -> str:
+    """What is drawn between two heights, and what belongs to all of it: title, words, borders, ground."""
+    high = f"{end - top:g}"
+    said = {**whole.attrib, "viewBox": f"0 {top:g} {whole.attrib['width']} {high}", "height": high}
+    piece = Element(whole.tag, said)
+    for one in whole:
+        span = _span(one)
+        if span is None or (span[0] < end and span[1] > top):
+            piece.append(one)
+    return tostring(piece, encoding="unicode")
+
+
+def _gaps(whole: Element) -> Iterator[tuple[float, float]]:
     """From where to where nothing is drawn."""
     reach = 0.0
-    for top, end in sorted(_spans(svg, high)):
+    for top, end in sorted(span for one in whole if (span := _span(one)) is not None):
         if top > reach + 2:
             yield reach, top
         reach = max(reach, end)
 
 
-def _spans(svg: str, high: float) -> Iterator[tuple[float, float]]:
-    """From where to where each element reaches; the ground below all of them is none."""
-    whole = ElementTree.fromstring(svg)
-    kept = {one for defined in whole.iter() if defined.tag.endswith("}defs") for one in defined.iter()}
-    for one in whole.iter():
-        if one in kept:
-            continue
-        name, said = one.tag.rpartition("}")[2], one.attrib
-        if name == "text":
-            y, size = float(said["y"]), float(said["font-size"])
-            reach = 0.56 * size * len(one.text or "") if "transform" in said else 0.0
-            yield y - max(size, reach), y + max(_LETTERS_BELOW * size, reach)
-        elif name in ("circle", "ellipse"):
-            radius = float(said.get("r") or said["ry"])
-            yield float(said["cy"]) - radius, float(said["cy"]) + radius
-        elif name == "rect" and float(said["height"]) < high:
-            yield float(said.get("y", 0)), float(said.get("y", 0)) + float(said["height"])
-        elif name == "line":
-            yield tuple(sorted((float(said["y1"]), float(said["y2"]))))  # type: ignore[misc]
-        elif name == "path":
-            heights = [y for command in _COMMAND.findall(said["d"]) for y in _heights(*command)]
-            yield min(heights), max(heights)
+def _span(one: Element) -> tuple[float, float] | None:
+    """From where to where an element reaches; nothing for what is not drawn, and for the ground below all."""
+    name, said = one.tag.rpartition("}")[2], one.attrib
+    if name == "text":
+        y, size = float(said["y"]), float(said["font-size"])
+        reach = 0.56 * size * len(one.text or "") if "transform" in said else 0.0
+        return y - max(size, reach), y + max(_LETTERS_BELOW * size, reach)
+    if name in ("circle", "ellipse"):
+        radius = float(said.get("r") or said["ry"])
+        return float(said["cy"]) - radius, float(said["cy"]) + radius
+    if name == "rect" and "y" in said:
+        return float(said["y"]), float(said["y"]) + float(said["height"])
+    if name == "line":
+        ends = float(said["y1"]), float(said["y2"])
+        return min(ends), max(ends)
+    if name == "path":
+        heights = [y for command in _COMMAND.findall(said["d"]) for y in _heights(*command)]
+        return min(heights), max(heights)
+    return None
 
 
 def _heights(letter: str, rest: str) -> list[float]:

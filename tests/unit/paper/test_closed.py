@@ -28,6 +28,7 @@ from gudgeon.paper.words import without_commands
 from tests.unit.bench.benches import make_job
 from tests.unit.book.photos import drawn, saved
 from tests.unit.paper.cards import NASTY
+from tests.unit.paper.in_place import misplaced
 from tests.unit.paper.reading import least_white_mm, numbered, pages, squashed, words
 
 NOW = datetime(2026, 11, 29, 12, tzinfo=UTC)
@@ -112,8 +113,10 @@ def test_nothing_of_the_book_is_lost(printed: Printed, size: str) -> None:
     assert numbered(pdf) == [(number, count) for number in range(1, count + 1)]
 
 
-def test_everything_stands_clear_of_the_edge(printed: Printed, tmp_path: Path) -> None:
-    assert least_white_mm(printed.prints["letter"], tmp_path) >= 10.0
+def test_every_word_is_in_its_place(printed: Printed) -> None:
+    """What drawings put into disks and bars lies on their lines; everything else is clear of every rule."""
+    in_a_drawing = re.compile("a rule runs (down through|across) “([0-9]+|repair|standard)”$")
+    assert [one for one in misplaced(printed.prints["letter"]) if not in_a_drawing.search(one)] == []
 
 
 def test_the_first_page_says_what_is_open_and_where_each_section_begins(printed: Printed) -> None:

@@ -25,8 +25,15 @@ def test_it_is_cut_between_two_rings() -> None:
     """HAND: the second ring ends at 360, the words of the third begin at 430 less their height of 13."""
     first, second = slices(tall(), most_high=400)
     assert (size_of(first), size_of(second)) == ((360.0, 388.5), (360.0, 411.5))
-    assert first.startswith('<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 360 388.5"')
-    assert 'viewBox="0 388.5 360 411.5"' in second
+    assert first.startswith(
+        '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 360 388.5" width="360" height="388.5"'
+    )
+    assert 'viewBox="0 388.5 360 411.5" width="360" height="411.5"' in second
+    for piece, own in ((first, "01"), (second, "23")):  # what stands in the other one is not hidden in it
+        assert [f"ring {number}" in piece for number in range(4)] == [
+            str(number) in own for number in range(4)
+        ]
+        assert "<title" in piece and "<desc" in piece
 
 
 def test_what_reaches_through_it_keeps_it_whole() -> None:
