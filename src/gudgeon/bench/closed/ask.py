@@ -19,6 +19,7 @@ from gudgeon.bench.closed.tightened import tightened
 from gudgeon.bench.closed.timed import timed
 from gudgeon.bench.closed.told import Told, hour
 from gudgeon.bench.context import Bench
+from gudgeon.bench.entries import TASK_KINDS
 from gudgeon.bench.ready import Readiness, ready
 from gudgeon.book.tell import Tell, silent
 
@@ -95,9 +96,12 @@ def _rest(told: Told, sections: list[Section], photos: tuple[PhotoShown, ...]) -
     rest = [one for one in told.entries if one.number not in shown]
     return Section(
         "rest",
-        "Everything else in the book",
+        "Tasks, and everything else in the book",
         said=("With this every entry of the book stands in one of the sections.",),
-        tables=told.listed("Other entries", rest),
+        tables=(
+            *told.listed("Tasks", (one for one in rest if one.kind in TASK_KINDS)),
+            *told.listed("Other entries", (one for one in rest if one.kind not in TASK_KINDS)),
+        ),
         missing=() if rest else ("Every entry stands in a section above.",),
     )
 

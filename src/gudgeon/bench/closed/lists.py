@@ -40,6 +40,8 @@ def lists(told: Told) -> Section:
     ]
     tables += table("Counts", ("Group", "By the list", "Counted by hand", "Besides"), counts)
     tables += told.listed("Counted and explained", told.of("counted", "explained"))
+    if not tables:
+        missing.append("Nothing is written down as taken off, put into the engine, or closed.")
     return Section("lists", "Off and back, in and out", tables=tuple(tables), missing=tuple(missing))
 
 

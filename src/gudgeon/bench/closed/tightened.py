@@ -5,6 +5,7 @@ from itertools import groupby
 
 from gudgeon.bench.closed.model import BoltsPicture, Drawn, Mark, Row, Section, Table
 from gudgeon.bench.closed.told import Told, hour
+from gudgeon.bench.job_choice import untouched
 from gudgeon.bench.pattern import pattern
 from gudgeon.bench.progress import progress
 from gudgeon.bench.pull_list import state_words
@@ -28,9 +29,13 @@ def tightened(told: Told) -> Section:
         Table(_name(told, key), HEADS, tuple(_rows(told, key, doubts)), _state(told, key)) for key in worked
     ]
     tables += told.listed("Marks, second looks, and what was left loose on purpose", told.of(*AROUND))
-    never = [one.name for key, one in bench.sheet.joints.items() if key not in worked]
+    left = [key for key in untouched(bench) if key not in worked]
+    never = [one.name for key, one in bench.sheet.joints.items() if key not in worked and key not in left]
     open_ones = [_name(told, key) for key in worked if key in bench.sheet.joints and not _complete(told, key)]
     missing = [f"No tightening in the book of: {'; '.join(never)}."] if never else []
+    if left:
+        names = "; ".join(_name(told, key) for key in left)
+        missing.append(f"No part of this job, and never loosened by the book: {names}.")
     if open_ones:
         missing.append(f"Not complete, or in doubt: {'; '.join(open_ones)}.")
     return Section(
