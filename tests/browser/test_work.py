@@ -38,6 +38,25 @@ def test_an_archive_is_made_watched_and_fetched(
         assert sum(name.startswith("photos/") for name in archive.namelist()) == 1
 
 
+@pytest.mark.parametrize("scripts", [True, False], ids=["with scripts", "without"])
+def test_the_book_is_printed_from_what_was_done(
+    arrive: Arrive, reading: Served, tmp_path: Path, scripts: bool
+) -> None:
+    visitor = arrive(reading, scripts=scripts)
+    visitor.go("/done")
+    visitor.page.get_by_role("main").get_by_role("button", name="The book on paper, Letter").click()
+    fetch = visitor.page.get_by_role("link", name="Fetch the print")
+    expect(fetch).to_be_visible(timeout=60_000)
+    assert "The book is not closed" in visitor.main()
+    if scripts:
+        assert "\n".join(visitor.faults()) == ""
+    with visitor.page.expect_download() as came:
+        fetch.click()
+    assert came.value.suggested_filename == "demo-book.pdf"
+    came.value.save_as(tmp_path / "book.pdf")
+    assert (tmp_path / "book.pdf").read_bytes().startswith(b"%PDF-")
+
+
 ON_ITS_WAY = re.compile(r"tightening at random: [\d,]+ of [\d,]+")
 
 
