@@ -5,8 +5,8 @@ import argparse
 from gudgeon.bench.recordable_inputs import MILESTONES
 from gudgeon.cli.closed_book import add_closed_book
 from gudgeon.cli.engine_commands import Commands, add_command
-from gudgeon.cli.template_commands import add_template, add_tracing
 from gudgeon.cli.label_commands import add_labels
+from gudgeon.cli.template_commands import add_template, add_tracing
 
 
 def add_printing(commands: Commands, common: argparse.ArgumentParser) -> None:
