@@ -16,7 +16,9 @@ WIDEST_APART_MM = 24.0
 
 SMALLEST_RING_MM, LARGEST_RING_MM = 2.0, 5.0
 POINT_MM = 0.3528
-_SIDE = re.compile(r"^(?:.*\bwith )?(?P<what>.+?) (?:at|on|to) the (?P<side>left|right|top|bottom)$")
+_SIDE = re.compile(
+    r"^(?:.*\bwith )?(?P<what>.+?) (?:at|on|to)(?: the)? (?P<side>left|right|top|bottom)(?: side)?$"
+)
 
 
 def sketch(places: Sequence[BoltPlace], *, viewed_from: str) -> dict[str, Any] | None:

@@ -76,7 +76,7 @@ def template_data(answer: Template, *, size: str) -> dict[str, Any]:
         "state": _seen(answer, sides),
         "seen": shorten(_seen(answer, sides), SEEN_LETTERS, placeholder=" …"),
         "measure": MEASURE,
-        "remarks": list(answer.remarks),
+        "remarks": [*answer.remarks, *_unsaid(answer, sides)],
         "steps": _steps(answer, laid),
         "sides": {side: sides.get(side, "") for side in _OPPOSITE},
         "lying": laid.lying,
@@ -99,6 +99,20 @@ def _sides(answer: Template) -> dict[str, str]:
     """What stands at which side of the card as it is printed."""
     sides = edges(answer.viewed_from)
     return {_OPPOSITE[side]: what for side, what in sides.items()} if answer.mirrored else sides
+
+
+def _unsaid(answer: Template, sides: Mapping[str, str]) -> list[str]:
+    """What must be written on the card by hand, because nobody said how it lies."""
+    if not answer.viewed_from:
+        return [
+            "Nothing says from which side this is seen, and laid on from the other side left and right are exchanged: "
+            "hold it to the face, and write the timing end on it."
+        ]
+    if not sides and "timing" not in answer.viewed_from.casefold():
+        return [
+            "Nothing says at which edge the timing end lies: hold the card to the face, and write it on the edge."
+        ]
+    return []
 
 
 def _seen(answer: Template, sides: Mapping[str, str]) -> str:

@@ -12,6 +12,7 @@ from gudgeon.bench.template.errors import (
     NoPositions,
     NotOfThisJoint,
     OtherJoint,
+    PlaceTwice,
     PlaceUnreadable,
     SamePlace,
 )
@@ -131,6 +132,8 @@ def test_without_positions_it_says_how_to_trace(bare: Bench) -> None:
          "template was made."),
         ("1:0;2:5,5", PlaceUnreadable, "`1:0` is no place. Write it like 1:12.5,40."),
         ("1:nan,0", PlaceUnreadable, "`1:nan,0` is no place. Write it like 1:12.5,40."),
+        ("1:0,0;1:60,0", PlaceTwice,
+         "`1` stands at two places. One of them is of another fastener: number it as the data sheet does."),
         (";", PlaceUnreadable, "`;` is no place. Write it like 1:12.5,40."),
     ],
 )  # fmt: skip

@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from gudgeon.calc.template.tiling import CLEAR_MM, MARK_MM, Hole, Room, lay
-from gudgeon.calc.template.tiling_errors import HoleTooLarge, NothingToLay, TooManyPages
+from gudgeon.calc.template.tiling_errors import HoleOverPage, HoleTooLarge, NothingToLay, TooManyPages
 
 A4 = Room(upright=(174, 224), lying=(261, 137))
 
@@ -94,3 +94,14 @@ def test_what_cannot_be_split_is_refused(
 ) -> None:
     with pytest.raises(error, match=re.escape(words)):
         lay(A4, low_mm=(0, 0), high_mm=high, holes=[Hole(1, 1, hole)], overlap_mm=24)
+
+
+def test_a_hole_that_no_page_holds_whole_is_refused() -> None:
+    """HAND: of the least side of 137 mm two pages show the same over half at most; 1.5 mm stay white on both sides."""
+    with pytest.raises(
+        HoleOverPage, match=re.escape("A hole of 279.4 mm is too large for a page: up to 65.5 mm")
+    ):
+        lay(A4, low_mm=(-140, -140), high_mm=(440, 140), holes=[Hole(0, 0, 139.7)], overlap_mm=283)
+    most = Hole(50, 50, 65.5 / 2)
+    whole = lay(A4, low_mm=(0, 0), high_mm=(300, 100), holes=[most], overlap_mm=68.5)
+    assert any(one.holds(most) for one in whole.windows)

@@ -155,6 +155,27 @@ def test_seen_from_the_other_side_left_and_right_are_exchanged(tmp_path: Path) -
     assert mirrored["state"] == "Mirrored: seen from the side opposite to “above”, timing end at the right"
 
 
+@pytest.mark.parametrize(
+    ("seen", "sides", "look"),
+    [
+        ("", {}, "Nothing says from which side this is seen"),
+        ("above", {}, "Nothing says at which edge the timing end lies"),
+        ("timing end", {}, ""),
+        (
+            "above, timing end at left; intake on the right side",
+            {"left": "timing end", "right": "intake"},
+            "",
+        ),
+    ],
+)
+def test_what_nobody_said_of_the_view_is_to_be_written_by_hand(
+    answer: Template, seen: str, sides: dict[str, str], look: str
+) -> None:
+    made = template_data(replace(answer, viewed_from=seen), size="a4")
+    assert {side: words for side, words in made["sides"].items() if words} == sides
+    assert [one.startswith(look) for one in made["remarks"]] == ([True] if look else [])
+
+
 def boxes(pdf: bytes, page: int) -> list[tuple[str, float, float, float, float]]:
     """Every word of a page with its rectangle [mm]: left, top, right, bottom."""
     done = subprocess.run(

@@ -124,7 +124,7 @@ def _chosen(every: Sequence[Label], said: LabelsSaid) -> tuple[Label, ...]:
 def _named(one: Label, only: Sequence[str]) -> bool:
     """Whether one is among those named; all are where none is."""
     return not only or any(
-        said.casefold() in (one.key.casefold(), one.number.casefold())
+        (said and said.casefold() in (one.key.casefold(), one.number.casefold()))
         or plain_code(said) == one.code
         or stands_in(one.what, said=said)
         for said in only

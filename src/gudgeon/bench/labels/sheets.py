@@ -93,7 +93,7 @@ class SheetSaid:
 
 def sheet_of(said: SheetSaid, *, paper: str) -> LabelSheet:
     """The sheet that is meant: by its name, by its measures, else the usual one of his paper."""
-    if said.rows or said.columns or said.label:
+    if any((said.rows, said.columns, said.label, said.margins, said.gaps, said.paper)):
         return _own(said, paper=paper)
     if not said.name:
         return USUAL[paper].sheet
@@ -135,7 +135,7 @@ def _count(what: str, said: str) -> int:
 
 def two_measures(said: str, *, what: str) -> tuple[float, float]:
     """Two lengths in mm of `63.5 x 33.9 mm`; the unit stands with the second, mm where there is none."""
-    parts = re.split(r"\s*[x×]\s*", said.strip())
+    parts = re.split(r"\s*[xX×]\s*", said.strip())
     if len(parts) != 2 or not all(parts):
         raise NotTwoMeasures(what, said)
     second = parse_amount(parts[1], kind="length", default_unit="mm")

@@ -58,6 +58,16 @@ class PlaceUnreadable(InputError):
         super().__init__(f"`{short(said)}` is no place. Write it like {form}.")
 
 
+class PlaceTwice(InputError):
+    """Two places for one fastener."""
+
+    def __init__(self, name: str) -> None:
+        super().__init__(
+            f"`{short(name)}` stands at two places. One of them is of another fastener: number it as the data "
+            "sheet does."
+        )
+
+
 class OffThePhoto(InputError):
     """A pixel that the photo does not have."""
 

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Literal
 
-from gudgeon.bench.template.errors import PlaceUnreadable
+from gudgeon.bench.template.errors import PlaceTwice, PlaceUnreadable
 from gudgeon.sheet.joints import Bolt
 from gudgeon.written.errors import Problem
 from gudgeon.written.fields import Gap, Key, Name, Section, Text
@@ -76,6 +76,8 @@ def said_positions(text: str, *, viewed_from: str = "", off_by: str = "") -> Pos
         name, colon, where = one.rpartition(":")
         if not (colon and name.strip()):
             raise PlaceUnreadable(one, FORM)
+        if name.strip() in places:
+            raise PlaceTwice(name.strip())
         places[name.strip()] = pair(where, of=one, form=FORM)
     if not places:
         raise PlaceUnreadable(text, FORM)

@@ -13,6 +13,7 @@ from gudgeon.bench.template.errors import (
     KnownPointsDisagree,
     NothingTraced,
     OffThePhoto,
+    PlaceTwice,
     PlaceUnreadable,
     TracedTooCoarsely,
 )
@@ -121,6 +122,8 @@ def places_said(said: Sequence[str]) -> dict[str, tuple[float, float]]:
         name, equals, where = one.rpartition("=")
         if not (equals and name.strip()):
             raise PlaceUnreadable(one, PLACE_FORM)
+        if name.strip() in places:
+            raise PlaceTwice(name.strip())
         places[name.strip()] = pair(where, of=one, form=PLACE_FORM)
     return places
 

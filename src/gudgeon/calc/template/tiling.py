@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from math import ceil, dist, hypot
 
 from gudgeon.calc.errors import positive
-from gudgeon.calc.template.tiling_errors import HoleTooLarge, NothingToLay, TooManyPages
+from gudgeon.calc.template.tiling_errors import HoleOverPage, HoleTooLarge, NothingToLay, TooManyPages
 
 MOST_PAGES = 24
 MARK_MM = 4.0
@@ -122,6 +122,9 @@ def lay(
     largest = max((2 * (one.radius_mm + CLEAR_MM) for one in holes), default=0.0)
     if largest > positive(overlap_mm, "Overlap", unit="mm"):
         raise HoleTooLarge(largest - 2 * CLEAR_MM, overlap_mm)
+    page = min(*room.upright, *room.lying)
+    if 2 * overlap_mm > page:
+        raise HoleOverPage(largest - 2 * CLEAR_MM, page / 2 - 2 * CLEAR_MM)
     counts = {
         lying: tuple(_count(one, of, overlap_mm) for one, of in zip(span, size, strict=True))
         for lying, size in ((False, room.upright), (True, room.lying))

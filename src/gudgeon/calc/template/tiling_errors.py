@@ -22,6 +22,16 @@ class HoleTooLarge(InputError):
         )
 
 
+class HoleOverPage(InputError):
+    """A hole for which pages would have to show the same over more than half of what they show."""
+
+    def __init__(self, hole_mm: float, most_mm: float) -> None:
+        super().__init__(
+            f"A hole of {hole_mm:.1f} mm is too large for a page: up to {most_mm:.1f} mm it stands whole on one. "
+            "Check the thread, or the hole that the data sheet states, and its unit."
+        )
+
+
 class TooManyPages(InputError):
     """A template of more pages than can be joined true."""
 

@@ -220,6 +220,16 @@ def test_a_sheet_of_his_own() -> None:
         "A sheet of your own takes rows, columns and the size of a label; missing: columns, label. "
         "Measure a label with a rule, width × height."
     )
+    # Measures beside the name of a common sheet would be of no effect, and he would not be told.
+    for said in (
+        SheetSaid("a4-3x8-63.5x33.9", margins="10x20"),
+        SheetSaid(gaps="1x1"),
+        SheetSaid(paper="50x100"),
+    ):
+        with pytest.raises(MeasuresMissing, match="missing: rows, columns, label"):
+            sheet_of(said, paper="a4")
+    capital = sheet_of(SheetSaid(rows="2", columns="2", label="40 X 30 mm"), paper="a4")
+    assert (capital.label_width_mm, capital.label_height_mm) == (40, 30)
     with pytest.raises(NotTwoMeasures) as two:
         sheet_of(SheetSaid(rows="2", columns="2", label="40 mm"), paper="a4")
     assert str(two.value) == (
