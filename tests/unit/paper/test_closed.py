@@ -299,6 +299,27 @@ def _forged(files: dict[str, bytes]) -> None:
     files[ENTRIES] = b"".join(lines)
 
 
+def _swapped(files: dict[str, bytes]) -> None:
+    """Two photos under each other's names: whoever looks one up by the printed hash sees the other."""
+    one, other, *_ = (name for name in files if name.startswith("photos/"))
+    files[one], files[other] = files[other], files[one]
+
+
+def _limits(files: dict[str, bytes]) -> None:
+    """The data sheet that the entries were made against says another figure."""
+    name = next(one for one in files if one.startswith("sheets/"))
+    assert b"25 N" in files[name]
+    files[name] = files[name].replace(b"25 N", b"95 N")
+
+
+def _no_kit(files: dict[str, bytes]) -> None:
+    del files[next(one for one in files if one.startswith("kits/"))]
+
+
+def _one_more(files: dict[str, bytes]) -> None:
+    files["photos/mine.jpg"] = b"of another engine"
+
+
 @pytest.mark.parametrize(
     ("change", "said"),
     [
@@ -306,8 +327,12 @@ def _forged(files: dict[str, bytes]) -> None:
         (_removed, "NOT in order: build-1/entries.jsonl, entry 201: one is missing before it"),
         (_cut_off, "NOT in order: the printed head is in no chain: entries were cut off"),
         (_forged, "NOT in order: the printed head is in no chain: entries were cut off"),
-        (_photo, "NOT in order: a photo is missing or was changed"),
-        (_no_photo, "NOT in order: a photo is missing or was changed"),
+        (_photo, "NOT in order: a photo, sheet or kit is missing, changed or added"),
+        (_swapped, "NOT in order: a photo, sheet or kit is missing, changed or added"),
+        (_limits, "NOT in order: a photo, sheet or kit is missing, changed or added"),
+        (_no_kit, "NOT in order: a photo, sheet or kit is missing, changed or added"),
+        (_one_more, "NOT in order: a photo, sheet or kit is missing, changed or added"),
+        (_no_photo, "NOT in order: a photo, sheet or kit is missing, changed or added"),
     ],
     ids=lambda one: getattr(one, "__name__", ""),
 )
@@ -326,6 +351,16 @@ def test_a_file_that_is_not_as_the_checksums_say_is_refused(printed: Printed, tm
             written.writestr(name, opened.read(name) + (b" " if name == "README.txt" else b""))
     assert run(program, tmp_path / "c.zip", printed.book.head) == (
         1, "NOT in order: a file is missing, or is not as checksums.txt says",
+    )  # fmt: skip
+
+
+def test_an_archive_without_checksums_is_refused_in_words(printed: Printed, tmp_path: Path) -> None:
+    with zipfile.ZipFile(printed.archive) as opened, zipfile.ZipFile(tmp_path / "c.zip", "w") as written:
+        for name in opened.namelist():
+            if name != "checksums.txt":
+                written.writestr(name, opened.read(name))
+    assert run("\n".join(checker()) + "\n", tmp_path / "c.zip", printed.book.head) == (
+        1, "NOT in order: there is no checksums.txt in it",
     )  # fmt: skip
 
 
