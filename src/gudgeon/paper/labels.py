@@ -8,7 +8,7 @@ from gudgeon.bench.labels.ask import NOTE_MM, Labels
 from gudgeon.bench.labels.errors import spaced
 from gudgeon.bench.labels.find import PREFIX
 from gudgeon.bench.labels.things import Label
-from gudgeon.calc.labels.arrange import LEAST_SQUARE_MM, Arrangement, Half, arranged
+from gudgeon.calc.labels.arrange import EDGE_MM, LEAST_LABEL_MM, LEAST_SQUARE_MM, Arrangement, Half, arranged
 from gudgeon.calc.labels.sheet import Box, LabelPlace, LabelSheet
 from gudgeon.paper.code_squares import QUIET, dark_runs, made
 from gudgeon.paper.press import press
@@ -26,6 +26,8 @@ Source: PRINTED, ISO/IEC 18004:2015, version 1: 21 modules, 16 letters and figur
 
 CHECK_MM = 100.0
 _PRINTER_WHITE_MM = 4.2
+_KEPT_FREE_MM = _PRINTER_WHITE_MM - 0.5
+"""From the edge of a sheet to what is laid out on a label there; the signs of a code keep the rest themselves."""
 
 
 def labels_pdf(answer: Labels) -> bytes:
@@ -35,7 +37,7 @@ def labels_pdf(answer: Labels) -> bytes:
 
 def too_small_for_a_picture(answer: Labels) -> str:
     """What is said where the code stands on the labels as signs alone; nothing else."""
-    if all(one.picture is not None for one in _arrangements(answer)):
+    if all(made_of.picture is not None for place in answer.places for _, made_of in _halves(answer, place)):
         return ""
     return (
         f"The squares of the picture would be smaller than {LEAST_SQUARE_MM:g} mm on these labels, and a phone may not "
@@ -47,7 +49,7 @@ def labels_data(answer: Labels) -> dict[str, Any]:
     """Everything that stands on the sheets, in mm from the upper left corner of each."""
     sheet = answer.sheet
     at_edge = None if answer.notes else _note_box(sheet)
-    notes = {one.sheet: _on(one, _whole(sheet)) for one in answer.notes}
+    notes = {one.sheet: _on(one, _inset(_printable(sheet, one, _whole(sheet)))) for one in answer.notes}
     pages: list[dict[str, Any]] = [
         {
             "note": _mm(notes[number] if at_edge is None else at_edge.box),
@@ -56,9 +58,8 @@ def labels_data(answer: Labels) -> dict[str, Any]:
         }
         for number in range(1, answer.sheets + 1)
     ]
-    arrangements = _arrangements(answer)
     for label, place in zip(answer.labels, answer.places, strict=True):
-        pages[place.sheet - 1]["labels"].append(_label(answer, label, place, arrangements))
+        pages[place.sheet - 1]["labels"].append(_label(answer, label, place))
     line = _line_box(sheet)
     return {
         "page": page_words(answer.heading, about=_about(answer)),
@@ -78,22 +79,34 @@ def _whole(sheet: LabelSheet) -> Box:
     return Box(0.0, 0.0, sheet.label_width_mm, sheet.label_height_mm)
 
 
-def _halves(answer: Labels) -> tuple[Half, ...]:
-    """What each label is parted into: two halves where it folds, else the whole of it."""
-    return answer.flag.halves if answer.flag is not None else (Half(_whole(answer.sheet), 0),)
-
-
-def _arrangements(answer: Labels) -> list[Arrangement]:
+def _halves(answer: Labels, place: LabelPlace) -> list[tuple[Half, Arrangement]]:
+    """What a label is parted into, two halves where it folds, else the whole of it; and what stands where on each."""
+    parted = answer.flag.halves if answer.flag is not None else (Half(_whole(answer.sheet), 0),)
+    halves = [Half(_printable(answer.sheet, place, one.box), one.turn_deg) for one in parted]
     return [
-        arranged(width_mm=one.box.width_mm, height_mm=one.box.height_mm, squares=SQUARES + 2 * QUIET)
-        for one in _halves(answer)
+        (one, arranged(width_mm=one.box.width_mm, height_mm=one.box.height_mm, squares=SQUARES + 2 * QUIET))
+        for one in halves
     ]
 
 
-def _label(
-    answer: Labels, label: Label, place: LabelPlace, arrangements: list[Arrangement]
-) -> dict[str, Any]:
-    halves = _halves(answer)
+def _printable(sheet: LabelSheet, place: LabelPlace, box: Box) -> Box:
+    """What of a box on a label a printer reaches; the whole where too little would be left."""
+    on = _on(place, box)
+    left, top = max(on.left_mm, _KEPT_FREE_MM), max(on.top_mm, _KEPT_FREE_MM)
+    wide = min(on.left_mm + on.width_mm, sheet.width_mm - _KEPT_FREE_MM) - left
+    high = min(on.top_mm + on.height_mm, sheet.height_mm - _KEPT_FREE_MM) - top
+    if wide < LEAST_LABEL_MM[0] or high < LEAST_LABEL_MM[1]:
+        return box
+    return Box(left - place.left_mm, top - place.top_mm, wide, high)
+
+
+def _inset(box: Box) -> Box:
+    return Box(
+        box.left_mm + EDGE_MM, box.top_mm + EDGE_MM, box.width_mm - 2 * EDGE_MM, box.height_mm - 2 * EDGE_MM
+    )
+
+
+def _label(answer: Labels, label: Label, place: LabelPlace) -> dict[str, Any]:
     return {
         "box": _mm(_on(place, _whole(answer.sheet))),
         "number": label.number,
@@ -112,7 +125,7 @@ def _label(
                 "signs": _mm(made_of.signs),
                 "words": _mm(made_of.words),
             }
-            for half, made_of in zip(halves, arrangements, strict=True)
+            for half, made_of in _halves(answer, place)
         ],
     }
 

@@ -140,6 +140,20 @@ def test_codes_are_read_back_off_the_page(demo: Bench, said: LabelsSaid, times: 
     assert {meant.split()[1] for _, meant in found} == {one.code for one in answer.labels}
 
 
+@pytest.mark.parametrize("wire", ["", "6 mm"])
+def test_nothing_stands_where_printers_leave_white(demo: Bench, wire: str) -> None:
+    """COMMON PRACTICE, no source: a printer leaves 4.2 mm white around. HAND: 3 × 70 mm leave no margin on A4."""
+    answer = labels(demo, LabelsSaid(wire=wire, sheet=SheetSaid("a4-3x8-70x37")))
+    pdf = labels_pdf(answer)
+    dark = np.argwhere(seen(pdf) < 128) * MM
+    (top, left), (bottom, right) = dark.min(axis=0), dark.max(axis=0)
+    assert left >= 4.2 - 0.1 and right <= 210 - 4.2 + 0.1
+    # The dashed lines of a flag run from edge to edge; what a printer leaves out of them is not missed.
+    assert wire or (top >= 4.2 - 0.1 and bottom <= 297 - 4.2 + 0.1)
+    found = codes_on(answer, pdf)
+    assert found and [text for text, _ in found] == [meant for _, meant in found]
+
+
 def test_where_a_picture_would_be_too_fine_the_signs_stand_alone(demo: Bench) -> None:
     answer = labels(demo, LabelsSaid(kinds=("hose",), sheet=SheetSaid(rows="20", columns="5", label="38x10")))
     assert too_small_for_a_picture(answer) == (

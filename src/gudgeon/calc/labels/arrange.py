@@ -15,7 +15,8 @@ LEAST_SQUARE_MM, MOST_SQUARE_MM = 0.4, 0.7
 ALLOWANCE_MM = 2.0
 """Besides the way round the wire: paper has a thickness, and hands are not exact. COMMON PRACTICE, no source."""
 
-_EDGE_MM = 1.5
+EDGE_MM = 1.5
+"""Between words and the edge of their label, at least."""
 _SIGN_MM = 4.0
 _UPRIGHT = 1.2
 _SHARE = 0.45
@@ -82,33 +83,33 @@ def arranged(*, width_mm: float, height_mm: float, squares: int) -> Arrangement:
     if width_mm < _UPRIGHT * height_mm:
         return _above(width_mm, height_mm=height_mm, squares=squares)
     most = MOST_SQUARE_MM * squares
-    under = min(height_mm - _SIGN_MM - _EDGE_MM, _SHARE * width_mm, most)
+    under = min(height_mm - _SIGN_MM - EDGE_MM, _SHARE * width_mm, most)
     if under >= LEAST_SQUARE_MM * squares:
         top = (height_mm - under - _SIGN_MM) / 2
-        words = Box(under + 0.5, _EDGE_MM, width_mm - under - 0.5 - _EDGE_MM, height_mm - 2 * _EDGE_MM)
+        words = Box(under + 0.5, EDGE_MM, width_mm - under - 0.5 - EDGE_MM, height_mm - 2 * EDGE_MM)
         return Arrangement(
             Box(0.0, top, under, under), under / squares, Box(0.0, top + under, under, _SIGN_MM), words
         )
     side = min(height_mm, _SHARE * width_mm, most)
     side = side if side >= LEAST_SQUARE_MM * squares else 0.0
-    left = side or _EDGE_MM
-    high = min(_SIGN_MM, 0.32 * (height_mm - 2 * _EDGE_MM))
-    wide = width_mm - left - _EDGE_MM
+    left = side or EDGE_MM
+    high = min(_SIGN_MM, 0.32 * (height_mm - 2 * EDGE_MM))
+    wide = width_mm - left - EDGE_MM
     picture = Box(0.0, (height_mm - side) / 2, side, side) if side else None
-    signs = Box(left, height_mm - _EDGE_MM - high, wide, high)
+    signs = Box(left, height_mm - EDGE_MM - high, wide, high)
     return Arrangement(
-        picture, side / squares, signs, Box(left, _EDGE_MM, wide, height_mm - 2 * _EDGE_MM - high)
+        picture, side / squares, signs, Box(left, EDGE_MM, wide, height_mm - 2 * EDGE_MM - high)
     )
 
 
 def _above(width_mm: float, *, height_mm: float, squares: int) -> Arrangement:
     side = min(width_mm, 0.52 * height_mm - _SIGN_MM, MOST_SQUARE_MM * squares)
     side = side if side >= LEAST_SQUARE_MM * squares else 0.0
-    signs = Box(_EDGE_MM, height_mm - _EDGE_MM - _SIGN_MM, width_mm - 2 * _EDGE_MM, _SIGN_MM)
+    signs = Box(EDGE_MM, height_mm - EDGE_MM - _SIGN_MM, width_mm - 2 * EDGE_MM, _SIGN_MM)
     over = signs.top_mm - side
     picture = Box((width_mm - side) / 2, over, side, side) if side else None
     return Arrangement(
-        picture, side / squares, signs, Box(_EDGE_MM, _EDGE_MM, width_mm - 2 * _EDGE_MM, over - _EDGE_MM)
+        picture, side / squares, signs, Box(EDGE_MM, EDGE_MM, width_mm - 2 * EDGE_MM, over - EDGE_MM)
     )
 
 
