@@ -8,6 +8,7 @@ from gudgeon.bench.answer import Heading
 from gudgeon.bench.context import Bench
 from gudgeon.cli.show import as_json, closing
 from gudgeon.errors import InputError
+from gudgeon.written.replace import replace_bytes
 
 USUAL_SIZE = "a4"
 
@@ -50,9 +51,11 @@ def refuse_existing(chosen: Namespace, *paths: Path) -> None:
 def write_file(chosen: Namespace, path: Path, content: bytes) -> Path:
     """Put the whole file there in one step, so that no half print is ever sent to a printer."""
     refuse_existing(chosen, path)
-    beside = path.with_name(f"{path.name}.new")
-    beside.write_bytes(content)
-    beside.replace(path)
+    try:
+        replace_bytes(path, content)
+    except OSError as error:
+        error.filename = str(path)  # the one he asked for, not the half one beside it
+        raise
     return path
 
 

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from gudgeon.cli.questions import NO, YES, bench_of
 from gudgeon.cli.show import as_json, closing, heading, point, say, table
 from gudgeon.errors import InputError
+from gudgeon.written.replace import replace_bytes
 
 if TYPE_CHECKING:
     from gudgeon.bench.planning.answer import Driver, PlanAnswer, Slot
@@ -215,6 +216,4 @@ def _write(path: Path, answer: "PlanAnswer") -> None:
     """The whole file or nothing of it."""
     from gudgeon.bench.planning.calendar_file import calendar_file
 
-    beside = path.with_name(f".{path.name}.new")
-    beside.write_bytes(calendar_file(answer))
-    beside.replace(path)
+    replace_bytes(path, calendar_file(answer))

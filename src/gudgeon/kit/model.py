@@ -1,8 +1,8 @@
 """What he owns: torque tools, gauges, turning tools, stock, hours and rates; and from whom he buys."""
 
-from typing import Any, Literal
+from typing import Annotated, Any, Literal
 
-from pydantic import Field, model_validator
+from pydantic import BeforeValidator, Field, model_validator
 
 from gudgeon.kit.gauges import Gauge as Gauge
 from gudgeon.kit.hours import Hours as Hours
@@ -19,6 +19,14 @@ from gudgeon.written.fields import (
     YesNo,
     written_parts,
 )
+
+
+def _size(value: Any) -> Any:
+    return value.strip().lower() if isinstance(value, str) else value
+
+
+Paper = Annotated[Literal["a4", "letter"], BeforeValidator(_size)]
+"""A size of paper, in any case: it is written A4 and Letter on the packet."""
 
 
 class Turning(Section):
@@ -42,7 +50,7 @@ class Kit(Section):
     gudgeon: Literal["kit 1"]
     invented: YesNo = False
     units: Literal["metric", "inch"] = "metric"
-    paper: Literal["a4", "letter"] | None = None
+    paper: Paper | None = None
     wrenches: dict[Key, Wrench] = Field(default_factory=dict)
     adapters: dict[Key, Adapter] = Field(default_factory=dict)
     spring_scales: dict[Key, SpringScale] = Field(default_factory=dict)

@@ -118,3 +118,19 @@ def test_the_whole_book_is_printed_also_before_the_code_is_read(
     assert (folder / "my-engine-2-book.pdf").read_bytes().startswith(b"%PDF-")
     assert main(["print", "book"]) == 2
     assert "my-engine-2-book.pdf exists already and is left as it is." in capsys.readouterr().err
+
+
+def test_a_full_disk_leaves_no_half_print(
+    folder: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The disk is what is outside of us: it takes some of the file, and then no more."""
+    read_code()
+    capsys.readouterr()
+
+    def full(_: int) -> None:
+        raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr("gudgeon.written.replace.os.fsync", full)
+    assert main(["print", "card", "head", "--out", "mine.pdf"]) == 2
+    assert capsys.readouterr().err.startswith("mine.pdf: No space left on device. Nothing was written;")
+    assert list(folder.iterdir()) == []

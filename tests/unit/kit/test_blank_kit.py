@@ -31,6 +31,12 @@ def test_every_example_of_the_blank_kit_loads() -> None:
     assert kit.hours is not None
 
 
+@pytest.mark.parametrize("written", ["A4", "a4", "Letter", "LETTER"])
+def test_a_size_of_paper_is_taken_as_it_stands_on_the_packet(written: str) -> None:
+    kit = parse_kit(f"gudgeon: kit 1\npaper: {written}\n", file="kit.yaml").kit
+    assert kit.paper == written.lower()
+
+
 def test_an_empty_file_is_told_what_a_kit_looks_like() -> None:
     with pytest.raises(NotAMapping) as caught:
         parse_kit("", file="kit.yaml")
