@@ -32,21 +32,29 @@ PRACTICE = {
 
 def doubt_words(joint: Joint, found: Progress) -> str:
     """What to do about a joint in doubt; where one pull stands twice, a wrong entry comes first."""
+    return " ".join(_doubt_lines(joint, found))
+
+
+def _doubt_lines(joint: Joint, found: Progress) -> tuple[str, ...]:
     own = [_said(joint, step) for step in found.steps if _doubted(step)]
     named = {step.pull.why for step in found.steps if _doubted(step) and step.pull is not None}
     rest = [one for one in found.doubts if not any(one.endswith(f": {why}") for why in named)]
     if not own or any(not _told(one, found) for one in rest):
         own.append(_general(joint, found))
-    return " ".join(own)
+    return tuple(own)
 
 
-def in_doubt_words(joint: Joint, found: Progress) -> str:
-    """What a card says of doubts: what to do about those there are, else every rule there is."""
-    return doubt_words(joint, found) if found.doubts else rules_words(joint)
+def in_doubt_lines(joint: Joint, found: Progress) -> tuple[str, ...]:
+    """What a card says of doubts, a line for each: what to do about those there are, else every rule there is."""
+    return _doubt_lines(joint, found) if found.doubts else _rules_lines(joint)
 
 
 def rules_words(joint: Joint) -> str:
     """Every rule of the sheet for a bolt in doubt, as a card says it beforehand."""
+    return " ".join(_rules_lines(joint))
+
+
+def _rules_lines(joint: Joint) -> tuple[str, ...]:
     said = [
         f"{DOUBT_WORDS[kind][0].upper()}{DOUBT_WORDS[kind][1:]}{_from(rule, rules)}: {_order(joint, rule)}."
         for kind, rules in joint.doubts.items()
@@ -54,7 +62,7 @@ def rules_words(joint: Joint) -> str:
     ]
     if joint.doubt:
         said.append(joint.doubt)
-    return " ".join(said) or NO_RULE
+    return tuple(said) or (NO_RULE,)
 
 
 def _from(rule: DoubtRule, rules: tuple[DoubtRule, ...]) -> str:

@@ -7,7 +7,7 @@ from gudgeon.bench.answer import Heading
 from gudgeon.bench.bodies import joint as joint_of
 from gudgeon.bench.context import Bench
 from gudgeon.bench.doing import Known, of_loosening, of_pull
-from gudgeon.bench.doubt_rules import in_doubt_words
+from gudgeon.bench.doubt_rules import in_doubt_lines
 from gudgeon.bench.errors import NoLoosening
 from gudgeon.bench.gates import Refusal, refusals
 from gudgeon.bench.marks import Datum, clock, datums, in_flats, leaves
@@ -27,7 +27,10 @@ from gudgeon.sheet.joints import Joint, Stage
 
 @dataclass(frozen=True, slots=True)
 class StageLine:
-    """One stage of the program, with its tool and the setting on its own scale."""
+    """One stage of the program, with its tool and the setting on its own scale.
+
+    `scale_showed` is what its wrench was read to be set to, in the words of the book.
+    """
 
     stage: int
     of: int
@@ -39,6 +42,7 @@ class StageLine:
     total: int
     figure: str = ""
     stop: str = ""
+    scale_showed: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,6 +93,7 @@ class JointCard:
     the next pull takes no wrench with a scale. Where the joint is left provisional, `go_on_when` says what has to be
     so before the next pull, and no pull is called the next one. Nor is one while a gate refuses it: `refused`,
     or while the last pull has to be looked at before: `look`. `figures_left_out` says why no figure is on it.
+    `in_doubt_lines` is `in_doubt` line by line.
     """
 
     heading: Heading
@@ -128,6 +133,7 @@ class JointCard:
     look: LookAt | None = None
     to_renew: tuple[str, ...] = ()
     figures_left_out: str = ""
+    in_doubt_lines: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -290,6 +296,7 @@ def _card(bench: Bench, key: str, joint: Joint, *, found: Progress, loosening: b
     fastener = joint.fastener or next(iter(joint.families.values()), None)
     provisional = key in {item.joint for item in bench.state.provisional.values()}
     cold = (COLD,) if loosening and joint.loosening_cold else ()
+    lines = in_doubt_lines(joint, found)
     return JointCard(
         heading=bench.heading("What do I set?"),
         joint=key,
@@ -315,7 +322,8 @@ def _card(bench: Bench, key: str, joint: Joint, *, found: Progress, loosening: b
         outcomes=OUTCOMES[step.kind] if step is not None else (),
         look_first="",
         doubts=found.doubts,
-        in_doubt=LOOSENED_ODDLY if loosening else in_doubt_words(joint, found),
+        in_doubt=LOOSENED_ODDLY if loosening else " ".join(lines),
+        in_doubt_lines=() if loosening else lines,
         source=str(joint.source or ""),
         called=joint.called,
         free_order=joint.order == "free",
@@ -406,6 +414,9 @@ def _stage_line(
         total=len(own),
         figure=stage.figure.text if stage.figure is not None else "",
         stop=f"stop here: provisional {until(joint, number)}" if stage.provisional else "",
+        scale_showed=", ".join(
+            dict.fromkeys(one.pull.setting for one in own if one.pull is not None and one.pull.setting)
+        ),
     )
 
 
