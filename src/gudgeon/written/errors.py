@@ -9,15 +9,17 @@ MOST_BYTES = 2_000_000
 MOST_DEPTH = 24
 BLANKS = {"data sheet": "gudgeon sheet blank", "kit": "gudgeon kit blank"}
 """What writes an empty one of each kind of file."""
+MADE_BY = {**BLANKS, "file of positions": "gudgeon trace"}
+"""What writes each kind of file, empty or from a photo."""
 
 
 class FileMissing(InputError):
     """The file named is not there."""
 
-    def __init__(self, path: str) -> None:
-        super().__init__(
-            f"{path}: there is no such file. Check the name; `gudgeon sheet blank` and `gudgeon kit blank` make one."
-        )
+    def __init__(self, path: str, *, what: str = "") -> None:
+        blanks = " and ".join(f"`{one}`" for one in BLANKS.values())
+        made = f"`{MADE_BY[what]}` makes one" if what in MADE_BY else f"{blanks} make one"
+        super().__init__(f"{path}: there is no such file. Check the name; {made}.")
 
 
 class FileWrong(InputError):
@@ -54,7 +56,7 @@ class NotAMapping(FileWrong):
     """The file holds something else than `key: value` lines."""
 
     def __init__(self, found: str, *, place: Place, what: str = "") -> None:
-        blank = BLANKS.get(what, BLANKS["data sheet"])
+        blank = MADE_BY.get(what, BLANKS["data sheet"])
         super().__init__(
             f"A file of `key: value` lines was expected, {found} was found. See `{blank}`.", place=place
         )

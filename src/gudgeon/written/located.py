@@ -45,8 +45,8 @@ class Written:
         return self.values.get(path, Place(self.file))
 
 
-def read_text(path: str | FilePath) -> str:
-    """The text of a file of reasonable size, or a clear refusal."""
+def read_text(path: str | FilePath, *, what: str = "") -> str:
+    """The text of a file of reasonable size, or a clear refusal; `what` is the kind of file that is expected."""
     file = FilePath(path)
     try:
         size = file.stat().st_size
@@ -54,7 +54,7 @@ def read_text(path: str | FilePath) -> str:
             raise FileTooLarge(str(path), size)
         return file.read_text(encoding="utf-8")
     except FileNotFoundError:
-        raise FileMissing(str(path)) from None
+        raise FileMissing(str(path), what=what) from None
     except UnicodeDecodeError:
         raise FileUnreadable(str(path), "it is not text in UTF-8") from None
     except OSError as error:

@@ -18,6 +18,7 @@ from gudgeon.bench.template.errors import (
 )
 from gudgeon.bench.template.positions import as_address, read_positions, said_positions
 from gudgeon.bench.template.template import template
+from gudgeon.errors import InputError
 from gudgeon.written.errors import FileRefused
 from tests.unit.bench.benches import make_job
 from tests.unit.paper import cards
@@ -141,6 +142,17 @@ def test_positions_that_are_refused(bare: Bench, said: str, error: type[Exceptio
     with pytest.raises(error) as refused:
         template(bare, "many", positions=said_positions(said))
     assert str(refused.value) == words
+
+
+@pytest.mark.parametrize("written", [None, ""], ids=["missing", "empty"])
+def test_without_positions_it_says_what_makes_them(tmp_path: Path, written: str | None) -> None:
+    file = tmp_path / "pos.yaml"
+    if written is not None:
+        file.write_text(written, encoding="utf-8")
+    with pytest.raises(InputError) as refused:
+        read_positions(file)
+    assert "`gudgeon trace`" in str(refused.value)
+    assert "blank" not in str(refused.value)
 
 
 def test_positions_of_another_joint_are_refused(bench: Bench, tmp_path: Path) -> None:

@@ -13,6 +13,7 @@ from gudgeon.bench.template.errors import (
     KnownPointsDisagree,
     NothingTraced,
     OffThePhoto,
+    PlaceTooLarge,
     PlaceUnreadable,
     TracedTooCoarsely,
 )
@@ -149,6 +150,11 @@ def test_what_is_typed() -> None:
         places_said(["640,480"])
     assert str(refused.value) == "`640,480` is no place. Write it like 1=640,480."
 
+    with pytest.raises(PlaceTooLarge) as too_large:
+        known_said(["2010,1390=1500000,0"])
+    assert str(too_large.value).startswith(
+        "`2010,1390=1500000,0` is too large: no number of a place may be above 100,000"
+    )
 
 def test_a_photo_is_a_file_or_one_of_the_book(tmp_path: Path) -> None:
     file = tmp_path / "cover.png"

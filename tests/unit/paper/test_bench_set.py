@@ -113,6 +113,8 @@ def test_what_is_locked_is_printed_without_a_figure() -> None:
     for text in sorted(filter(None, set(own)), key=len, reverse=True):
         said = said.replace(squashed(text), " ")
     assert re.findall(r"\d+(?:\.\d+)?(?:N·m|lbf·ft|°|mm)", said) == []
+    # PRINTED, in the sheet of the invented job; the words of a sheet begin as they like, so nothing is joined to them.
+    assert squashed("Where the code is read: off the pad on the block, exhaust side") in said
     assert said.count("Figuresareleftout") == 2 + len(made.answer.cards)
     assert FIGURE.search("25 N·m")
 

@@ -58,6 +58,16 @@ class PlaceUnreadable(InputError):
         super().__init__(f"`{short(said)}` is no place. Write it like {form}.")
 
 
+class PlaceTooLarge(InputError):
+    """A place farther away than any engine is long, or than any photo is wide."""
+
+    def __init__(self, said: str, *, most: int) -> None:
+        super().__init__(
+            f"`{short(said)}` is too large: no number of a place may be above {most:,}, which is longer than any "
+            "engine and wider than any photo (limit of this program). Look at the number and its unit again."
+        )
+
+
 class PlaceTwice(InputError):
     """Two places for one fastener."""
 

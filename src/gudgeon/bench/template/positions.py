@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Literal
 
-from gudgeon.bench.template.errors import PlaceTwice, PlaceUnreadable
+from gudgeon.bench.template.errors import PlaceTooLarge, PlaceTwice, PlaceUnreadable
 from gudgeon.sheet.joints import Bolt
 from gudgeon.written.errors import Problem
 from gudgeon.written.fields import Gap, Key, Name, Section, Text
@@ -18,7 +18,9 @@ if TYPE_CHECKING:
 
 FORM = "1:12.5,40"
 _OFF = re.compile(r"\d{1,3}(\.\d)? mm", re.ASCII)
-_NUMBER = re.compile(r"[+-]?\d{1,6}(\.\d{1,6})?", re.ASCII)
+_NUMBER = re.compile(r"[+-]?\d{1,30}(\.\d{1,30})?", re.ASCII)
+MOST = 100_000
+"""The largest number of a place: longer than any engine in mm, and more pixels than any photo has on a side."""
 
 
 class PositionsFile(Section):
@@ -45,9 +47,9 @@ class Positions:
 
 def read_positions(path: str | Path) -> Positions:
     """Positions from a file; what is wrong in it is told with its line."""
-    file, _, _ = parse(
-        PositionsFile, read_text(path), file=str(path), what="file of positions", problems=_problems
-    )
+    what = "file of positions"
+    text = read_text(path, what=what)
+    file, _, _ = parse(PositionsFile, text, file=str(path), what=what, problems=_problems)
     return Positions(
         {
             name: (bolt.x.middle_in("mm"), bolt.y.middle_in("mm"))
@@ -90,7 +92,10 @@ def pair(text: str, *, of: str, form: str) -> tuple[float, float]:
     parts = [one.strip() for one in text.split(",")]
     if len(parts) != 2 or not all(_NUMBER.fullmatch(one) for one in parts):
         raise PlaceUnreadable(of, form)
-    return float(parts[0]), float(parts[1])
+    across, up = (float(one) for one in parts)
+    if max(abs(across), abs(up)) > MOST:
+        raise PlaceTooLarge(of, most=MOST)
+    return across, up
 
 
 def as_address(places: Mapping[str, tuple[float, float]]) -> str:
