@@ -159,7 +159,6 @@ _ORDER = {
     "taken-off": ("group", "name", "place"),
     "hold-proved": ("hold", "value", "photo"),
     "photo": ("caption",),
-    "timer-started": ("name", "why"),
     "tightened-again": ("joint", "seen"),
     "accepted": ("what", "by", "why"),
     "paused": ("hand", "next_action"),
@@ -195,18 +194,23 @@ def _reading_words(bench: Bench, body: Mapping[str, Any]) -> str:
         low = f"{body['low']} {body['unit']} enters" if body["low"] is not None else ""
         high = f"{body['high']} {body['unit']} does not enter" if body["high"] is not None else ""
         value = ", ".join(part for part in (low, high) if part)
-    repeats = body.get("repeats", ())
     said = [
         "reading: " + _item_name(bench, body["item"]),
         body["place"],
         value,
-        f"the mean of {len(repeats)}: {', '.join(repeats)}" if repeats else "",
-        _warmth_words(body),
+        *how_read(body),
         body["condition"],
         gauge.name if gauge is not None else body["instrument"],
         body["note"],
     ]
     return ", ".join(part for part in said if part)
+
+
+def how_read(body: Mapping[str, Any]) -> tuple[str, ...]:
+    """Of how many readings a reading is the mean, and how warm part and gauge were; what was not noted is left out."""
+    repeats = body.get("repeats", ())
+    mean = f"the mean of {len(repeats)}: {', '.join(repeats)}" if repeats else ""
+    return tuple(filter(None, (mean, _warmth_words(body))))
 
 
 def _warmth_words(body: Mapping[str, Any]) -> str:

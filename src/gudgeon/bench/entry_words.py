@@ -17,7 +17,16 @@ def _sealant(bench: Bench, body: Mapping[str, Any]) -> str:
     joint = bench.sheet.joints.get(body["joint"])
     ago = f"laid {body['minutes_ago']} min before" if body["minutes_ago"] else ""
     clocks = [f"{name} {text}" for name, text in body["shown"].items()]
-    return _joined(body["name"], f"at {joint.name if joint else body['joint']}", ago, *clocks)
+    at = f"at {joint.name if joint else body['joint']}"
+    return _joined(body["name"], at, ago, *clocks, body["why"])
+
+
+def _timer(bench: Bench, body: Mapping[str, Any]) -> str:
+    minutes = f"{body['minutes']} min" if body["minutes"] is not None else ""
+    far = ""
+    if body["distance"] is not None:
+        far = f"{grouped(body['distance'])} {body['unit']} from {grouped(body['odometer'])}"
+    return _joined(body["name"], minutes, far, body["why"])
 
 
 def _off(bench: Bench, body: Mapping[str, Any]) -> str:
@@ -65,6 +74,7 @@ def _signed(bench: Bench, body: Mapping[str, Any]) -> str:
 OWN_WORDS: Mapping[str, Callable[[Bench, Mapping[str, Any]], str]] = {
     **OF_THE_PLAN,
     "sealant-laid": _sealant,
+    "timer-started": _timer,
     "taken-off": _off,
     "counted": _counted,
     "explained": _explained,

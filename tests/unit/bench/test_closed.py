@@ -1,7 +1,7 @@
 """The closed book as an answer: nothing of the book is left out, and what is missing is said."""
 
 import shutil
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from datetime import UTC, datetime
 from importlib import resources
 from pathlib import Path
@@ -210,6 +210,51 @@ def test_how_far_it_is_is_told_and_can_be_counted(job: Job) -> None:
     ]
 
 
+OWN = (
+    "note", "why", "why_not", "seen", "found", "how", "text", "words", "caption", "value", "repeats", "by", "to", "shop",
+    "supplier", "ordered", "expected", "basis", "hand", "next_action", "place", "where", "bag", "setting", "amount",
+)  # fmt: skip
+"""The fields in which a person writes in words or figures of his own."""
+
+
+def lost(book: ClosedBook, entries: Iterable[Entry]) -> list[tuple[int, str, str]]:
+    """What a person wrote in an entry and no row of that entry says: number, field and words."""
+    said: dict[int, str] = {one.number: " ".join((one.caption, *one.said)) for one in book.photos}
+    for row in (row for one in book.sections for row in rows(one)):
+        for number in row.entries:
+            said[number] = f"{said.get(number, '')} {' '.join(row.cells)}"
+    return [
+        (one.number, field, text)
+        for one in entries
+        for field in OWN
+        for text in _texts(one.body.get(field))
+        if text not in said[one.number].replace(",", "") and text not in said[one.number]
+    ]
+
+
+def _texts(said: object) -> list[str]:
+    return [str(one) for one in said] if isinstance(said, list) else [str(said)] if said else []
+
+
+def test_whatever_a_person_wrote_stands_in_the_row_of_its_entry(demo: Bench, book: ClosedBook) -> None:
+    entries = demo.store.entries(demo.build)
+    assert sum(1 for one in entries for field in OWN if one.body.get(field)) > 400
+    assert lost(book, entries) == []
+
+
+def test_a_reading_tells_its_repeats_its_warmth_and_its_note(job: Job) -> None:
+    said = {"item": "journal", "place": "A", "unit": "mm", "instrument": "micrometer"}
+    job.record("reading", **said, repeats=["29.98", "29.99"], note="worn at one side")
+    job.record(
+        "reading", **said, value="29.97", condition="as left", part_temperature="5 °C", gauge_as_part=True
+    )
+    found = book_of(job)
+    assert lost(found, job_entries(job)) == []
+    _, before, after, _ = row_of(of(found, "findings"), 3).cells
+    assert before.endswith("; the mean of 2: 29.98, 29.99; worn at one side")
+    assert after.endswith("; part at 5 °C, gauge as warm")
+
+
 def test_every_kind_of_entry_has_its_place(tmp_path: Path) -> None:
     """The book of `tests/formats` that holds every kind, against the papers of the invented engine."""
     shutil.copy(FORMATS / "every-kind.gudgeon", tmp_path / "book.gudgeon")
@@ -220,6 +265,7 @@ def test_every_kind_of_entry_has_its_place(tmp_path: Path) -> None:
         one.number for one in found.photos
     }
     assert sorted(set(range(1, found.entries + 1)) - shown) == []
+    assert lost(found, job_entries(Job(tmp_path / "book.gudgeon", now=NOW))) == []
     assert {one.cells[-1] for one in rows(of(found, "lists")) if one.mark == "doubt"} == {
         "6 of them, 2026-06-13 14:00, owner; 1 NOT YET"
     }

@@ -7,6 +7,7 @@ from itertools import groupby
 
 from gudgeon.bench.closed.model import Drawn, Mark, Row, Section
 from gudgeon.bench.closed.told import Told, asked, table
+from gudgeon.bench.entries import how_read
 from gudgeon.bench.good import RULE, inspect
 from gudgeon.bench.good import Row as Judged
 from gudgeon.bench.judging.criteria import difference_kind
@@ -100,13 +101,24 @@ def _row(told: Told, one: Judged, spread: Mapping[str, str], common: _Common) ->
         now += ", ± not known"
     if one.at_20:
         now += f"; at 20 °C {one.at_20}"
+    now += _besides(told, one, one.condition)
     found = f"{one.as_found} {spread.get(one.place, '')}".strip() if one.as_found else ""
+    found += _besides(told, one, "as found") if found else ""
     before, after = (found, now) if one.condition == "as left" else (now, "")
     return Row(
         (one.place or "the one place", before, after, _verdict(one, common)),
         tuple(_entries(told, one)),
         _MARKS.get(one.verdict, ""),
     )
+
+
+def _besides(told: Told, one: Judged, condition: str) -> str:
+    """What was noted with the reading of a place: of how many it is the mean, how warm it was, and the note."""
+    read = told.bench.state.readings.get((one.item, one.place, condition))
+    if read is None or _ODD.fullmatch(one.reading):
+        return ""
+    body = told.entries[read.order - 1].body
+    return "".join(f"; {said}" for said in (*how_read(body), body["note"]) if said)
 
 
 def _entries(told: Told, one: Judged) -> list[int]:

@@ -90,7 +90,9 @@ def _name(told: Told, one: Entry, key: str) -> str:
 def _ordered(one: Entry) -> str:
     body = one.body
     cost = f", {body['amount']} {body['currency']}" if body["amount"] else ""
-    return f"{body['quantity']} of {body['supplier']}{cost}, {hour(one.device_time)[:10]}"
+    due = f"expected {body['expected']}" if body["expected"] else ""
+    said = (f"{body['quantity']} of {body['supplier']}{cost}", hour(one.device_time)[:10], due, body["note"])
+    return ", ".join(filter(None, said))
 
 
 def _came(one: Entry) -> str:

@@ -38,7 +38,8 @@ def rows_of(told: Told, standing: Sequence[Standing]) -> Iterator[Row]:
         entry = told.entries[number - 1]
         photo = f"No. {photos[proof.photo]}" if proof is not None and proof.photo in photos else ""
         state = "stands" if one.stands else f"DOES NOT STAND: {one.why_not}"
-        value = one.value or (proof.value if proof is not None else "")
+        said = (proof.value if proof is not None else "", one.value)
+        value = "; ".join(dict.fromkeys(filter(None, said)))
         yield Row(
             (one.hold.name, state, value, f"{hour(entry.device_time)}, {entry.who}", photo),
             (number,),

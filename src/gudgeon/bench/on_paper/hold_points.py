@@ -75,7 +75,7 @@ def hold_points(bench: Bench) -> HoldPoints:
 
 def _point(bench: Bench, one: Standing, *, names: dict[str, str], can_hurt: list[str]) -> HoldPoint:
     hold, state = one.hold, bench.state.holds.get(one.hold.id)
-    said = [one.value] if one.value else []
+    said = [*dict.fromkeys(filter(None, (state.value if state is not None else "", one.value)))]
     if state is not None and state.photo:
         said.append("a photo in the book")
     if said and state is not None and state.time:
