@@ -72,7 +72,13 @@ def test_taps_go_from_corner_to_corner_and_a_closer_look_makes_them_fine(
     closer.click(position={"x": box["width"] / 2 + 20, "y": box["height"] / 2})
     after = said(field.input_value())
     assert 0 < after[0] - before[0] < 20 / scale / 1.5, "finer than a tap on the picture"
-    field.fill("{:.1f},{:.1f}".format(*points["place.3"]))
+    visitor.fill("Lower side, mm", "210")
+    visitor.fill("Upright side, mm", "297")
+    visitor.press("Trace")
+    expect(page.get_by_role("alert")).to_contain_text("and point more exactly")  # taps alone are too coarse
+    for name, spot in points.items():
+        page.locator(f"input[name='{name}'][type=text]").fill("{:.1f},{:.1f}".format(*spot))
+    page.locator("input[name=pointed]").fill("")
     expect(page.locator(".aims .aim")).to_have_count(7)
     visitor.fill("Lower side, mm", "210")
     visitor.fill("Upright side, mm", "297")

@@ -15,6 +15,7 @@ from gudgeon.bench.template.errors import (
     OffThePhoto,
     PlaceTooLarge,
     PlaceUnreadable,
+    SidesDisagree,
     TracedTooCoarsely,
 )
 from gudgeon.bench.template.positions import as_file, read_positions
@@ -53,7 +54,7 @@ def said(camera: Camera = CAMERA, *, moved_mm: float = 0.0, **more: float) -> Tr
     if moved_mm:
         known += [Known("5", camera.sees((105, 0)), (105, moved_mm))]
     places = {name: camera.sees(spot) for name, spot in HOLES.items()}
-    return TraceSaid("many", known, places, **more)  # type: ignore[arg-type]
+    return TraceSaid("many", known, places, **{"pick_px": 1.5, **more})  # type: ignore[arg-type]
 
 
 def test_a_photo_at_a_slant_gives_the_places_back(bench: Bench) -> None:
@@ -149,12 +150,12 @@ def test_what_is_typed() -> None:
     with pytest.raises(PlaceUnreadable) as refused:
         places_said(["640,480"])
     assert str(refused.value) == "`640,480` is no place. Write it like 1=640,480."
-
     with pytest.raises(PlaceTooLarge) as too_large:
         known_said(["2010,1390=1500000,0"])
     assert str(too_large.value).startswith(
         "`2010,1390=1500000,0` is too large: no number of a place may be above 100,000"
     )
+
 
 def test_a_photo_is_a_file_or_one_of_the_book(tmp_path: Path) -> None:
     file = tmp_path / "cover.png"
@@ -179,6 +180,23 @@ def test_a_photo_is_a_file_or_one_of_the_book(tmp_path: Path) -> None:
                 photo_of(bench, none)
     finally:
         bench.store.close()
+
+
+def test_sides_that_were_exchanged_are_refused_and_a_turn_is_told(bench: Bench) -> None:
+    right = said()
+    sides = ((0.0, 0.0), (297.0, 0.0), (297.0, 210.0), (0.0, 210.0))
+    for true in (sides, (*SHEET[1:], SHEET[0])):
+        known = [Known(one.name, one.photo_px, spot) for one, spot in zip(right.known, true, strict=True)]
+        with pytest.raises(SidesDisagree) as refused:
+            traced(bench, PHOTO, TraceSaid("many", known, right.places))
+        assert "Look whether both sides were exchanged" in str(refused.value)
+    # Both begun one corner late and with the sides to match: true, but lying.
+    turned = [
+        Known(one.name, one.photo_px, spot)
+        for one, spot in zip(right.known, (*sides[1:], sides[0]), strict=True)
+    ]
+    found = traced(bench, PHOTO, TraceSaid("many", turned, right.places, pick_px=1.5))
+    assert found.remarks[0].startswith("The known points lie turned by 97° in the photo")  # HAND: 90° + 7°
 
 
 def test_the_worst_place_is_told(bench: Bench) -> None:

@@ -27,7 +27,15 @@ def said() -> list[str]:
     corners = ["{:.1f},{:.1f}={:g},{:g}".format(*CAMERA.sees(one), *one) for one in SHEET]
     places = ["{}={:.1f},{:.1f}".format(name, *CAMERA.sees(one)) for name, one in HOLES.items()]
     pairs = [("--corner", one) for one in corners] + [("--place", one) for one in places]
-    return ["trace", "face.png", "--joint", "many", *(word for pair in pairs for word in pair)]
+    return [
+        "trace",
+        "face.png",
+        "--joint",
+        "many",
+        "--pointed",
+        "1.5",
+        *(word for pair in pairs for word in pair),
+    ]
 
 
 def test_from_a_photo_to_a_card(folder: Path, capsys: pytest.CaptureFixture[str]) -> None:

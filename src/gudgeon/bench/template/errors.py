@@ -98,6 +98,18 @@ class NothingTraced(InputError):
         )
 
 
+class SidesDisagree(InputError):
+    """Known points that no camera sees so: their sides were exchanged, mostly."""
+
+    def __init__(self, stretch: float, most: float) -> None:
+        super().__init__(
+            f"No usual camera sees the known points so: one side would have to be longer by {100 * stretch:.0f} %, and "
+            f"above {100 * most:.0f} % nothing is traced from them (common practice, no source). Look whether both "
+            "sides were exchanged, or the corners begin at another one than the lower left as the photo shows it. "
+            "If all are right, take the photo straighter from above, and do not crop it."
+        )
+
+
 class TracedTooCoarsely(InputError):
     """A place that may be so far off that a template of it misleads."""
 

@@ -15,17 +15,23 @@ from gudgeon.bench.template.errors import (
     OffThePhoto,
     PlaceTwice,
     PlaceUnreadable,
+    SidesDisagree,
     TracedTooCoarsely,
 )
 from gudgeon.bench.template.positions import pair
 from gudgeon.bench.template.template import check_names
 from gudgeon.calc.template.homography import Known, Traced, Tracing, trace
+from gudgeon.calc.template.view import view
 from gudgeon.quantity.units import convert
 from gudgeon.sheet.joints import Joint
 
 USEFUL_MM, MOST_MM = 1.0, 3.0
 """How far off a place may be to be of use, and at most: common practice, no source. The play of a bolt of 6 to 12 mm in
 its hole is 0.6 to 1.5 mm (ISO 273:1979, medium)."""
+MOST_STRETCH = 0.25
+"""How much longer one way a camera may seem to see the known points, for want of exact picks and of an uncropped photo:
+common practice, no source. Tried: tilted by 45°, cropped by a fifth, or picked 4 px off, it is 0.1 at most."""
+ASKEW_DEG = 45.0
 PICKED_SHARE = 2000
 """So fine a part of its longer side a photo is pointed at, as standard uncertainty: common practice, no source."""
 RULER_MM = 0.29
@@ -144,6 +150,9 @@ def traced(bench: Bench, photo: PhotoSize, said: TraceSaid) -> TraceAnswer:
     found = trace(said.known, places=tuple(said.places.items()), pick_px=pick, known_off_mm=said.ruler_mm)
     if found.residual_mm > MOST_MM:
         raise KnownPointsDisagree(found.residual_mm, MOST_MM)
+    look = view(said.known, width_px=photo.width, height_px=photo.height)
+    if look.stretch > MOST_STRETCH:
+        raise SidesDisagree(look.stretch, MOST_STRETCH)
     worst = max(found.places, key=lambda one: one.off_mm)
     if worst.off_mm > MOST_MM:
         raise TracedTooCoarsely(worst.name, worst.off_mm, MOST_MM)
@@ -156,11 +165,11 @@ def traced(bench: Bench, photo: PhotoSize, said: TraceSaid) -> TraceAnswer:
         pick,
         found.places,
         found.residual_mm,
-        tuple(_remarks(joint, said, found)),
+        tuple(_remarks(joint, said, found, turn_deg=look.turn_deg)),
     )
 
 
-def _remarks(joint: Joint, said: TraceSaid, found: Tracing) -> Iterator[str]:
+def _remarks(joint: Joint, said: TraceSaid, found: Tracing, *, turn_deg: float) -> Iterator[str]:
     coarse = [f"{one.name} (± {one.off_mm:.1f} mm)" for one in found.places if one.off_mm > USEFUL_MM]
     if len(coarse) == len(found.places) > 1:
         coarse = [f"all of them (up to ± {max(one.off_mm for one in found.places):.1f} mm)"]
@@ -173,6 +182,11 @@ def _remarks(joint: Joint, said: TraceSaid, found: Tracing) -> Iterator[str]:
         yield (
             f"The known points contradict each other by {found.residual_mm:.1f} mm: measure them again, or point at "
             "them again."
+        )
+    if abs(turn_deg) > ASKEW_DEG:
+        yield (
+            f"The known points lie turned by {abs(turn_deg):.0f}° in the photo, and so does the template against it: "
+            "name the sides as the template shows them, not as the photo does."
         )
     missing = [name for name in joint.bolt_names if name not in said.places]
     if missing:
