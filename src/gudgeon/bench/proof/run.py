@@ -8,6 +8,7 @@ from gudgeon.bench.proof.angles import check_angle
 from gudgeon.bench.proof.derived import check_derived
 from gudgeon.bench.proof.drive import check_drive
 from gudgeon.bench.proof.faces import check_faces
+from gudgeon.bench.proof.far import check_far
 from gudgeon.bench.proof.figures import figures
 from gudgeon.bench.proof.findings import GRADES, Finding, Settled
 from gudgeon.bench.proof.fitting import check_fitting
@@ -44,6 +45,7 @@ def _all(sheet: DataSheet) -> Iterator[Finding]:
     yield from check_limits(sheet)
     yield from check_shapes(sheet)
     yield from check_faces(sheet)
+    yield from check_far(sheet)
     yield from check_clearances(sheet)
     yield from check_derived(sheet)
     yield from check_fitting(sheet)

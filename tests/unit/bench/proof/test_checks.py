@@ -156,6 +156,17 @@ def test_a_clearance_against_its_two_sizes(stated: str, grade: str) -> None:
     assert [one.grade for one in fit(stated)] == ([grade] if grade else [])
 
 
+@pytest.mark.parametrize(
+    ("x", "far"), [("110 mm", False), ("1999 mm", False), ("110000 mm", True), ("-3 m", True)]
+)
+def test_a_bolt_farther_off_than_an_engine_is_long(x: str, far: bool) -> None:
+    body = joint("torque: 40 N·m").replace("bolts: 2,", "bolts: {1: {x: 0 mm, y: 0 mm}, 2: {x: X, y: 0 mm}},")
+    found = [one for one in sheet(body.replace("X", x)) if one.check == "place-far"]
+    assert [(one.grade, one.path, one.printed) for one in found] == (
+        [("doubt", "joints.head.bolts.2.x", x)] if far else []
+    )
+
+
 def test_findings_stand_errors_first_and_in_the_order_of_the_file() -> None:
     found = sheet(
         "characteristics:\n"
