@@ -15,7 +15,8 @@ class Heading:
     """Which engine an answer is about, and what must be said with it.
 
     `head` is the head of the build's chain, so that what is printed can be matched to the book; `job` is what the job
-    is called, as chosen in the book.
+    is called, as chosen in the book. `written` is the hour of the last entry: it dates a print, so that the same book
+    gives the same print whenever it is asked.
     """
 
     question: str
@@ -28,6 +29,7 @@ class Heading:
     remarks: tuple[str, ...]
     head: str = ""
     job: str = ""
+    written: str = ""
 
 
 def plain(value: Any) -> Any:

@@ -120,6 +120,7 @@ class Bench:
             tuple(remarks),
             self.state.head,
             job(job_named(self.state)).name,
+            self.state.last_time,
         )
 
 
@@ -187,6 +188,12 @@ def at_hour(book: BookAddress, *, store: Store, build: str, now: datetime) -> Be
     papers = _papers(book, store, read.opened, read.sheet, read.kit)
     show_first(papers.kit.units)
     return Bench(book, store, build, papers, looked_at(read.state, book), now)
+
+
+def at_its_last_entry(bench: Bench) -> Bench:
+    """The bench at the hour of the last entry instead of now; an empty book has none, and stays as it is."""
+    last = bench.state.last_time
+    return replace(bench, now=datetime.fromisoformat(last)) if last else bench
 
 
 def state_after(bench: Bench) -> State:

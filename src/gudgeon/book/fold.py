@@ -186,6 +186,7 @@ class Folding:
             struck=as_it_is(self.struck),
             head=last.hash if last else "",
             count=self.count,
+            last_time=last.device_time if last else "",
             made_final=self.lists.made_final(),
             engine=self.engine.state,
             breaches=self.engine.breaches(),

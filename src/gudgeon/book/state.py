@@ -465,6 +465,7 @@ class State:
     struck: Mapping[str, Struck]
     head: str
     count: int
+    last_time: str = ""
     made_final: Mapping[str, OpenItem] = field(default_factory=dict)
     engine: EngineState = field(default_factory=EngineState)
     breaches: tuple[Breach, ...] = ()

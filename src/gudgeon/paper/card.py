@@ -1,5 +1,6 @@
 """The card of a joint: what hangs on the engine while it is tightened, and is written on with a pencil."""
 
+import re
 from collections.abc import Iterable, Sequence
 from itertools import islice
 from typing import Any
@@ -9,7 +10,7 @@ from gudgeon.bench.pull_list import JointCard, Pull, StageLine
 from gudgeon.bench.scale_read import READ_KINDS
 from gudgeon.paper.pattern import sketch
 from gudgeon.paper.press import press
-from gudgeon.paper.words import page_words
+from gudgeon.paper.words import dated, page_words
 
 MOST_COLUMNS = 9
 """So many stages stand side by side with room to write; more are continued in a table below."""
@@ -23,7 +24,7 @@ def card_pdf(card: JointCard, *, size: str) -> bytes:
 def cards_pdf(cards: Sequence[JointCard], *, size: str) -> bytes:
     """Several joints in one file, each beginning on a page of its own and numbered by itself."""
     data = {"cards": [card_data(card) for card in cards]}
-    return press("card.typ", data, size=size, asked=cards[0].heading.asked)
+    return press("card.typ", data, size=size, dated_as=dated(cards[0].heading))
 
 
 def card_data(card: JointCard) -> dict[str, Any]:
@@ -38,7 +39,8 @@ def card_data(card: JointCard) -> dict[str, Any]:
         "provisional": card.provisional,
         "datums": [datum.words for datum in card.datums],
         "doubts": list(card.doubts),
-        "in_doubt": card.in_doubt,
+        "in_doubt": list(card.in_doubt_lines) or list(filter(None, [card.in_doubt])),
+        "held_back": _held_back(card),
         "left_out": card.figures_left_out,
         "facts": _facts(card),
         "parts": [list(one) for one in card.made_of],
@@ -58,6 +60,11 @@ def card_data(card: JointCard) -> dict[str, Any]:
 
 def _facts(card: JointCard) -> list[list[str]]:
     threads = dict.fromkeys(place.thread for place in card.places if place.thread)
+    if card.figures_left_out:
+        # Their figures are locked: the name stands there with a line to write on.
+        blank = ("Thread", "State of the thread", f"Using the {card.called}s again")
+        known = {"Numbered from": card.numbered_from, "Seen from": card.viewed_from}
+        return [*([name, ""] for name in blank), *([name, text] for name, text in known.items() if text)]
     facts = {
         "Thread": "; ".join(threads) or card.thread,
         "State of the thread": card.thread_state,
@@ -99,6 +106,20 @@ def _next(card: JointCard) -> list[str]:
     return [where, what, which]
 
 
+def _held_back(card: JointCard) -> list[list[str]]:
+    """Why no pull is the next one, and what opens it, as an instruction to pull is refused."""
+    return [[f"{one.why[0].upper()}{one.why[1:]}", _untyped(one.way_out)] for one in card.refused]
+
+
+def _untyped(way_out: str) -> str:
+    """What opens a gate, without what is typed for it."""
+    if way_out.startswith("gudgeon record inspected"):
+        return "Somebody looks into it, and what was found is recorded with a name"
+    return re.sub(
+        r": gudgeon [^;]*", "", re.sub(r", then: gudgeon [^;]*", ", then record where it stands", way_out)
+    )
+
+
 def _bolt_words(card: JointCard, name: str) -> str:
     return name if len(card.places) == 1 or name == card.called else f"{card.called} {name}"
 
@@ -114,6 +135,8 @@ def _stage(card: JointCard, stage: StageLine) -> dict[str, Any]:
         "leaves": _leaves(own),
         "stop": stage.stop,
         "reads": stage.kind in READ_KINDS,
+        "showed": stage.scale_showed,
+        "go_on_reading": stage.done < stage.total or not stage.scale_showed,
         "flats": next((pull.flats for pull in own if pull.flats), ""),
         "setting": tool.setting,
         "left-out": bool(card.figures_left_out),
@@ -226,8 +249,8 @@ def _order(worked: list[str], rows: Sequence[str], *, free: bool) -> str:
         return "any order"
     listed = [bolt for bolt in rows if bolt in worked]
     if worked == listed:
-        return "from the top"
-    return "from the bottom up" if worked == listed[::-1] else "by the small numbers"
+        return "from the first row down"
+    return "from the last row up" if worked == listed[::-1] else "by the small numbers"
 
 
 def _cell(card: JointCard, pull: Pull | None) -> dict[str, Any]:

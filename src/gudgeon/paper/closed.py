@@ -14,7 +14,7 @@ from gudgeon.paper.closed_drawings import DrawnOnce, drawn_once
 from gudgeon.paper.column_widths import shares
 from gudgeon.paper.errors import PhotosTooLarge
 from gudgeon.paper.press import LARGEST, press
-from gudgeon.paper.words import page_words, without_commands
+from gudgeon.paper.words import dated, page_words, without_commands
 
 LONGEST_S = 120.0
 """How long the pages of a long book may take to be set."""
@@ -55,7 +55,9 @@ def closed_pdf(
     files |= {name: svg.encode() for one in drawings for name, svg in one.files.items()}
     tell("setting the pages")
     data = closed_data(book, printing, {one.of: one for one in drawings})
-    return press("closed.typ", data, size=size, asked=book.heading.asked, files=files, longest_s=LONGEST_S)
+    return press(
+        "closed.typ", data, size=size, dated_as=dated(book.heading), files=files, longest_s=LONGEST_S
+    )
 
 
 def closed_data(book: ClosedBook, printing: Printing, drawings: Mapping[Drawn, DrawnOnce]) -> dict[str, Any]:

@@ -19,7 +19,7 @@ def shares(rows: Sequence[Sequence[str]]) -> list[float]:
 
     Example:
         >>> shares([["No.", "What"], ["12", "a few words on what was done"]])
-        [5.0, 32.0]
+        [5.0, 31.0]
     """
     columns = list(zip(*rows, strict=True))
     found = [

@@ -6,12 +6,12 @@ from gudgeon.bench.costs.amounts import told
 from gudgeon.bench.costs.model import Account, Costs
 from gudgeon.bench.pictures.costs import CostPicture, costs_picture
 from gudgeon.paper.press import press
-from gudgeon.paper.words import page_words, without_commands
+from gudgeon.paper.words import dated, page_words, without_commands
 
 
 def estimate_pdf(answer: Costs, *, size: str) -> bytes:
     """The estimate of a build on paper; a closing account where the answer has one."""
-    return press("estimate.typ", estimate_data(answer), size=size, asked=answer.heading.asked)
+    return press("estimate.typ", estimate_data(answer), size=size, dated_as=dated(answer.heading))
 
 
 def estimate_data(answer: Costs) -> dict[str, Any]:

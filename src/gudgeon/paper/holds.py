@@ -5,12 +5,12 @@ from typing import Any
 
 from gudgeon.bench.on_paper.hold_points import HoldPoints
 from gudgeon.paper.press import press
-from gudgeon.paper.words import page_words
+from gudgeon.paper.words import dated, page_words
 
 
 def holds_pdf(answer: HoldPoints, *, size: str) -> bytes:
     """The hold points of the job on paper."""
-    return press("holds.typ", holds_data(answer), size=size, asked=answer.heading.asked)
+    return press("holds.typ", holds_data(answer), size=size, dated_as=dated(answer.heading))
 
 
 def holds_data(answer: HoldPoints) -> dict[str, Any]:

@@ -13,7 +13,7 @@ from gudgeon.calc.labels.sheet import Box, LabelPlace, LabelSheet
 from gudgeon.paper.code_squares import QUIET, dark_runs, made
 from gudgeon.paper.press import press
 from gudgeon.paper.unscaled import unscaled
-from gudgeon.paper.words import page_words
+from gudgeon.paper.words import dated, page_words
 
 KIND_WORDS = {
     "connector": "Connector", "hose": "Hose", "strap": "Strap", "bracket": "Bracket", "bolt": "Bolts", "cover": "Cover",
@@ -32,7 +32,7 @@ _KEPT_FREE_MM = _PRINTER_WHITE_MM - 0.5
 
 def labels_pdf(answer: Labels) -> bytes:
     """The sheets of labels, each page exactly as large as its sheet, with the wish that nothing scales it."""
-    return unscaled(press("labels.typ", labels_data(answer), size="a4", asked=answer.heading.asked))
+    return unscaled(press("labels.typ", labels_data(answer), size="a4", dated_as=dated(answer.heading)))
 
 
 def too_small_for_a_picture(answer: Labels) -> str:

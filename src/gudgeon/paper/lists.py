@@ -7,7 +7,7 @@ from gudgeon.bench.on_paper.counts_sheet import ListsAndCounts, ToCount
 from gudgeon.bench.open_lists import NO_PLACE, Item
 from gudgeon.bench.reason import WORDS
 from gudgeon.paper.press import press
-from gudgeon.paper.words import page_words
+from gudgeon.paper.words import dated, page_words
 
 BLANK = 4
 """So many rows at least are left to write in at the end of each table."""
@@ -18,7 +18,7 @@ USUAL_ROWS = 8
 
 def lists_pdf(answer: ListsAndCounts, *, size: str) -> bytes:
     """The open lists and the counts on paper."""
-    return press("lists.typ", lists_data(answer), size=size, asked=answer.heading.asked)
+    return press("lists.typ", lists_data(answer), size=size, dated_as=dated(answer.heading))
 
 
 def lists_data(answer: ListsAndCounts) -> dict[str, Any]:

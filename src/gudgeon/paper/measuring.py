@@ -5,7 +5,7 @@ from typing import Any
 from gudgeon.bench.on_paper.as_read import AsRead
 from gudgeon.bench.on_paper.measuring_sheets import Line, MeasuringSheet, MeasuringSheets
 from gudgeon.paper.press import press
-from gudgeon.paper.words import page_words, without_commands
+from gudgeon.paper.words import dated, page_words, without_commands
 
 QUIET = ("inside", "no limit given")
 """Verdicts that call for nothing."""
@@ -17,7 +17,7 @@ RULE = (
 
 def measuring_pdf(answer: MeasuringSheets, *, size: str) -> bytes:
     """The measuring sheets of the job on paper."""
-    return press("measuring.typ", measuring_data(answer), size=size, asked=answer.heading.asked)
+    return press("measuring.typ", measuring_data(answer), size=size, dated_as=dated(answer.heading))
 
 
 def measuring_data(answer: MeasuringSheets) -> dict[str, Any]:

@@ -6,12 +6,12 @@ from typing import Any
 from gudgeon.bench.shop.found import NOT_READ, FoundLine
 from gudgeon.bench.shop.order import NO_STAYS, NO_STAYS_BLOCK, ShopOrder
 from gudgeon.paper.press import press
-from gudgeon.paper.words import page_words, plain, without_commands
+from gudgeon.paper.words import dated, page_words, plain, without_commands
 
 
 def order_pdf(order: ShopOrder, *, size: str) -> bytes:
     """The order of one part on paper."""
-    return press("order.typ", order_data(order), size=size, asked=order.heading.asked)
+    return press("order.typ", order_data(order), size=size, dated_as=dated(order.heading))
 
 
 def order_data(order: ShopOrder) -> dict[str, Any]:
@@ -22,6 +22,7 @@ def order_data(order: ShopOrder) -> dict[str, Any]:
         "facts": _facts(order),
         "been": order.been,
         "most": order.room.most,
+        "off_already": order.room.off_already,
         "most_why": order.room.most_why,
         "most_source": order.room.most_source,
         "least": order.room.least,

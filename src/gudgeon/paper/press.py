@@ -31,21 +31,21 @@ def press(
     data: Mapping[str, Any],
     *,
     size: str,
-    asked: str,
+    dated_as: str,
     files: Mapping[str, bytes] | None = None,
     longest_s: float = LONGEST_S,
 ) -> bytes:
     """Set a template with data; the data is only ever read as data, never as markup.
 
-    `asked` is the hour of the answer (ISO 8601): it dates the file, so that one answer always gives the
-    same bytes. `files` are pictures by name; the template reads one as `image("/files/NAME")`. The print keeps
+    `dated_as` is the hour of the last entry (ISO 8601): it dates the file, so that the same book always gives
+    the same bytes. `files` are pictures by name; the template reads one as `image("/files/NAME")`. The print keeps
     to PDF/A-2a (ISO 19005-2) where the fonts hold every letter, else it is plain PDF.
     """
     if size not in SIZES:
         raise SizeUnknown(size, known=SIZES)
     sent = {
-        "data": {**for_paper(data), "paper": SIZES[size], "asked": _moment(asked)},
-        "moment": int(datetime.fromisoformat(asked).timestamp()),
+        "data": {**for_paper(data), "paper": SIZES[size], "dated": _moment(dated_as)},
+        "moment": int(datetime.fromisoformat(dated_as).timestamp()),
     }
     with _root(files or {}) as root:
         sent |= {"template": str(root / template), "root": str(root)}
@@ -69,8 +69,8 @@ def _root(files: Mapping[str, bytes]) -> Iterator[Path]:
             yield root
 
 
-def _moment(asked: str) -> list[int]:
-    moment = datetime.fromisoformat(asked)
+def _moment(text: str) -> list[int]:
+    moment = datetime.fromisoformat(text)
     return [moment.year, moment.month, moment.day, moment.hour, moment.minute, moment.second]
 
 

@@ -4,12 +4,12 @@ from typing import Any
 
 from gudgeon.bench.shims.model import ShimAnswer
 from gudgeon.paper.press import press
-from gudgeon.paper.words import page_words, without_commands
+from gudgeon.paper.words import dated, page_words, without_commands
 
 
 def shims_pdf(answer: ShimAnswer, *, size: str) -> bytes:
     """The shims on paper."""
-    return press("shims.typ", shims_data(answer), size=size, asked=answer.heading.asked)
+    return press("shims.typ", shims_data(answer), size=size, dated_as=dated(answer.heading))
 
 
 def shims_data(answer: ShimAnswer) -> dict[str, Any]:

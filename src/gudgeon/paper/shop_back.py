@@ -4,7 +4,7 @@ from typing import Any
 
 from gudgeon.bench.shop.return_sheet import AWAY, BACK, NO_ORDER, ReturnSheet
 from gudgeon.paper.press import press
-from gudgeon.paper.words import page_words, plain
+from gudgeon.paper.words import dated, page_words, plain
 
 NOT_THERE = {
     AWAY: "Not back yet: to be filled in when it is.",
@@ -14,7 +14,7 @@ NOT_THERE = {
 
 def shop_back_pdf(answer: ReturnSheet, *, size: str) -> bytes:
     """What came back of one part on paper."""
-    return press("shop_back.typ", shop_back_data(answer), size=size, asked=answer.heading.asked)
+    return press("shop_back.typ", shop_back_data(answer), size=size, dated_as=dated(answer.heading))
 
 
 def shop_back_data(answer: ReturnSheet) -> dict[str, Any]:

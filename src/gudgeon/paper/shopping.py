@@ -16,7 +16,7 @@ from gudgeon.bench.buying.model import (
 )
 from gudgeon.bench.supplies.model import Lacking, Supply
 from gudgeon.paper.press import press
-from gudgeon.paper.words import page_words, without_commands
+from gudgeon.paper.words import dated, page_words, without_commands
 
 _TYPED = re.compile(r"(?:[:;,]\s*)?gudgeon [a-z][^;)]*")
 
@@ -28,7 +28,7 @@ def _plain(text: str) -> str:
 
 def shopping_pdf(answer: BuyAnswer, *, size: str) -> bytes:
     """The shopping list on paper."""
-    return press("shopping.typ", shopping_data(answer), size=size, asked=answer.heading.asked)
+    return press("shopping.typ", shopping_data(answer), size=size, dated_as=dated(answer.heading))
 
 
 def shopping_data(answer: BuyAnswer) -> dict[str, Any]:

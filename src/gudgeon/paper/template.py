@@ -12,7 +12,7 @@ from gudgeon.paper.pattern import edges
 from gudgeon.paper.press import press
 from gudgeon.paper.template_labels import Wanted, labels
 from gudgeon.paper.unscaled import unscaled
-from gudgeon.paper.words import page_words
+from gudgeon.paper.words import dated, page_words
 
 PAPER_MM = {"a4": (210.0, 297.0), "letter": (215.9, 279.4)}
 """ISO 216:2007; ANSI/ASME Y14.1-2005, size A."""
@@ -37,7 +37,7 @@ def template_pdf(answer: Template, *, size: str) -> bytes:
     """The template on paper, with the wish that no printer scales it."""
     if size not in PAPER_MM:
         raise SizeUnknown(size, known=PAPER_MM)
-    made = press("template.typ", template_data(answer, size=size), size=size, asked=answer.heading.asked)
+    made = press("template.typ", template_data(answer, size=size), size=size, dated_as=dated(answer.heading))
     return unscaled(made)
 
 

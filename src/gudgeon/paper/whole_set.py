@@ -8,7 +8,7 @@ from gudgeon.paper.holds import holds_data
 from gudgeon.paper.lists import lists_data
 from gudgeon.paper.measuring import measuring_data
 from gudgeon.paper.press import press
-from gudgeon.paper.words import page_words
+from gudgeon.paper.words import dated, page_words
 
 LONGEST_S = 60.0
 """A set of a large engine has hundreds of pages."""
@@ -16,7 +16,7 @@ LONGEST_S = 60.0
 
 def set_pdf(answer: WholeSet, *, size: str) -> bytes:
     """The bench set of the job on paper."""
-    return press("set.typ", set_data(answer), size=size, asked=answer.heading.asked, longest_s=LONGEST_S)
+    return press("set.typ", set_data(answer), size=size, dated_as=dated(answer.heading), longest_s=LONGEST_S)
 
 
 def set_data(answer: WholeSet) -> dict[str, Any]:

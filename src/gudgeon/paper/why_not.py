@@ -6,12 +6,12 @@ from typing import Any
 from gudgeon.bench.ready import Readiness
 from gudgeon.bench.reason import DUE, WORDS, Reason
 from gudgeon.paper.press import press
-from gudgeon.paper.words import page_words, without_commands
+from gudgeon.paper.words import dated, page_words, without_commands
 
 
 def why_not_pdf(readiness: Readiness, *, size: str) -> bytes:
     """The reasons why not, and what is due later, on paper."""
-    return press("why_not.typ", why_not_data(readiness), size=size, asked=readiness.heading.asked)
+    return press("why_not.typ", why_not_data(readiness), size=size, dated_as=dated(readiness.heading))
 
 
 def why_not_data(readiness: Readiness) -> dict[str, Any]:

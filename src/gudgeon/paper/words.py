@@ -41,7 +41,7 @@ def page_words(heading: Heading, *, about: str) -> dict[str, Any]:
         "in_short": _in_a_line(heading.engine, heading.build, f"job: {heading.job}", about),
         "running": _in_a_line(heading.engine, about),
         "notice": heading.notice,
-        "printed": moment_words(heading.asked),
+        "as_of": moment_words(dated(heading)),
         "head": heading.head[:HEAD_DIGITS] or "empty book",
         "remarks": list(heading.remarks),
         "rules": RULES,
@@ -54,6 +54,11 @@ def _in_a_line(*names: str) -> str:
     while sum(min(len(name), room) + 3 for name in names) > LINE:
         room -= 1
     return " · ".join(name if len(name) <= room else name[: room - 1].rstrip() + "…" for name in names)
+
+
+def dated(heading: Heading) -> str:
+    """The hour that dates a print: that of the last entry, and in a book without one the hour of the question."""
+    return heading.written or heading.asked
 
 
 def moment_words(asked: str) -> str:

@@ -92,7 +92,7 @@ def everything(book: ClosedBook) -> list[str]:
 
 
 HEAD_AND_FOOT = re.compile(
-    r"· The (book so far|closed book)|^Printed |overrule this\.$|^page \d+ of|^invented engine –"
+    r"· The (book so far|closed book)|^Book as of |overrule this\.$|^page \d+ of|^invented engine –"
 )
 
 

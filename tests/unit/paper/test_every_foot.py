@@ -31,7 +31,7 @@ def test_every_page_says_what_it_is_of(long_card: JointCard, size: str) -> None:
         said = squashed(page)
         for text in (
             heading.engine, heading.build, "job: Top end", long_card.name, NOTICE, heading.head[:12], RULES,
-            page_words(heading, about="")["printed"], f"page {number} of {len(printed)}",
+            page_words(heading, about="")["as_of"], f"page {number} of {len(printed)}",
         ):  # fmt: skip
             assert squashed(text) in said, (number, text)
 

@@ -2,19 +2,22 @@
 
 import sys
 import time
+from dataclasses import replace
+from datetime import timedelta
 from pathlib import Path
 
 import pytest
 
 from gudgeon.bench.pull_list import JointCard
+from gudgeon.bench.pull_list import card as ask_card
 from gudgeon.errors import InputError
 from gudgeon.paper import press as press_module
 from gudgeon.paper.card import card_pdf
 from gudgeon.paper.errors import PressFailed, PressMissing, PressTooSlow, PrintTooLarge, SizeUnknown
 from gudgeon.paper.press import press
 from gudgeon.paper.words import for_paper, moment_words
-from tests.unit.paper.cards import card_of
-from tests.unit.paper.reading import alternatives, fonts, keeps, words
+from tests.unit.paper.cards import card_of, job
+from tests.unit.paper.reading import alternatives, fonts, keeps, squashed, words
 
 NOON = "2026-03-07T12:00:00+01:00"
 
@@ -53,7 +56,7 @@ def test_the_press_hangs(card: JointCard, tmp_path: Path, monkeypatch: pytest.Mo
     stand_in(tmp_path, monkeypatch, "import time\ntime.sleep(60)\n")
     start = time.monotonic()
     with pytest.raises(PressTooSlow) as refused:
-        press("card.typ", {}, size="a4", asked=NOON, longest_s=0.5)
+        press("card.typ", {}, size="a4", dated_as=NOON, longest_s=0.5)
     assert time.monotonic() - start < 10
     assert str(refused.value) == (
         "Nothing was printed: the pages were not set within 0.5 s, the limit of this program.\n"
@@ -88,7 +91,7 @@ def test_the_press_fails(
 
 def test_data_that_a_template_does_not_know_fails_in_words() -> None:
     with pytest.raises(PressFailed, match=r"dictionary does not contain key \"cards\""):
-        press("card.typ", {}, size="a4", asked=NOON)
+        press("card.typ", {}, size="a4", dated_as=NOON)
 
 
 def test_a_file_beside_the_person_is_no_library(
@@ -146,3 +149,15 @@ def test_a_letter_that_no_font_holds_is_printed_all_the_same(tmp_path: Path) -> 
     made = card_pdf(card_of(tmp_path, name="Bolts 螺栓"), size="a4")
     assert made.startswith(b"%PDF-")
     assert not keeps(made)
+
+
+def test_the_same_book_gives_the_same_bytes_at_another_hour(tmp_path: Path) -> None:
+    """Only an entry makes another print: the foot and the file carry the hour of the last one."""
+    begun = job(tmp_path)
+    bench = begun.bench()
+    later = replace(bench, now=bench.now + timedelta(hours=3, seconds=7))
+    before = card_pdf(ask_card(bench, "many"), size="a4")
+    assert card_pdf(ask_card(later, "many"), size="a4") == before
+    assert squashed(f"Book as of {moment_words(bench.state.last_time)}") in words(before)
+    begun.record("note", text="one more entry")
+    assert card_pdf(ask_card(begun.bench(), "many"), size="a4") != before

@@ -18,7 +18,7 @@ from gudgeon.bench.closed.shop import shop
 from gudgeon.bench.closed.tightened import tightened
 from gudgeon.bench.closed.timed import timed
 from gudgeon.bench.closed.told import Told, hour
-from gudgeon.bench.context import Bench
+from gudgeon.bench.context import Bench, at_its_last_entry
 from gudgeon.bench.entries import TASK_KINDS
 from gudgeon.bench.ready import Readiness, ready
 from gudgeon.book.tell import Tell, silent
@@ -46,8 +46,10 @@ SECTIONS: tuple[tuple[str, Make], ...] = (
 def closed_book(bench: Bench, *, tell: Tell = silent) -> ClosedBook:
     """The whole book as it stands; it is closed when nothing is open before it is handed over.
 
-    Every entry of the book stands in it: what belongs to no other section is in the last one.
+    Every entry of the book stands in it: what belongs to no other section is in the last one. It is asked at the hour
+    of the last entry, so that the same book is the same print whenever it is made.
     """
+    bench = at_its_last_entry(bench)
     told = Told(bench)
     tell("what is open before it is handed over")
     before = ready(bench, milestone=LAST)
