@@ -57,7 +57,7 @@ def _ends(answer: CutAnswer) -> None:
         _filled(f"\nThe most that may come off{under}; counted from {answer.counted_from}", indent="")
         for one in most.limits:
             binds = "  <- binds" if one.binds else ""
-            middle = "" if one.middle == one.surely else f" (by the middle of all figures {one.middle})"
+            middle = "" if one.middle == one.surely else f" (were every figure exact, {one.middle})"
             _filled(f"{one.what}: {one.surely}{middle}{binds}")
             _filled("; ".join(filter(None, (one.limit, one.note, one.source))), mark="-")
     for text in most.other_gaskets:

@@ -38,7 +38,7 @@ def show_order(answer: ShopOrder) -> None:
     room = answer.room
     print("\nMay come off")
     _lines(
-        [f"at most {room.most} in all" if room.most else "nothing before you have talked to the shop"],
+        [room.at_most or "nothing before you have talked to the shop"],
         mark="!",
     )
     _lines([room.most_why, f"the least that cleans up: {room.least}" if room.least else "", room.least_why])

@@ -83,7 +83,7 @@ def test_consequences_and_limits_stand_in_tables(pages: TestClient) -> None:
         for one in re.findall(r"<thead>.*?</thead>", text, re.DOTALL)
     ]
     assert ["What", "Before", "After", "Limit", "Verdict", "Source"] in heads
-    assert ["What limits it", "Limit", "Surely", "By the middle of all figures", "Source"] in heads
+    assert ["What limits it", "Limit", "Surely", "Were every figure exact", "Source"] in heads
     assert re.search(r'<th scope="row">Squish</th><td class="figure" data-label="Before">[\d.]+', text)
 
 

@@ -148,7 +148,7 @@ def verdict_of(low: Least | None, high: Most) -> str:
     if high.middle_mm is not None and low.middle_mm <= high.middle_mm:
         return (
             f"In doubt: {bottom} is needed to be sure that it cleans up, {top} may surely come off; the {binds} binds. "
-            "By the middle of all figures it is possible."
+            "Were every figure exact, it would be possible."
         )
     return f"Not possible: {bottom} is needed to be sure that it cleans up, only {top} may come off; the {binds} binds."
 

@@ -43,7 +43,7 @@ class Bound:
 class Room:
     """The least that cleans the face up, the most that may come off, and why; `most_off` is that most for the book.
 
-    An empty text is what cannot be told; `missing` says what it takes.
+    An empty text is what cannot be told; `missing` says what it takes. `off_already` came off before: `most` is on top.
     """
 
     verdict: Verdict
@@ -57,6 +57,15 @@ class Room:
     assumes: tuple[str, ...] = ()
     bounds: tuple[Bound, ...] = ()
     missing: tuple[str, ...] = ()
+    off_already: str = ""
+
+    @property
+    def at_most(self) -> str:
+        """How much may come off as a shop is told it; nothing where it cannot be told."""
+        if not self.most:
+            return ""
+        more = f"more ({self.off_already} is off already)" if self.off_already else "in all"
+        return f"at most {self.most} {more}"
 
 
 def shop_mm(value: float, *, up: bool) -> float:
@@ -128,6 +137,7 @@ def room_of_head(bench: Bench) -> Room:
     return Room(
         verdict, told.words, told.why, told.source, mm(left) if enough else "", why, source,
         most_off_text(left) if verdict == "room" else "", told.assumes, bounds, missing,
+        mm(off) if off > 0 else "",
     )  # fmt: skip
 
 
@@ -252,7 +262,7 @@ def _least_words(inputs: Inputs, need: Least | None) -> _Told:
 
 
 def _bound(one: CutBound, off: float) -> Bound:
-    """One limit by what it surely lets come off; by the middle of all figures too, where that is another."""
+    """One limit by what it surely lets come off; with every figure taken as exact too, where that is another."""
     if one.surely_mm is None:
         text = "any cut keeps it"
     else:
@@ -261,7 +271,7 @@ def _bound(one: CutBound, off: float) -> Bound:
         middle = max(0.0, one.middle_mm - off) if one.middle_mm is not None else None
         if middle is None or shop_mm(middle, up=False) > shop_mm(surely, up=False):
             by = f"{mm(shop_mm(middle, up=False))}" if middle is not None else "no end"
-            text += f"; by the middle of all figures {by}"
+            text += f"; were every figure exact, {by}"
     return Bound(f"{one.what}: {one.limit}", text, one.source)
 
 
@@ -281,7 +291,5 @@ def _most_words(chosen: _Chosen, off: float, *, enough: bool) -> tuple[str, str]
         words = f"what has to come off is more than the {left} that surely may: {words}"
         middle = chosen.most.middle_mm
         if middle is not None and shop_mm(middle, up=False) > shop_mm(binding.surely_mm, up=False):
-            words += (
-                f"; by the middle of all figures it would be {mm(max(0.0, shop_mm(middle - off, up=False)))}"
-            )
+            words += f"; were every figure exact, it would be {mm(max(0.0, shop_mm(middle - off, up=False)))}"
     return "; ".join([words, *chosen.others]), binding.source

@@ -68,19 +68,19 @@ def _cut(room: Room, *, straightened: bool) -> tuple[Step, ...]:
     why = _joined(room.least_why, "once it is straight it takes less" if straightened else "", room.most_why)
     basis = "; ".join(dict.fromkeys(filter(None, [room.least_source, room.most_source])))
     if room.verdict == "nothing to take off":
-        most = f". If something has to come off all the same: at most {room.most} in all" if room.most else ""
+        most = f". If something has to come off all the same: {room.at_most}" if room.most else ""
         what = f"Cut nothing off before we have talked: by its flatness the face may stay as it is{most}"
         return (Step(what, why, basis, f"Cut nothing off without asking{most}."),)
     if room.verdict == "not read since":
-        most = f". If something has to come off all the same: at most {room.most} in all" if room.most else ""
+        most = f". If something has to come off all the same: {room.at_most}" if room.most else ""
         what = f"Cut nothing off before its face is read again: how flat it is now is not known{most}"
         return (Step(what, why, basis, f"Cut nothing off before the face is read again{most}."),)
     about = f", about {room.least}," if room.least else ""
     if room.verdict != "room" or not room.most:
         needs = f". To clean it up takes {room.least}" if room.least else ""
         return (Step(f"Do not cut it before we have talked{needs}", why, basis, "Do not cut before asking."),)
-    what = f"Cut the gasket face: the least{about} that cleans it up, at most {room.most} in all"
-    short = f"Then off the gasket face the least that cleans it up, at most {room.most} in all."
+    what = f"Cut the gasket face: the least{about} that cleans it up, {room.at_most}"
+    short = f"Then off the gasket face the least that cleans it up, {room.at_most}."
     return (Step(what, why, basis, short),)
 
 

@@ -68,7 +68,7 @@ def test_more_than_may_come_off_is_not_ordered(tmp_path: Path) -> None:
     assert (found.room.most, found.most_off) == ("", "")
     assert found.room.most_why == (
         "what has to come off is more than the 0.09 mm (0.0035 in) that surely may: limited by the height, at least "
-        "99.60 mm; by the middle of all figures it would be 0.10 mm (0.0039 in)"
+        "99.60 mm; were every figure exact, it would be 0.10 mm (0.0039 in)"
     )
     assert found.work[2].what == (
         "Do not cut it before we have talked. To clean it up takes 0.11 mm (0.0043 in) by what was read and 0.13 mm "
@@ -289,5 +289,5 @@ def test_the_demo_is_ordered_anew_by_its_last_readings(tmp_path: Path) -> None:
     # HAND: the gasket lets 0.15 come off in all, 0.14 is off by the heights: 0.01 is left.
     assert found.work[1].what == (
         "Cut nothing off before we have talked: by its flatness the face may stay as it is. If something has to come off "
-        "all the same: at most 0.01 mm (0.00039 in) in all"
+        "all the same: at most 0.01 mm (0.00039 in) more (0.14 mm (0.0055 in) is off already)"
     )
