@@ -37,6 +37,9 @@ def show_card(answer: JointCard, *, start: int | None) -> None:
     _stages(answer)
     if answer.next_words:
         print(textwrap.fill(f"! next: {answer.next_words}", width=width(), subsequent_indent="  "))
+    for one in answer.refused:
+        text = f"! no next pull, not now: {one.why}. {one.way_out}."
+        print(textwrap.fill(text, width=width(), subsequent_indent="  "))
     look = f"Look first, because {answer.look.why}. " if answer.look is not None else ""
     for text in (answer.provisional, look + answer.look_first):
         if text:

@@ -249,7 +249,7 @@ def _order(worked: list[str], rows: Sequence[str], *, free: bool) -> str:
         return "any order"
     listed = [bolt for bolt in rows if bolt in worked]
     if worked == listed:
-        return "from the first row down"
+        return "from the first row"
     return "from the last row up" if worked == listed[::-1] else "by the small numbers"
 
 

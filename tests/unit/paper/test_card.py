@@ -1,5 +1,7 @@
 """The card of a joint: nothing of the answer is lost, whatever the joint is like, and nothing runs over an edge."""
 
+import re
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -9,8 +11,10 @@ from gudgeon.bench.context import open_bench
 from gudgeon.bench.pull_list import JointCard, card
 from gudgeon.cli.main import main
 from gudgeon.paper.card import card_data, card_pdf, cards_pdf
+from tests.unit.bench.benches import make_job
+from tests.unit.bench.stories import DEMO
 from tests.unit.paper.cards import NASTY, card_of, job
-from tests.unit.paper.reading import least_white_mm, numbered, pages, squashed, words
+from tests.unit.paper.reading import least_white_mm, numbered, pages, squashed, unpacked, words
 
 
 @pytest.fixture(scope="module")
@@ -28,7 +32,7 @@ def everything(answer: JointCard) -> list[str]:
     texts = [
         answer.name, answer.state, answer.thread, answer.thread_state, answer.reuse, answer.numbered_from,
         answer.viewed_from, *answer.before_work, *answer.cautions, answer.look_first, answer.provisional, *answer.doubts,
-        *(datum.words for datum in answer.datums), *(text for _, text in answer.made_of), answer.in_doubt,
+        *(datum.words for datum in answer.datums), *(text for _, text in answer.made_of), *answer.in_doubt_lines,
         *answer.sources, answer.heading.engine, answer.heading.build, answer.heading.head[:12], RULES,
         *(f"{place.bolt}{place.where}" for place in answer.places if place.bolt != answer.called),
     ]  # fmt: skip
@@ -121,7 +125,7 @@ def test_a_card_is_filled_with_what_the_book_has(tmp_path: Path) -> None:
     assert [cell["next"] for row in data["grids"][0]["cells"] for cell in row].index(True) == 2 * 4 + 1
     assert data["next"][0] == "bolt 2, place 2, upper row"
     assert [head["order"] for head in data["grids"][0]["heads"]] == [
-        "from the top", "from the bottom up", "from the top", "from the top",
+        "from the first row", "from the last row up", "from the first row", "from the first row",
     ]  # fmt: skip
 
 
@@ -134,6 +138,67 @@ def test_a_card_in_doubt_gives_no_next_pull(tmp_path: Path) -> None:
     assert "bolt4,stage1:itcreaked" in said
     assert "doubtful:notdone" in said
     assert "NEXT" not in said
+
+
+def test_a_joint_that_a_gate_holds_back_says_why_and_what_opens_it(tmp_path: Path) -> None:
+    """The words are those with which an instruction to pull is refused, but for what is typed."""
+    made = make_job(
+        tmp_path,
+        sheet=(DEMO / "sheet.yaml").read_text(encoding="utf-8"),
+        kit=(DEMO / "kit.yaml").read_text(encoding="utf-8"),
+    )
+    made.record("identity-read", code="TW18-D4", read_from="pad")
+    made.record("turned", by="hand", seen="two turns, free")
+    answer = card(made.bench(), "camshaft_caps")
+    assert answer.next_pull is None
+    assert answer.refused
+    said = words(card_pdf(answer, size="a4"))
+    assert "Nonextpullisgiven" in said
+    for one in answer.refused:
+        assert squashed(one.why[1:]) in said
+        assert squashed(one.way_out.partition(", then: gudgeon")[0]) in said
+    assert "gudgeonrecord" not in said
+
+
+def test_what_the_scale_showed_is_on_the_card(demo: dict[str, JointCard]) -> None:
+    """PRINTED in the entries of the invented job: stages 1 and 3 of the head were made with the setting read."""
+    shown = {
+        one["number"]: (one["showed"], one["go_on_reading"]) for one in card_data(demo["head"])["stages"]
+    }
+    assert shown[1] == ("35.0 N·m", False)
+    assert shown[3] == ("25.0 N·m", True)
+    assert shown[4] == ("", True)
+    assert "readoffitsscale35.0N·m" in words(card_pdf(demo["head"], size="a4"))
+
+
+def test_each_rule_of_doubt_has_its_line(demo: dict[str, JointCard]) -> None:
+    lines = demo["head"].in_doubt_lines
+    assert [one.partition(":")[0] for one in lines] == [
+        "It made a noise, from stage 1 on", "It made a noise, from stage 4 on", "It turned softly",
+        "The angle was lost, from stage 4 on", "It was interrupted midway", "Before stage 4",
+    ]  # fmt: skip
+    assert demo["head"].in_doubt == " ".join(lines)
+    said = words(card_pdf(demo["head"], size="a4"))
+    assert all(f"–{squashed(one)}" in said for one in lines)
+
+
+def lines_to_write(pdf: bytes) -> int:
+    """How many level hair lines there are as long as a cell leaves room for."""
+    found = re.findall(rb"0\.4 w [^\n]*?0 0 m ([\d.]+) 0 l\nS", unpacked(pdf))
+    return sum(10 < float(one) < 70 for one in found)
+
+
+@pytest.mark.parametrize("size", ["a4", "letter"])
+def test_the_next_pull_has_a_line_to_write_on_too(demo: dict[str, JointCard], size: str) -> None:
+    """However narrow its cell: as many lines as when no pull is called the next one."""
+    answer = demo["head"]
+    none = replace(
+        answer,
+        next_pull=None,
+        pulls=tuple(replace(one, state=one.state.removesuffix("next")) for one in answer.pulls),
+    )
+    assert card_data(answer)["next"]
+    assert lines_to_write(card_pdf(answer, size=size)) == lines_to_write(card_pdf(none, size=size))
 
 
 def test_more_passes_than_fit_go_on_in_a_second_table(tmp_path: Path) -> None:
