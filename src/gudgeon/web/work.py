@@ -18,6 +18,7 @@ from threading import Event, Lock, Thread
 from typing import Any
 from weakref import finalize
 
+from gudgeon.bench.errors import Unknown
 from gudgeon.book.tell import Tell
 from gudgeon.errors import GudgeonError, InputError
 
@@ -38,6 +39,17 @@ class TooMuchAtOnce(InputError):
         super().__init__(
             f"{len(titles)} works are running already ({', '.join(titles)}), and no more run at a time. Nothing was "
             "begun. Wait until one is through, or stop it."
+        )
+
+
+class WorkGone(Unknown):
+    """A work that is not kept: it ended with an earlier server, or later ones took its place."""
+
+    def __init__(self) -> None:
+        InputError.__init__(
+            self,
+            "Nothing is known of this work any more: the server was started anew since, or later works took its place. "
+            "What it had made is gone; the book is as it was. Begin it again from the page it belongs to.",
         )
 
 

@@ -14,7 +14,7 @@ from gudgeon.book.tell import Tell
 from gudgeon.errors import GudgeonError
 from gudgeon.web.desk import Address, Asked, Desk, go
 from gudgeon.web.paper_files import saved_name, size_of
-from gudgeon.web.work import Result, Work
+from gudgeon.web.work import Result, Work, WorkGone
 
 MEDIA = {".zip": "application/zip", ".pdf": "application/pdf"}
 Do = Callable[[Path, Tell], Result]
@@ -116,7 +116,7 @@ def fetch(desk: Desk, asked: Asked) -> Response:
 def _work(desk: Desk, asked: Asked) -> Work:
     work = desk.works.of(asked.path["work"])
     if work is None:
-        raise Unknown("work", asked.path["work"], ())
+        raise WorkGone
     return work
 
 

@@ -162,6 +162,14 @@ def test_a_work_that_is_not_known_is_refused(job: Job) -> None:
             assert pages.get(address).status_code == 404
 
 
+def test_a_work_of_an_earlier_server_says_what_became_of_it(job: Job) -> None:
+    with paired(job.book) as pages:
+        page = pages.get("/under-way/dab6b78cf1d6467e").text
+    assert "the server was started anew since, or later works took its place" in page
+    assert "Begin it again from the page it belongs to." in page
+
+
+
 def test_a_stranger_begins_no_work(job: Job) -> None:
     with paired(job.book) as pages:
         pages.cookies.clear()
