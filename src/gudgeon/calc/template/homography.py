@@ -109,7 +109,7 @@ def trace(
     photo = np.array([one.photo_px for one in known], dtype=float)
     true = np.array([one.true_mm for one in known], dtype=float)
     spots = np.array([spot for _, spot in places], dtype=float).reshape(-1, 2)
-    solved = map_by(photo, true)
+    solved = map_by(photo, true=true)
     _check_view(solved, photo)
     for (name, _), spot in zip(places, spots, strict=True):
         if not np.all(np.isfinite(spot)) or _depth(solved, spot) <= 0:
@@ -158,7 +158,7 @@ def _leanest(four: Sequence[Point]) -> float:
     return min(heights) / extent
 
 
-def map_by(photo: "Floats", true: "Floats") -> "Floats":
+def map_by(photo: "Floats", *, true: "Floats") -> "Floats":
     """The matrix of the map: the points of both planes are first moved to their middle and scaled to one."""
     import numpy as np
 
@@ -217,7 +217,7 @@ def _variances(
         change = (one_way - other_way) / (2 * _STEP) * off
         spread[:] += change[:, :, None] * change[:, None, :]
 
-    solved = map_by(photo, true)
+    solved = map_by(photo, true=true)
     for axis in range(2):
         step = np.zeros(2)
         step[axis] = _STEP
@@ -226,8 +226,8 @@ def _variances(
         for axis in range(2):
             moved = np.zeros_like(photo)
             moved[point, axis] = _STEP
-            seen = [_mapped(map_by(photo + way * moved, true), spots) for way in (1, -1)]
-            meant = [_mapped(map_by(photo, true + way * moved), spots) for way in (1, -1)]
+            seen = [_mapped(map_by(photo + way * moved, true=true), spots) for way in (1, -1)]
+            meant = [_mapped(map_by(photo, true=true + way * moved), spots) for way in (1, -1)]
             add(seen[0], seen[1], off=pick_px)
             add(meant[0], meant[1], off=known_off_mm)
     return np.asarray(np.linalg.eigvalsh(spread)[:, -1], dtype=float)

@@ -68,7 +68,7 @@ def view(known: Sequence[Known], *, width_px: float, height_px: float) -> View:
     positive(height_px, "Height of the photo", unit="px")
     true = np.array([one.true_mm for one in known], dtype=float)
     photo = np.array([one.photo_px for one in known], dtype=float)
-    seen = np.asarray(np.linalg.inv(map_by(photo, true)), dtype=float)
+    seen = np.asarray(np.linalg.inv(map_by(photo, true=true)), dtype=float)
     longer = max(width_px, height_px)
     focal = longer * np.geomspace(*FOCAL_LENGTHS, _TRIED)
     middle = np.array([width_px / 2, height_px / 2])
