@@ -278,7 +278,9 @@ def _nothing(work: Folding, entry: Entry) -> None:
 
 def _identity(work: Folding, entry: Entry) -> None:
     body = entry.body
-    work.identity = IdentityState(entry.id, body["code"], body["read_from"], body["matches"], body["why_not"])
+    work.identity = IdentityState(
+        entry.id, body["code"], body["read_from"], body["matches"], body["why_not"], entry.device_time
+    )  # fmt: skip
 
 
 def _reading(work: Folding, entry: Entry) -> None:
@@ -410,7 +412,9 @@ def _shop_back(work: Folding, entry: Entry) -> None:
     if there is None or there.back:
         work.doubts.add(entry, f"{entry.body['part']} is back, and was not away")
     else:
-        work.shop[entry.body["part"]] = replace(there, back=True, found=entry.body["found"])
+        work.shop[entry.body["part"]] = replace(
+            there, back=True, found=entry.body["found"], returned=entry.device_time
+        )
 
 
 def _accepted(work: Folding, entry: Entry) -> None:

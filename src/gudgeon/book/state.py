@@ -8,13 +8,14 @@ from gudgeon.book.plan_state import AgreedState, BuyingState, PlanState
 
 @dataclass(frozen=True, slots=True)
 class IdentityState:
-    """The code as read off the engine."""
+    """The code as read off the engine, and when."""
 
     entry: str
     code: str
     read_from: str
     matches: bool
     why_not: str | None
+    time: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -268,7 +269,7 @@ class PartState:
 
 @dataclass(frozen=True, slots=True)
 class ShopState:
-    """A part at the machine shop, or back from it."""
+    """A part at the machine shop, or back from it; `out` and `returned` say when it left and came."""
 
     shop: str
     ordered: str
@@ -276,6 +277,7 @@ class ShopState:
     out: str
     back: bool
     found: str
+    returned: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -28,6 +28,7 @@ def shop_back_data(answer: ReturnSheet) -> dict[str, Any]:
         "shop": check.shop,
         "out": answer.out,
         "promised": answer.promised,
+        "back_on": answer.back_on,
         "back": answer.state == BACK,
         "ordered": check.ordered,
         "said": check.said,

@@ -1,10 +1,13 @@
 """What came back from the shop on paper: filled in or blank, all of it there, at both sizes, nothing to type."""
 
 from dataclasses import replace
+from datetime import UTC, datetime
 from pathlib import Path
 
 import pytest
 
+from gudgeon.bench.begin import open_demo
+from gudgeon.bench.context import open_bench
 from gudgeon.bench.shop.found import PartKind
 from gudgeon.bench.shop.return_sheet import ReturnSheet, return_sheet
 from gudgeon.paper.shop_back import shop_back_data, shop_back_pdf
@@ -59,3 +62,13 @@ def test_markup_is_only_shown(returned: ReturnSheet) -> None:
     rows = tuple(replace(one, read=NASTY) for one in returned.rows)
     told = words(shop_back_pdf(replace(returned, check=check, rows=rows), size="a4"))
     assert told.count(squashed(NASTY)) >= 4 + len(rows)
+
+
+@pytest.mark.parametrize("size", ["a4", "letter"])
+def test_the_last_page_is_not_there_for_a_few_lines(tmp_path: Path, size: str) -> None:
+    open_demo(tmp_path / "job", now=datetime(2026, 11, 28, 20, 0, tzinfo=UTC))
+    bench = open_bench(tmp_path / "job" / "book.gudgeon")
+    bench.store.close()
+    last = pages(shop_back_pdf(return_sheet(bench), size=size))[-1]
+    assert squashed("by") in squashed(last)
+    assert squashed("Taken off in all") in squashed(last)

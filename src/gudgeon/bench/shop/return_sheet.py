@@ -67,7 +67,8 @@ class ReturnFigure:
 class ReturnSheet:
     """What came back against what was ordered, each figure with room for that of the shop.
 
-    `state` is `back`, `not back yet` or `not ordered`; `out` and `promised` are days, empty where nobody said them.
+    `state` is `back`, `not back yet` or `not ordered`; `out`, `promised` and `back_on` are days, empty where nobody
+    said them.
     `rests_on` is what stands behind the things to do.
     """
 
@@ -79,6 +80,7 @@ class ReturnSheet:
     rows: tuple[ReturnRow, ...]
     figures: tuple[ReturnFigure, ...]
     rests_on: str = PRACTICE
+    back_on: str = ""
 
 
 def return_sheet(bench: Bench, *, part: PartKind = "head") -> ReturnSheet:
@@ -90,11 +92,16 @@ def return_sheet(bench: Bench, *, part: PartKind = "head") -> ReturnSheet:
         heading=check.heading,
         check=check,
         state=state,
-        out=when(datetime.fromisoformat(order.out)) if order is not None else "",
+        out=_day(order.out) if order is not None else "",
         promised=_promised(bench, part),
+        back_on=_day(order.returned) if order is not None else "",
         rows=tuple(_rows(check)),
         figures=tuple(_figures(bench, check, part)),
     )
+
+
+def _day(time: str) -> str:
+    return when(datetime.fromisoformat(time)) if time else ""
 
 
 def _promised(bench: Bench, part: PartKind) -> str:

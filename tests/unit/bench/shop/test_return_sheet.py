@@ -2,6 +2,7 @@
 
 from pathlib import Path
 
+from gudgeon.bench.reason import when
 from gudgeon.bench.shop.return_sheet import ReturnRow, ReturnSheet, return_sheet
 from tests.unit.bench.benches import Job
 from tests.unit.bench.shop.heads import CORNERS, blades, head_job, heights
@@ -61,11 +62,12 @@ def test_what_is_not_as_ordered_says_what_to_do(tmp_path: Path) -> None:
     job = sent(tmp_path)
     job.record("promised", of="shop", what="Cylinder head", on="2026-03-20")
     job.record("shop-back", part="Cylinder head", found="cut")
+    came = when(job.now)
     heights(job, *["99.500"] * 4, condition="as left")
     blades(job, "along", "0.02", "0.03", condition="as left")
     sheet = return_sheet(job.bench())
     assert sheet.state == "back"
-    assert sheet.promised == "Fri Mar 20"
+    assert (sheet.promised, sheet.back_on) == ("Fri Mar 20", came)
     assert row(sheet, "Taken off").verdict == "more than ordered"
     assert row(sheet, "Taken off").to_do.startswith("talk to the shop before it is fitted")
     assert row(sheet, "Least height").to_do.startswith("do not fit it like this")
