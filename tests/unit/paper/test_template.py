@@ -4,7 +4,7 @@ import re
 import subprocess
 from collections.abc import Sequence
 from dataclasses import replace
-from itertools import combinations
+from itertools import combinations, pairwise
 from math import hypot
 from pathlib import Path
 
@@ -230,3 +230,19 @@ def test_words_of_each_hole_stand_once(answer: Template) -> None:
 def test_a_size_that_no_page_is_made_for_is_refused(answer: Template) -> None:
     with pytest.raises(SizeUnknown):
         template_pdf(answer, size="a3")
+
+
+def test_a_long_name_leaves_room_for_the_other_columns(answer: Template) -> None:
+    long = tuple(
+        replace(one, name=f"{one.name} flywheel end exhaust side upper row " * 4)
+        for one in holes((0, 0), (60, 30))
+    )
+    pdf = template_pdf(replace(answer, holes=long, outline=()), size="a4")
+    found = {
+        word: left
+        for word, left, *_ in boxes(pdf, 1)
+        if word in ("Number", "Hole", "Thread", "Length", "Where")
+    }
+    columns = sorted(found.values())
+    assert len(columns) == 5
+    assert all(right - left > 8 for left, right in pairwise(columns))
