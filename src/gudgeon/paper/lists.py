@@ -65,6 +65,8 @@ def _counts(rows: Iterable[ToCount]) -> list[dict[str, str]]:
             "bag": one.bag,
             "off": one.off,
             "back": one.back,
+            "off_in_book": one.off_in_book,
+            "back_in_book": one.back_in_book,
             "look": one.look,
         }
         for one in rows

@@ -14,6 +14,8 @@ RULE = (
     "place twice before it is written; new range and wear limit are two different things."
 )
 
+NOTHING = "the data sheet states nothing to measure in this job."
+
 
 def measuring_pdf(answer: MeasuringSheets, *, size: str) -> bytes:
     """The measuring sheets of the job on paper."""
@@ -27,7 +29,8 @@ def measuring_data(answer: MeasuringSheets) -> dict[str, Any]:
         parts.setdefault(one.part, []).append(_sheet(one))
     return {
         "page": page_words(answer.heading, about="Measuring sheets"),
-        "state": f"{answer.job}: {_count(answer)}",
+        "state": f"{answer.job}: {_count(answer) if answer.sheets else 'nothing to measure'}",
+        "nothing": "" if answer.sheets else NOTHING,
         "rule": RULE,
         "left_out": answer.locked,
         "parts": [{"name": name, "sheets": sheets} for name, sheets in parts.items()],

@@ -8,7 +8,7 @@ from gudgeon.paper.holds import holds_data
 from gudgeon.paper.lists import lists_data
 from gudgeon.paper.measuring import measuring_data
 from gudgeon.paper.press import press
-from gudgeon.paper.words import dated, page_words
+from gudgeon.paper.words import dated, moment_words, page_words
 
 LONGEST_S = 60.0
 """A set of a large engine has hundreds of pages."""
@@ -27,6 +27,7 @@ def set_data(answer: WholeSet) -> dict[str, Any]:
         "left_out": answer.locked,
         "codes": list(answer.codes),
         "code_is_read": answer.code_is_read,
+        "as_read": [answer.code_as_read, answer.code_read_from, _day(answer.code_read_on)],
         "check": list(answer.check_with_engine),
         "cautions": list(answer.cautions),
         "cards": [card_data(card) for card in answer.cards],
@@ -35,3 +36,8 @@ def set_data(answer: WholeSet) -> dict[str, Any]:
         "holds": holds_data(answer.holds),
         "not_in_job": list(answer.not_in_job),
     }
+
+
+def _day(moment: str) -> str:
+    """`November 25, 2026`: the hour of a proof that stands says nothing at the engine."""
+    return moment_words(moment).rpartition(", ")[0] if moment else ""

@@ -1,6 +1,7 @@
 """The bench set on paper: nothing of its answers is lost, numbered through, complete for a blank book, locked without a figure."""
 
 import re
+from dataclasses import replace
 from functools import lru_cache
 
 import pytest
@@ -8,6 +9,7 @@ import pytest
 from gudgeon.bench.answer import NOTICE, plain
 from gudgeon.paper.lists import BLANK, lists_data
 from gudgeon.paper.measuring import measuring_data, measuring_pdf
+from gudgeon.paper.whole_set import set_pdf
 from gudgeon.paper.words import for_paper
 from tests.unit.bench.on_paper.test_measuring_sheets import texts
 from tests.unit.bench.on_paper.test_whole_set import FIGURE
@@ -129,3 +131,40 @@ def test_a_list_has_blank_rows_however_long_it_is() -> None:
 def test_one_answer_gives_one_file() -> None:
     answer = printed("blank", "a4").answer.measuring
     assert measuring_pdf(answer, size="a4") == measuring_pdf(answer, size="a4")
+
+
+def test_the_set_says_which_code_was_read() -> None:
+    """PRINTED: what the entries of the invented job and of the blank book say."""
+    first = squashed(pages(printed("blank", "a4").pdf)[0])
+    assert "codeasreadTW18-D4wherepadon" in first
+    assert "codeasreadwhereon" in squashed(pages(printed("locked", "letter").pdf)[0])
+
+
+@pytest.mark.parametrize(("which", "size"), [("demo", "letter"), ("blank", "a4")])
+def test_every_caution_stands_on_the_first_page(which: str, size: str) -> None:
+    made = printed(which, size)
+    first, second = (squashed(page) for page in pages(made.pdf)[:2])
+    assert len(made.answer.cautions) > 8
+    assert all(on_paper(one) in first for one in made.answer.cautions)
+    assert made.answer.cards[0].name.replace(" ", "") in second.partition("page2of")[0]
+
+
+def test_a_sheet_that_states_nothing_to_measure_has_no_measuring_sheet() -> None:
+    answer = printed("blank", "a4").answer
+    none = replace(
+        answer, measuring=replace(answer.measuring, sheets=(), not_measured=()), cards=answer.cards[:1]
+    )
+    said = words(set_pdf(none, size="a4"))
+    assert "Nomeasuringsheets:thedatasheetstatesnothingtomeasureinthisjob." in said
+    assert "0of0" not in said
+    alone = words(measuring_pdf(none.measuring, size="a4"))
+    assert "thedatasheetstatesnothingtomeasureinthisjob." in alone
+    assert "0of0" not in alone
+
+
+def test_a_card_without_figures_has_a_line_for_the_thread() -> None:
+    said = all_words("locked", "letter")
+    cards = printed("locked", "letter").answer.cards
+    for name in ("Thread", "Stateofthethread", f"Usingthe{cards[0].called}sagain"):
+        assert said.count(f"{name}page") >= 1, name
+    assert said.count("Stateofthethreadpage") == len(cards)

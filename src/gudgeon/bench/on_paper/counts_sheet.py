@@ -17,8 +17,8 @@ from gudgeon.book.state import Tally
 class ToCount:
     """One thing that is counted: where it belongs, how many the sheet has, and what the book has of it.
 
-    `off` and `back` are what was counted, else what has a name on the list; empty where nothing is known. `look` says
-    where they do not agree.
+    `off` and `back` are what was counted by hand, empty where nobody has counted; then `off_in_book` and `back_in_book`
+    say what the book has of it, thing by thing. `look` says where they do not agree.
     """
 
     what: str
@@ -27,6 +27,8 @@ class ToCount:
     off: str
     back: str
     look: str = ""
+    off_in_book: str = ""
+    back_in_book: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,7 +63,8 @@ def _bags(bench: Bench) -> Iterator[ToCount]:
     """What lies in bags, by the names that the book gave them."""
     for item in bench.state.left_over.values():
         if item.bag or item.of > 1:
-            yield ToCount(item.name, "", item.bag, str(item.of), str(item.of - item.off))
+            back = _in_book(item.of - item.off, "back")
+            yield ToCount(item.name, "", item.bag, str(item.of), "", back_in_book=back)
 
 
 def _kinds(bench: Bench) -> Iterator[ToCount]:
@@ -69,11 +72,16 @@ def _kinds(bench: Bench) -> Iterator[ToCount]:
     groups = dict.fromkeys((*COUNT_GROUPS, *sorted({*state.counts, *state.tallies})))
     for group in groups:
         count, tally = state.counts.get(group), state.tallies.get(group, Tally())
-        off = tally.off if tally.off is not None else count.off if count is not None else None
-        back = tally.back if tally.back is not None else count.on if count is not None else None
         look = "; ".join(one.why for one in differences(group, count, tally))
-        yield ToCount(f"{group}s", "", "", _said(off), _said(back), look)
+        off = _in_book(count.off, "off") if count is not None and tally.off is None else ""
+        back = _in_book(count.on, "back") if count is not None and tally.back is None else ""
+        yield ToCount(f"{group}s", "", "", _said(tally.off), _said(tally.back), look, off, back)
 
 
 def _said(number: int | None) -> str:
     return "" if number is None else str(number)
+
+
+def _in_book(number: int, way: str) -> str:
+    """What has a name in the book and came off, or went back; that is no count."""
+    return f"{number or 'none'} {way} in the book"

@@ -18,7 +18,7 @@ class WholeSet:
     """Everything that hangs and lies at the engine for a job; `locked` says why it holds no figure.
 
     `cautions` are those of the data sheet, `codes` what the engine code may be, `not_in_job` the joints that the job
-    leaves alone.
+    leaves alone. `code_as_read` is the code that the book has, with where and when it was read; empty before.
     """
 
     heading: Heading
@@ -33,16 +33,21 @@ class WholeSet:
     holds: HoldPoints
     not_in_job: tuple[str, ...]
     locked: str
+    code_as_read: str = ""
+    code_read_from: str = ""
+    code_read_on: str = ""
 
 
 def whole_set(bench: Bench) -> WholeSet:
     """The set for the job that was chosen; before the engine code was read it is complete, and without a figure."""
     own, others = joints_of_job(bench)
     ask = card if bench.locked is None else card_without_figures
-    engine = bench.sheet.engine
+    engine, read = bench.sheet.engine, bench.state.identity
     return WholeSet(
         bench.heading("The bench set"), job_of(bench.state).name, tuple(engine.codes), engine.code_is_read,
         tuple(engine.check_with_engine), tuple(f"{one.text} ({one.basis})" for one in bench.sheet.cautions),
         tuple(ask(bench, key) for key in own), measuring_sheets(bench), lists_and_counts(bench), hold_points(bench),
         others, left_out_words(bench),
+        read.code if read is not None else "", read.read_from if read is not None else "",
+        read.time if read is not None else "",
     )  # fmt: skip

@@ -44,6 +44,30 @@ def test_counts_of_the_book_are_filled_in(tmp_path: Path) -> None:
     assert hoses.look.startswith("5 hoses were counted as they came off, 0 are on the list")
 
 
+def test_what_nobody_counted_is_left_blank_beside_what_the_book_has(tmp_path: Path) -> None:
+    job = invented(tmp_path)
+    for name in ("upper", "lower"):
+        job.record(
+            "taken-off", group="hose", item=name, name=f"{name} hose", place="front", due_before="fire"
+        )
+    job.record("refitted", item="upper", place="front")
+    hoses = next(one for one in lists_and_counts(job.bench()).kinds if one.what == "hoses")
+    assert (hoses.off, hoses.back) == ("", "")
+    assert (hoses.off_in_book, hoses.back_in_book) == ("2 off in the book", "1 back in the book")
+    job.record("counted", group="hose", when="off", count=2)
+    hoses = next(one for one in lists_and_counts(job.bench()).kinds if one.what == "hoses")
+    assert (hoses.off, hoses.off_in_book, hoses.back) == ("2", "", "")
+
+
+def test_the_set_says_which_code_was_read(tmp_path: Path) -> None:
+    job = locked(tmp_path)
+    assert whole_set(job.bench()).code_as_read == ""
+    job.record("identity-read", code="TW18-D4", read_from="pad")
+    answer = whole_set(job.bench())
+    assert (answer.code_as_read, answer.code_read_from) == ("TW18-D4", "pad")
+    assert answer.code_read_on == job.now.isoformat()
+
+
 def test_a_joint_that_the_job_leaves_alone_is_neither_counted_nor_carded(tmp_path: Path) -> None:
     job = invented(tmp_path)
     job.record("job-chosen", job="timing_belt")
