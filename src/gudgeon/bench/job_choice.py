@@ -4,6 +4,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from typing import Any
 
+from gudgeon.bench.buying.part_tasks import tasks_by_name
 from gudgeon.bench.context import Bench
 from gudgeon.bench.evidence import shop_parts
 from gudgeon.bench.features import has
@@ -125,8 +126,9 @@ def left_out(bench: Bench) -> tuple[str, ...]:
 def untouched(bench: Bench) -> tuple[str, ...]:
     """The joints that the job leaves alone: no task of it tightens them, and the book never speaks of them.
 
-    A joint that plays no role belongs to any whole job. A task that he leaves out is left out of the plan only: its
-    joint is asked for all the same, because it may have been off.
+    A joint that plays no role belongs to any whole job, and to a part of one that fits what its name says (an idler
+    bolt to that of the belt). A task that he leaves out is left out of the plan only: its joint is asked for all the
+    same, because it may have been off.
     """
     whole = job(job_named(bench.state))
     roles = {task.joint for task in whole.tasks.values()}
@@ -135,6 +137,8 @@ def untouched(bench: Bench) -> tuple[str, ...]:
         for key, joint in bench.sheet.joints.items()
         if key not in bench.state.joints
         and joint.role not in roles
-        and (joint.role is not None or not whole.whole)
+        and (
+            joint.role is not None or not (whole.whole or whole.tasks.keys() & set(tasks_by_name(joint.name)))
+        )
         and not any(item.joint == key for item in bench.state.provisional.values())
     )

@@ -8,7 +8,7 @@ from gudgeon.bench.network import JOBS, job
 from gudgeon.bench.on_paper.of_the_job import joints_of_job, measured_by, measuring_rules, to_be_measured
 from gudgeon.sheet.inspections import Characteristic
 from tests.unit.bench.benches import make_job
-from tests.unit.bench.stories import invented
+from tests.unit.bench.stories import invented, open_before
 
 OF_THE_BOTTOM_END = (
     "Piston skirt", "Piston-to-bore clearance", "End gap of the top ring", "End gap of the second ring",
@@ -76,3 +76,17 @@ def test_the_joints_that_a_job_leaves_alone_are_named(tmp_path: Path) -> None:
     assert "Cylinder head bolts" in others
     assert "head" not in own
     assert "pulley" in " ".join(own)
+
+
+def test_a_joint_without_a_role_belongs_to_the_part_of_a_job_that_fits_what_it_is_called_after(
+    tmp_path: Path,
+) -> None:
+    made = invented(tmp_path)
+    made.record("job-chosen", job="timing_belt")
+    own, others = joints_of_job(made.bench())
+    assert made.bench().sheet.joints["idler"].role is None
+    assert "idler" in own
+    assert "Idler bolt" not in others
+    assert any("Idler bolt" in what for what in open_before(made))
+    made.record("job-chosen", job="cover_reseal")
+    assert "Idler bolt" in joints_of_job(made.bench())[1]
