@@ -25,7 +25,10 @@ def estimate_data(answer: Costs) -> dict[str, Any]:
         "where": answer.where,
         "accounts": [_account(one, costs_picture(answer, currency=one.currency)) for one in answer.accounts],
         "missing": [
-            [why, "; ".join(one.what for one in answer.missing if one.why == why)]
+            {
+                "why": upper_first(why),
+                "what": [one.what for one in answer.missing if without_commands(one.why) == why],
+            }
             for why in dict.fromkeys(without_commands(one.why) for one in answer.missing)
         ],
         "hours": _hours(answer),
@@ -57,7 +60,8 @@ def _account(one: Account, drawn: CostPicture) -> dict[str, Any]:
         + [["today", one.today.words, told(one.today)[1], ""]],
         "ahead": [point.words for point in one.points if not point.reached],
         "lines": [
-            [line.what, line.expected or line.basis or "nothing", line.state, line.counts, line.note]
+            [line.what, _unparted(line.expected, one.currency) or line.basis or "nothing", line.state, line.counts,
+             line.note]
             for line in one.lines
         ],
         "in_all": one.today.words,
@@ -71,6 +75,11 @@ def _account(one: Account, drawn: CostPicture) -> dict[str, Any]:
         "agreed_by": ceiling.by if ceiling is not None else "",
         "closing": _closing(one),
     }  # fmt: skip
+
+
+def _unparted(amounts: str, currency: str) -> str:
+    """Amounts whose currency stays on the line of the last of them."""
+    return amounts.replace(f" {currency}", f"\u00a0{currency}")
 
 
 def upper_first(text: str) -> str:

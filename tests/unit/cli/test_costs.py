@@ -236,6 +236,22 @@ def test_the_estimate_on_paper(
     assert least_white_mm(pdf, tmp_path) >= 10.0
 
 
+@pytest.mark.parametrize("said", [False, True], ids=["nothing expected", "one cost expected"])
+def test_an_estimate_can_be_signed_however_little_is_in_it(tmp_path: Path, *, said: bool) -> None:
+    job = priced_job(tmp_path)
+    if said:
+        cost(job, "head", "180", "230", "330")
+    last = pages(estimate_pdf(asked(job), size="a4"))[-1]
+    assert squashed("How sure is it?") in squashed(last)  # no page of lines to sign alone
+    assert squashed("The owner") in squashed(last)
+
+
+def test_what_is_not_in_it_is_a_list(tmp_path: Path) -> None:
+    said = "".join(pages(estimate_pdf(asked(priced_job(tmp_path)), size="letter")))
+    assert "– Thermometer\n" in said
+    assert "Thermometer;" not in said
+
+
 def test_what_others_wrote_is_only_shown(tmp_path: Path) -> None:
     job = priced_job(tmp_path)
     cost(job, NASTY, "10", "20", "30", basis=NASTY)
