@@ -28,6 +28,8 @@ _BELOW_NOTHING = re.compile(
     r"(?<![\w.,)–-])-(?=[\d.]+(?:(?: to |–)-?[\d.]+)? ?(?:mm|in\b|µm|µin|°|cm³|in³|N·m|lbf|%))"
 )
 """The sign of a figure below nothing: a hyphen is easily overlooked on paper."""
+_TO_GO = re.compile(r", (?:\d+ h )?\d+ min to go\b| \((?:\d+ h )?\d+ min to go\)")
+"""How long something still takes: wrong as soon as it is printed, while the hour when it is over stays right."""
 _EMPTY = re.compile(r" \(\)")
 
 
@@ -70,7 +72,7 @@ def moment_words(asked: str) -> str:
 
 
 def for_paper(value: Any) -> Any:
-    """Data whose texts can be printed: a line each, no marks that control a device or turn the direction."""
+    """Data whose texts can be printed: a line each, nothing that counts down, no marks that control a device."""
     if isinstance(value, str):
         return _printable(value)
     if isinstance(value, Mapping):
@@ -81,7 +83,7 @@ def for_paper(value: Any) -> Any:
 
 
 def _printable(text: str) -> str:
-    line = _BELOW_NOTHING.sub("−", " ".join(text.split()))
+    line = _BELOW_NOTHING.sub("−", _TO_GO.sub("", " ".join(text.split())))
     return "".join("·" if unicodedata.category(mark) in ("Cc", "Cf", "Cs") else mark for mark in line)
 
 

@@ -2,7 +2,7 @@
 
 import pytest
 
-from gudgeon.paper.words import plain
+from gudgeon.paper.words import for_paper, plain
 
 
 @pytest.mark.parametrize(
@@ -21,3 +21,9 @@ from gudgeon.paper.words import plain
 )  # fmt: skip
 def test_what_is_printed_of_a_text(text: str, printed: str) -> None:
     assert plain(text) == printed
+
+
+def test_paper_counts_nothing_down() -> None:
+    """What still runs is told by the hour when it is over; the way to go of an odometer stands beside what it shows."""
+    said = "Sealant: until Mon Nov 30, 08:25, 18 h 44 min to go; cure (9 min to go); 84,000 km shown, 120 km to go"
+    assert for_paper(said) == "Sealant: until Mon Nov 30, 08:25; cure; 84,000 km shown, 120 km to go"

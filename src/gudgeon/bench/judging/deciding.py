@@ -10,16 +10,17 @@ from dataclasses import dataclass
 
 from gudgeon.bench.bodies import BASE_UNIT
 from gudgeon.bench.context import Bench
-from gudgeon.bench.gauge_error import STRAIGHTEDGE_MM, STRAIGHTEDGES, difference_of, half_width
+from gudgeon.bench.gauge_error import LENGTHS, STRAIGHTEDGE_MM, STRAIGHTEDGES, difference_of, half_width
 from gudgeon.bench.judging.blades import Known, Stack, over, under
 from gudgeon.bench.judging.criteria import Criterion, criteria
 from gudgeon.bench.judging.decision import NORMAL, RISK
 from gudgeon.bench.judging.faces import LOWER_BOUND
-from gudgeon.bench.judging.gauges import Suited, off_words, parts_of, suited, to_borrow
+from gudgeon.bench.judging.gauges import Suited, as_stated, off_words, parts_of, suited, to_borrow
 from gudgeon.bench.judging.ways import must_not_enter
 from gudgeon.calc.metrology.uncertainty import from_permitted_error
 from gudgeon.calc.metrology.verdict import guard_band
 from gudgeon.quantity.format import both
+from gudgeon.quantity.written import Printed
 from gudgeon.sheet.inspections import Characteristic
 from gudgeon.sheet.shapes import PerSpan
 
@@ -171,11 +172,12 @@ def _blades(one: Suited, wanted: Wanted) -> list[tuple[Stack | None, str]]:
 
 def _cannot(bench: Bench, key: str, wanted: Wanted, found: Sequence[Suited]) -> Iterator[str]:
     """Why none can, and what to borrow."""
-    what, usual = to_borrow(bench.sheet, key, size=wanted.size)
-    kind = bench.sheet.characteristics[key].kind
-    difference = difference_of(kind)
+    what, usual = to_borrow(bench.sheet, key, size=wanted.size, owned=bool(found))
+    item = bench.sheet.characteristics[key]
+    kind, stated = item.kind, _printed(item, wanted.words)
     if not found:
-        yield f"none of your gauges reads this ({both(wanted.size, kind=kind, decimals=2)})"
+        size = both(wanted.size, kind=kind, decimals=2) if kind in LENGTHS else wanted.words
+        yield f"none of your gauges reads this at all: {size}"
     elif not found[0].known:
         yield f"how far your {found[0].name} may be off is not known: state its error in the kit"
         return
@@ -184,17 +186,32 @@ def _cannot(bench: Bench, key: str, wanted: Wanted, found: Sequence[Suited]) -> 
         if not _has_blades(one, wanted):
             yield f"no blade of your {one.name}, nor two together, lies between what a good part has and {wanted.words}"
             return
-        off = off_words(one.gauge, kind=kind, size=wanted.size)
-        room = both(wanted.width, kind=difference)
-        yield f"your {one.name} cannot decide this: it is {off}, and {wanted.way} {room}"
+        off = off_words(one.gauge, kind=kind, size=wanted.size, stated=stated)
+        room = _in_sight(wanted.width, kind, stated)
+        yield f"none of your gauges reads this well enough: your {one.name} is {off}, and {wanted.way} {room}"
     off = f" (± {both(usual, kind='length_difference', decimals=3)})" if usual is not None else ""
     if usual is not None and usual / math.sqrt(3) > wanted.least:
         yield f"even {what}{off} would not decide it: have it measured at a machine shop"
         return
     most = "" if math.isinf(wanted.width) else (
-        f", off by at most {both(wanted.least * math.sqrt(3), kind=difference)}"
+        f", off by at most {_in_sight(wanted.least * math.sqrt(3), kind, stated)}"
     )  # fmt: skip
     yield f"borrow {what}{off or most}"
+
+
+def _printed(item: Characteristic, words: str) -> Printed | None:
+    """The limit as the sheet prints it, whose units are those of the gauge that reads it; none for one with a shape."""
+    stated = (item.new_range, item.wear_limit, item.required)
+    return next((one.value for one in stated if one is not None and one.value.text == words), None)
+
+
+def _in_sight(value: float, kind: str, stated: Printed | None) -> str:
+    """How much room there is, in the units of the limit; a length as fine as it is."""
+    return (
+        both(value, kind=difference_of(kind))
+        if kind in LENGTHS
+        else as_stated(value, kind=kind, stated=stated)
+    )
 
 
 def _by_blades(bench: Bench, key: str, limits: Sequence[Criterion]) -> Deciding:

@@ -4,9 +4,12 @@ import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+from gudgeon.bench.bodies import BASE_UNIT
 from gudgeon.bench.gauge_error import LENGTHS, difference_of, permitted, standard_uncertainty
 from gudgeon.kit.model import Gauge, Kit
-from gudgeon.quantity.format import both
+from gudgeon.quantity.format import both, first_system, units_shown, with_unit
+from gudgeon.quantity.units import convert, unit
+from gudgeon.quantity.written import Printed
 from gudgeon.sheet.inspections import Characteristic
 from gudgeon.sheet.model import DataSheet
 from gudgeon.sources.tables import permitted_error
@@ -111,15 +114,37 @@ def reaches(gauge: Gauge, item: Characteristic, *, size: float) -> bool:
     return low <= size <= (math.inf if high is None else high)
 
 
-def off_words(gauge: Gauge, *, kind: str, size: float) -> str:
-    """How far a gauge may be off, and who says so."""
+def off_words(gauge: Gauge, *, kind: str, size: float, stated: Printed | None = None) -> str:
+    """How far a gauge may be off, in the unit of what is stated, and who says so."""
     error, source = permitted(gauge, kind=kind, value=size)
-    decimals = 3 if kind in LENGTHS else None
-    return (
-        f"off by up to {both(error, kind=difference_of(kind), decimals=decimals)} ({source})"
-        if source
-        else ""
-    )
+    return f"off by up to {as_stated(error, kind=kind, stated=stated)} ({source})" if source else ""
+
+
+def as_stated(value: float, *, kind: str, stated: Printed | None) -> str:
+    """A difference [base unit] in the units in which a limit is stated, to two digits; a length in mm and in.
+
+    `stated` is the limit as printed, in one unit or two; without it the usual units of the kind are taken.
+    """
+    difference = difference_of(kind)
+    if kind in LENGTHS:
+        return both(value, kind=difference, decimals=3)
+    if stated is None or difference != kind:
+        return both(value, kind=difference)
+    units = [one.unit for one in stated.spans]
+    if len({one.system for one in units}) == 1:
+        other = (unit(symbol, kind=kind) for symbol in units_shown(kind))
+        units += [one for one in other if one.system != units[0].system]
+    shown = []
+    for one in sorted(units, key=lambda one: one.system != first_system()):
+        number = convert(value, frm=BASE_UNIT[kind], to=one.symbol, kind=kind)
+        shown.append(with_unit(number, one.symbol, decimals=_two_digits(number)))
+    first, *rest = shown
+    return f"{first} ({'; '.join(rest)})" if rest else first
+
+
+def _two_digits(number: float) -> int:
+    """Decimals that show two digits of a number."""
+    return max(0, 1 - math.floor(math.log10(abs(number)))) if number else 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -160,11 +185,15 @@ _COMMON_SPAN_MM = 25.0
 """Outside micrometers are sold in steps of 25 mm."""
 
 
-def to_borrow(sheet: DataSheet, key: str, *, size: float) -> tuple[str, float | None]:
-    """What is worth borrowing for a size, and how far such a gauge is usually off [mm], where a standard says it."""
+def to_borrow(sheet: DataSheet, key: str, *, size: float, owned: bool = True) -> tuple[str, float | None]:
+    """What is worth borrowing for a size, and how far such a gauge is usually off [mm], where a standard says it.
+
+    Where one of the kind is `owned`, only a better one helps.
+    """
     item, kinds = sheet.characteristics[key], suited_kinds(sheet, key)
     if item.kind not in LENGTHS:
-        return f"a better {kinds[0]}" if kinds[0] != "other" else "a better gauge", None
+        kind = kinds[0] if kinds[0] != "other" else "gauge"
+        return f"{'a better' if owned else 'an' if kind[0] in 'aeiou' else 'a'} {kind}", None
     kind = next((one for one in kinds if one not in ("feeler blades", "plastic gauging strip")), kinds[0])
     standard = permitted_error(kind, length_mm=size)
     usual = standard.value if standard is not None else None

@@ -196,8 +196,30 @@ def test_before_measuring_a_pressure_is_no_length() -> None:
     found = can_decide(bench_with(item, {}), "oil")
     # ± 30 kPa: 1.645 u = 28.5 kPa, and the middle lies 20 kPa from either end.
     assert found.words == (
-        "your compression tester cannot decide this: it is off by up to 30 kPa (4.4 psi) (your kit), and from one limit "
-        "to the other it is only 40 kPa (5.8 psi); borrow a better compression gauge, off by at most 21.1 kPa (3.1 psi)"
+        "none of your gauges reads this well enough: your compression tester is off by up to 30 kPa (4.4 psi) "
+        "(your kit), and from one limit to the other it is only 40 kPa (5.8 psi); borrow a better compression gauge, "
+        "off by at most 21 kPa (3.1 psi)"
+    )
+
+
+def test_before_measuring_a_pressure_stands_in_the_units_of_its_limit() -> None:
+    """1 bar is 100 kPa exactly (SI brochure, table 8): the same limit, in bar and psi."""
+    item = (
+        "  oil: {name: Oil pressure, part: engine, quantity: pressure_gauge, "
+        "required: 3.0–3.4 bar (44–49 psi), source: manual p. 5}\n"
+    )
+    found = can_decide(bench_with(item, {}), "oil")
+    assert "off by up to 0.30 bar (4.4 psi)" in found.words
+    assert found.words.endswith(
+        "it is only 0.40 bar (5.8 psi); borrow a better compression gauge, off by at most 0.21 bar (3.1 psi)"
+    )
+
+
+def test_before_measuring_a_pressure_without_a_gauge_says_so() -> None:
+    item = "  oil: {name: Oil pressure, part: engine, quantity: pressure_gauge, required: min 9.5 bar (138 psi), source: manual p. 5}\n"
+    found = can_decide(bench_with(item, {}, kit="gudgeon: kit 1\n"), "oil")
+    assert found.words == (
+        "none of your gauges reads this at all: min 9.5 bar (138 psi); borrow a compression gauge"
     )
 
 
@@ -230,7 +252,7 @@ def test_before_measuring_a_caliper_cannot_decide_two_hundredths() -> None:
     found = can_decide(bench_with(item, {}), "pin")
     assert not found.enough
     assert found.words == (
-        "your caliper cannot decide this: it is off by up to 0.050 mm (0.0020 in) (your kit), and from one limit to "
+        "none of your gauges reads this well enough: your caliper is off by up to 0.050 mm (0.0020 in) (your kit), and from one limit to "
         "the other it is only 0.02 mm (0.00079 in); borrow an outside micrometer 75–100 mm (± 0.005 mm (0.00020 in))"
     )
 
@@ -262,7 +284,7 @@ def test_a_gauge_that_does_not_get_into_a_gap_is_no_way_out() -> None:
 def test_before_measuring_nothing_reaches() -> None:
     item = "  pin: {name: Pin, part: crankshaft, required: 200.00–200.10 mm, source: manual p. 5}\n"
     found = can_decide(bench_with(item, {}), "pin")
-    assert found.words.startswith("none of your gauges reads this (200.10 mm (7.8780 in)); ")
+    assert found.words.startswith("none of your gauges reads this at all: 200.10 mm (7.8780 in); ")
     assert "borrow an outside micrometer 200–225 mm" in found.words
 
 
