@@ -18,6 +18,7 @@ from gudgeon.calc.template.trace_errors import (
     PointsCrossed,
     PointsInALine,
     TooFewKnown,
+    TooManyKnown,
 )
 from tests.pinhole import SHEET, Camera, Spot
 
@@ -127,6 +128,7 @@ def _solved_alone(photo: Sequence[Spot], true: Sequence[Spot], spot: Spot) -> Sp
 @pytest.mark.parametrize(
     ("photo", "true", "error", "words"),
     [
+        (STRAIGHT * 6, SQUARE * 6, TooManyKnown, "24 known points were given, and at most 20 are taken"),
         (STRAIGHT[:3], SQUARE[:3], TooFewKnown, "3 known points were given"),
         (
             ((0, 0), (500, 0), (1000, 0), (0, 900)), SQUARE, PointsInALine,

@@ -16,6 +16,7 @@ from gudgeon.calc.template.trace_errors import (
     PointsCrossed,
     PointsInALine,
     TooFewKnown,
+    TooManyKnown,
 )
 
 if TYPE_CHECKING:
@@ -27,6 +28,8 @@ if TYPE_CHECKING:
 Point: TypeAlias = tuple[float, float]
 LEANEST = 0.02
 """A triangle of known points less high than this share of their extent is taken for a line."""
+MOST_KNOWN = 20
+"""More known points are not taken; common practice, no source: 8 around a part are plenty."""
 _STEP = 1e-2
 """Of a derivative, in pixels or in millimeters: far below what anybody picks, far above rounding."""
 COVERAGE = 2.45
@@ -131,6 +134,8 @@ def _check(known: Sequence[Known]) -> None:
 
     if len(known) < 4:
         raise TooFewKnown(len(known))
+    if len(known) > MOST_KNOWN:
+        raise TooManyKnown(len(known), most=MOST_KNOWN)
     for one in known:
         if not np.all(np.isfinite([one.photo_px, one.true_mm])):
             raise NotAFinitePoint(one.name)

@@ -17,6 +17,16 @@ class TooFewKnown(InputError):
         )
 
 
+class TooManyKnown(InputError):
+    """More known points than anybody needs."""
+
+    def __init__(self, count: int, *, most: int) -> None:
+        super().__init__(
+            f"{count} known points were given, and at most {most} are taken: every four of them are looked at, and more "
+            "make a trace no better. Keep those farthest apart."
+        )
+
+
 class NotAFinitePoint(InputError):
     """A point without a place."""
 
