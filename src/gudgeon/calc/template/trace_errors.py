@@ -22,8 +22,8 @@ class TooManyKnown(InputError):
 
     def __init__(self, count: int, *, most: int) -> None:
         super().__init__(
-            f"{count} known points were given, and at most {most} are taken: every four of them are looked at, and more "
-            "make a trace no better. Keep those farthest apart."
+            f"{count} known points were given, and at most {most} are taken: every four of them are looked at, and "
+            "more make a trace no better. Keep those farthest apart."
         )
 
 
