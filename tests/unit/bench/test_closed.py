@@ -11,6 +11,7 @@ import pytest
 from gudgeon.bench.begin import open_demo
 from gudgeon.bench.closed.ask import SECTIONS, closed_book
 from gudgeon.bench.closed.model import ClosedBook, Row, Section
+from gudgeon.bench.closed.timed import ALONE
 from gudgeon.bench.context import Bench, open_bench
 from gudgeon.bench.measured import reading_text
 from gudgeon.bench.photos import Sent, record_photo
@@ -132,6 +133,22 @@ def test_a_job_that_is_done_is_closed(tmp_path: Path) -> None:
     assert left.startswith("No part of this job, and never loosened by the book: The cylinder head; ")
     tasks = next(one for one in of(found, "rest").tables if one.name == "Tasks")
     assert len(tasks.rows) > 40
+    start = of(found, "start")
+    assert not any("the starter never turned it" in one for one in start.missing)
+    (starter,) = (one for one in start.tables if one.name == "The starter")
+    assert any(row.cells[-1].startswith("Task done: ") for row in starter.rows)
+
+
+def test_a_job_that_leaves_the_timing_alone_does_not_call_it_not_proved(tmp_path: Path) -> None:
+    job = begun(tmp_path, sheet=BELT, job="cover_reseal")
+    play(job)
+    timed = of(book_of(job), "timed")
+    assert timed.said == (ALONE,)
+    assert not any("turns of the crankshaft" in one for one in timed.missing)
+    job.record("turned", by="hand", seen="one turn, free")
+    timed = of(book_of(job), "timed")
+    assert timed.said[0].startswith("The timing is not proved")
+    assert any("turns of the crankshaft" in one for one in timed.missing)
 
 
 def test_an_empty_book_says_everything_that_is_missing(tmp_path: Path) -> None:

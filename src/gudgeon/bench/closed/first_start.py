@@ -6,17 +6,22 @@ from gudgeon.bench.closed.model import Row, Section, Table
 from gudgeon.bench.closed.proofs import CRANK, HEADS, missing_of, rows_of
 from gudgeon.bench.closed.told import Told, asked, table
 from gudgeon.bench.context import Bench
+from gudgeon.bench.entries import TASK_KINDS
 from gudgeon.bench.holds import standings
 from gudgeon.bench.reason import WORDS
 from gudgeon.bench.running.answers import Running
 from gudgeon.bench.running.question import running
+from gudgeon.book.entries import Entry
+
+STARTER = "turn by starter"
+"""How an entry names that it was done with the starter."""
 
 
 def first_start(told: Told) -> Section:
     """What is written of starter, first fire, proving, and who signed before which of them."""
     bench = told.bench
     own = [one for one in standings(bench.sheet, bench.state) if one.hold.before != CRANK]
-    starter = [one for one in told.of("turned") if one.body["by"] == "starter"]
+    starter = [one for one in told.entries if _by_starter(one)]
     answer, locked = asked(lambda: running(bench)) if _pressures_read(bench) else (None, ())
     signed = list(told.of("signed-off"))
     missing = [*locked, *missing_of(own)]
@@ -30,13 +35,21 @@ def first_start(told: Told) -> Section:
         "start",
         "First start and proving",
         tables=(
-            *told.listed("The starter", starter),
+            *told.listed("The starter", (one for one in starter if one.kind in ("turned", *TASK_KINDS))),
             *table("Proved after it was cranked", HEADS, rows_of(told, own)),
             *(tuple(_tables(answer)) if answer is not None else ()),
             *told.listed("Signed", signed),
         ),
         missing=tuple(missing),
     )
+
+
+def _by_starter(one: Entry) -> bool:
+    """Whether the starter turned it there: said by itself, or as what a task or a proof was done with."""
+    if one.kind == "turned":
+        return bool(one.body["by"] == "starter")
+    doing = one.body.get("doing")
+    return isinstance(doing, dict) and STARTER in (doing.get("acts") or ())
 
 
 def _pressures_read(bench: Bench) -> bool:

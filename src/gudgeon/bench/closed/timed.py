@@ -5,11 +5,18 @@ from collections.abc import Iterator
 
 from gudgeon.bench.closed.model import Drawn, Row, Section, Table
 from gudgeon.bench.closed.told import Told, asked, table
+from gudgeon.bench.holds import holds_of
+from gudgeon.bench.network import job_named
 from gudgeon.bench.pictures.drive import drive_picture
 from gudgeon.bench.pictures.events import events_picture
 from gudgeon.bench.timing.answer import TimingAnswer, events_of, timing
 from gudgeon.bench.timing.drive import drive_model
+from gudgeon.book.entries import Entry
+from gudgeon.book.gates import TIMING_PROOF
 
+ALONE = (
+    "This job leaves the timing alone: it asks for no proof of it, and by the book nothing of it came off."
+)
 _OF_THE_SHEET = re.compile(r"\S+ \([^()]*line \d+, column \d+\): ")
 """What is to be mended in the file of the sheet: who holds the book has no such file."""
 
@@ -21,24 +28,48 @@ def timed(told: Told) -> Section:
     if answer is None:
         return Section("timed", "Is it timed?", tables=turned, missing=locked)
     proof = answer.proof
+    alone = _left_alone(told)
     why = f": {proof.why_not}" if proof.why_not else ""
-    missing = [f"{one.what}: {one.said}." for one in proof.parts if one.state != "proved"]
-    missing += [f"{one.name}: {one.why}." for one in proof.first]
+    missing = []
+    if not alone:
+        missing += [f"{one.what}: {one.said}." for one in proof.parts if one.state != "proved"]
+        missing += [f"{one.name}: {one.why}." for one in proof.first]
     missing += [f"{one.what}: {one.missing}." for one in answer.centers.lines if one.missing]
     missing += [one for one in answer.missing if not _OF_THE_SHEET.match(one)]
     return Section(
         "timed",
         "Is it timed?",
-        said=(f"The timing is {proof.answer}{why}.", *filter(None, [answer.cut, *answer.shifts])),
-        tables=(*_tables(answer), *turned),
+        said=(
+            ALONE if alone else f"The timing is {proof.answer}{why}.",
+            *filter(None, [answer.cut, *answer.shifts]),
+        ),
+        tables=(*(() if alone else _proof(answer)), *_tables(answer), *turned),
         missing=tuple(dict.fromkeys(missing)),
         pictures=tuple(_pictures(told)),
     )
 
 
-def _tables(answer: TimingAnswer) -> Iterator[Table]:
+def _left_alone(told: Told) -> bool:
+    """Whether the job asks for no proof of the timing, and no entry tells that any of it came off or was locked."""
+    bench = told.bench
+    asked_for = {one.id for one in holds_of(bench.sheet, job_named(bench.state))}
+    if TIMING_PROOF in asked_for or any(one.body.get("hold") == TIMING_PROOF for one in told.entries):
+        return False
+    return not any(told.of("turned", "engine-state")) and not any(map(_moved, told.entries))
+
+
+def _moved(one: Entry) -> bool:
+    doing = one.body.get("doing")
+    sets = (doing.get("sets") or {}) if isinstance(doing, dict) else {}
+    return any(sets.get(part) for part in ("belt", "cams", "pins", "holder"))
+
+
+def _proof(answer: TimingAnswer) -> tuple[Table, ...]:
     parts = (Row((one.what, one.state, one.said)) for one in answer.proof.parts)
-    yield from table("The proof", ("What", "How it stands", "What the book says"), parts)
+    return table("The proof", ("What", "How it stands", "What the book says"), parts)
+
+
+def _tables(answer: TimingAnswer) -> Iterator[Table]:
     read = (
         Row((one.what, one.words, one.limit, one.verdict, "; ".join(one.notes)))
         for one in answer.centers.lines
