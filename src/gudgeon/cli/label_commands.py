@@ -45,9 +45,14 @@ def add_labels(kinds: Commands, *parents: argparse.ArgumentParser) -> None:
         default="",
         help="the first label that is still there on a part-used sheet, or its number counted row by row",
     )
-    labels.add_argument("--flag", action="store_true", help="flags that fold round a wire")
     labels.add_argument(
-        "--wire", metavar="DIAMETER", default="", help="how thick the wire is, with --flag (else 6 mm)"
+        "--flag", action="store_true", help="flags that fold round a wire, of 6 mm where --wire says no other"
+    )
+    labels.add_argument(
+        "--wire",
+        metavar="DIAMETER",
+        default="",
+        help="flags that fold round a wire as thick as this, like `8 mm`; --flag need not be said then",
     )
     labels.add_argument("--outlines", action="store_true", help="draw the edges, for plain paper to cut")
 

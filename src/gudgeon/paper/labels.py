@@ -1,15 +1,26 @@
 """Labels on their sheet: number, what it is of, where that goes, and its code as signs and as a picture."""
 
+import math
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from gudgeon.bench.labels.ask import NOTE_MM, Labels
 from gudgeon.bench.labels.errors import spaced
 from gudgeon.bench.labels.find import PREFIX
+from gudgeon.bench.labels.sheets import COMMON
 from gudgeon.bench.labels.things import Label
-from gudgeon.calc.labels.arrange import EDGE_MM, LEAST_LABEL_MM, LEAST_SQUARE_MM, Arrangement, Half, arranged
-from gudgeon.calc.labels.sheet import Box, LabelPlace, LabelSheet
+from gudgeon.calc.labels.arrange import (
+    EDGE_MM,
+    LEAST_LABEL_MM,
+    LEAST_SQUARE_MM,
+    Arrangement,
+    Half,
+    arranged,
+    flag,
+)
+from gudgeon.calc.labels.errors import FlagTooShort
+from gudgeon.calc.labels.sheet import Box, LabelPlace, LabelSheet, places
 from gudgeon.paper.code_squares import QUIET, dark_runs, made
 from gudgeon.paper.press import press
 from gudgeon.paper.unscaled import unscaled
@@ -37,12 +48,37 @@ def labels_pdf(answer: Labels) -> bytes:
 
 def too_small_for_a_picture(answer: Labels) -> str:
     """What is said where the code stands on the labels as signs alone; nothing else."""
-    if all(made_of.picture is not None for place in answer.places for _, made_of in _halves(answer, place)):
+    if _has_pictures(answer):
         return ""
+    what = f"flags round a wire of {answer.wire}" if answer.flag is not None else "labels"
+    keeping = [one for one in COMMON if _keeps_pictures(answer, one.sheet)]
+    own = [one for one in keeping if math.isclose(one.sheet.width_mm, answer.sheet.width_mm)]
+    names = "; ".join(one.name for one in own or keeping)
+    helps = f"With these sheets it is kept: {names}." if names else "None of the sheets known here keeps it."
     return (
-        f"The squares of the picture would be smaller than {LEAST_SQUARE_MM:g} mm on these labels, and a phone may not "
-        "read that: the code stands on them as signs alone, to be typed."
+        f"These {what} have no room for the code as a picture that a phone reads (that takes "
+        f"{(SQUARES + 2 * QUIET) * LEAST_SQUARE_MM:.0f} mm to a side, common practice, no source). Its six signs stand "
+        f"on them, to be typed. {helps}"
     )
+
+
+def _has_pictures(answer: Labels) -> bool:
+    return all(
+        made_of.picture is not None for place in answer.places for _, made_of in _halves(answer, place)
+    )
+
+
+def _keeps_pictures(answer: Labels, sheet: LabelSheet) -> bool:
+    """Whether each label of another sheet has its picture, folded round the same wire."""
+    wide, high = sheet.label_width_mm, sheet.label_height_mm
+    try:
+        parted = (
+            flag(width_mm=wide, height_mm=high, wire_mm=answer.wire_mm) if answer.flag is not None else None
+        )
+    except FlagTooShort:
+        return False
+    every = places(sheet, count=sheet.rows * sheet.columns)
+    return _has_pictures(replace(answer, sheet=sheet, places=every, flag=parted))
 
 
 def labels_data(answer: Labels) -> dict[str, Any]:
@@ -140,7 +176,8 @@ def _small(label: Label) -> str:
     """Its kind; and since when it is off, which stays true on paper. How far a joint is does not."""
     kind = KIND_WORDS[label.kind]
     word = "since" if label.family == "plugged" else "off since"
-    return f"{kind}, {word} {label.since}" if label.since else kind
+    since = label.since.replace(" ", "\u00a0")  # a day is not parted from its month
+    return f"{kind}, {word} {since}" if since else kind
 
 
 def _picture(code: str) -> str:

@@ -12,7 +12,7 @@ from numpy.typing import NDArray
 
 from gudgeon.bench.context import Bench, open_bench
 from gudgeon.bench.labels.ask import Labels, LabelsSaid, labels
-from gudgeon.bench.labels.sheets import SheetSaid
+from gudgeon.bench.labels.sheets import COMMON, SheetSaid
 from gudgeon.cli.main import main
 from gudgeon.paper.code_squares import QUIET
 from gudgeon.paper.labels import labels_data, labels_pdf, too_small_for_a_picture
@@ -156,13 +156,43 @@ def test_nothing_stands_where_printers_leave_white(demo: Bench, wire: str) -> No
 
 def test_where_a_picture_would_be_too_fine_the_signs_stand_alone(demo: Bench) -> None:
     answer = labels(demo, LabelsSaid(kinds=("hose",), sheet=SheetSaid(rows="20", columns="5", label="38x10")))
-    assert too_small_for_a_picture(answer) == (
-        "The squares of the picture would be smaller than 0.4 mm on these labels, and a phone may not read that: the code "
-        "stands on them as signs alone, to be typed."
+    # HAND: 29 squares to a side of 0.4 mm are 11.6 mm.
+    assert too_small_for_a_picture(answer).startswith(
+        "These labels have no room for the code as a picture that a phone reads (that takes 12 mm to a side, common "
+        "practice, no source). Its six signs stand on them, to be typed. With these sheets it is kept: A4, 3 × 8, "
     )
     assert too_small_for_a_picture(labels(demo)) == ""
     said = squashed(pages(labels_pdf(answer))[0])
     assert all(one.code in said for one in answer.labels)
+
+
+def test_flags_without_their_picture_name_the_sheets_that_keep_it(demo: Bench) -> None:
+    """HAND: 5 mm take a strip of 17.7 mm; half of 66.7 − 17.7 is 24.5, of which 0.45 are 11.0 mm; of 101.6 it is 18.9."""
+    flags = {
+        one.key: labels(demo, LabelsSaid(wire="5 mm", sheet=SheetSaid(one.key)))
+        for one in (*COMMON[:4], *COMMON[5:8])
+    }
+    said = too_small_for_a_picture(flags["letter-3x10-2.625x1in"])
+    assert said.startswith("These flags round a wire of 5 mm have no room for the code as a picture")
+    assert said.endswith("With these sheets it is kept: Letter, 2 × 5, 4 × 2 in.")
+    for key, answer in flags.items():
+        kept = all(
+            half["picture"]
+            for page in labels_data(answer)["pages"]
+            for one in page["labels"]
+            for half in one["halves"]
+        )
+        assert (too_small_for_a_picture(answer) == "") == kept, key
+
+
+def test_a_word_is_set_smaller_before_it_is_broken_and_a_date_stays_whole(demo: Bench) -> None:
+    answer = labels(demo, LabelsSaid(kinds=("hose",), wire="5 mm", sheet=SheetSaid("letter-3x10-2.625x1in")))
+    long = replace(answer.labels[0], what="Coolant temperature sensor", number="7", since="Oct 28")
+    shown = pages(labels_pdf(replace(answer, labels=(long,), places=answer.places[:1])))[0]
+    assert shown.count("temperature") == 2  # once on each half
+    assert labels_data(replace(answer, labels=(long,), places=answer.places[:1]))["pages"][0]["labels"][0][
+        "small"
+    ].endswith("Oct\u00a028")
 
 
 @pytest.mark.parametrize(

@@ -51,6 +51,7 @@ class Labels:
     places: tuple[LabelPlace, ...]
     flag: Flag | None = None
     wire: str = ""
+    wire_mm: float = 0.0
     outlines: bool = False
     notes: tuple[LabelPlace, ...] = ()
 
@@ -82,6 +83,7 @@ def labels(bench: Bench, said: LabelsSaid | None = None, *, paper: str = "a4") -
         at,
         parted,
         wire=str(wire) if wire else "",
+        wire_mm=wire.to("mm") if wire else 0.0,
         outlines=said.outlines,
         notes=notes,
     )
