@@ -9,7 +9,6 @@ from gudgeon.bench.ways_out import ways_out
 from gudgeon.bench.wrench_fit import Fit, Wanted, fits, fits_with_adapter, serves, usable, wanted
 from gudgeon.bench.wrench_state import check_due
 from gudgeon.kit.model import Kit
-from gudgeon.quantity.format import both
 from gudgeon.quantity.units import convert
 from gudgeon.quantity.written import Printed
 from gudgeon.sheet.joints import Joint, Stage
@@ -119,7 +118,7 @@ def _torque(kit: Kit, printed: Printed, today: date, *, left_hand: bool) -> Choi
         good = [fit for fit in fits_with_adapter(able, asked) if fit.inside]
     if not good:
         return _no_wrench(kit, able, asked, near)
-    return _shown(kit, min(good, key=lambda fit: _least_error(fit, today)), asked.target_nm, today)
+    return _shown(kit, min(good, key=lambda fit: _least_error(fit, today)), asked, today)
 
 
 def _least_error(fit: Fit, today: date) -> tuple[float, float, bool, str]:
@@ -128,19 +127,20 @@ def _least_error(fit: Fit, today: date) -> tuple[float, float, bool, str]:
     return round(fit.error_nm, 9), round(abs(fit.rounding_nm), 9), due, fit.key
 
 
-def _shown(kit: Kit, fit: Fit, target_nm: float, today: date) -> Choice:
+def _shown(kit: Kit, fit: Fit, asked: Wanted, today: date) -> Choice:
     due, through = check_due(fit.wrench, today=today), _through(kit, fit)
+    target_nm = asked.target_nm
     rounding = ""
     if abs(fit.rounding_nm) > 1e-6:
         share = f"{100 * fit.rounding_nm / target_nm:+.1f} %"
-        rounding = f"the scale rounds by {both(fit.rounding_nm, kind='torque')} ({share})"
+        rounding = f"the scale rounds by {asked.in_words(fit.rounding_nm)} ({share})"
     return Choice(
         tool=fit.key,
         name=f"{fit.wrench.name} with {through}" if through else fit.wrench.name,
         setting=fit.setting,
-        exact=both(target_nm, kind="torque"),
+        exact=asked.in_words(target_nm),
         rounding=rounding,
-        error=f"± {both(fit.error_nm, kind='torque')}, {100 * fit.error_nm / target_nm:.1f} %",
+        error=f"± {asked.in_words(fit.error_nm)}, {100 * fit.error_nm / target_nm:.1f} %",
         note="; ".join(filter(None, (_adapter_words(kit, fit), due, fit.wrench.note))),
         ways_out=(),
         adapter=fit.adapter,
@@ -175,7 +175,7 @@ def _no_wrench(kit: Kit, able: Kit, asked: Wanted, near: list[Fit]) -> Choice:
         tool="",
         name="",
         setting="",
-        exact=both(asked.target_nm, kind="torque"),
+        exact=asked.in_words(asked.target_nm),
         rounding="",
         error="",
         note=_why_none(kit, able, asked, near),
@@ -192,7 +192,7 @@ def _why_none(kit: Kit, able: Kit, asked: Wanted, near: list[Fit]) -> str:
     if near:
         best = min(near, key=lambda fit: fit.error_nm)
         return (
-            f"{best.wrench.name} reaches it, but may be off by {both(best.error_nm, kind='torque')}: "
+            f"{best.wrench.name} reaches it, but may be off by {asked.in_words(best.error_nm)}: "
             f"that does not stay inside {asked.text}"
         )
     number = len(able.wrenches)

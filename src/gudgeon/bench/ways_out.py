@@ -53,8 +53,8 @@ def ways_out(kit: Kit, asked: Wanted) -> Iterator[str]:
 def _borrow(asked: Wanted) -> str:
     target, usual = asked.target_nm, usual_fits(asked)
     said = (
-        f"borrow or buy a torque wrench that reads {both(target, kind='torque')} above a fifth of its maximum "
-        f"(its maximum at most {both(5 * target, kind='torque', decimals=0)})"
+        f"borrow or buy a torque wrench that reads {asked.in_words(target)} above a fifth of its maximum "
+        f"(its maximum at most {asked.in_words(5 * target, decimals=0)})"
     )
     if usual:
         return f"{said}: usual is one of {usual[0].wrench.name}"
@@ -120,6 +120,6 @@ def _pull_words(what: str, asked: Wanted, arm_mm: float, *, force_error_n: float
     return (
         f"{what} at {both(arm_mm, kind='length', decimals=0)} from the bolt, pulled at a right angle: "
         f"{both(force, kind='force', decimals=0)} (F = T / L); with {off} and the arm measured to "
-        f"{both(ARM_ERROR_MM, kind='length', decimals=0)} that is ± {both(error, kind='torque')}, "
+        f"{both(ARM_ERROR_MM, kind='length', decimals=0)} that is ± {asked.in_words(error)}, "
         f"{100 * error / asked.target_nm:.1f} %{beyond}"
     )

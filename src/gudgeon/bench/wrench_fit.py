@@ -14,7 +14,7 @@ from gudgeon.calc.joint.wrench import (
 )
 from gudgeon.kit.model import Kit
 from gudgeon.kit.torque import Adapter, Scale, Wrench
-from gudgeon.quantity.format import number
+from gudgeon.quantity.format import both, number
 from gudgeon.quantity.units import convert
 from gudgeon.quantity.written import Printed
 from gudgeon.sources.figures import Figure
@@ -25,13 +25,21 @@ _SAME = 1e-6  # of a figure: converted between units it is the same figure
 
 @dataclass(frozen=True, slots=True)
 class Wanted:
-    """The torque of a stage [N·m]: what to aim at, and the ends that must be kept, where there are any."""
+    """The torque of a stage [N·m]: what to aim at, and the ends that must be kept, where there are any.
+
+    `inch` is the unit of inch and pound in which it is printed besides; empty where it is not.
+    """
 
     text: str
     target_nm: float
     low_nm: float | None
     high_nm: float | None
     single: bool
+    inch: str = ""
+
+    def in_words(self, torque_nm: float, *, decimals: int | None = None) -> str:
+        """Another torque in the two units in which this one is printed."""
+        return both(torque_nm, kind="torque", decimals=decimals, inch=self.inch)
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,11 +65,12 @@ def wanted(printed: Printed) -> Wanted:
     """What a printed torque asks for; of an open one, the end that is given."""
     span = printed.first
     low, high = span.low_in("N·m"), span.high_in("N·m")
+    inch = next((one.unit.symbol for one in printed.spans if one.unit.system == "inch"), "")
     if low is not None and high is not None:
-        return Wanted(printed.text, span.middle_in("N·m"), low, high, span.single)
+        return Wanted(printed.text, span.middle_in("N·m"), low, high, span.single, inch)
     either = low if low is not None else high
     assert either is not None  # a span has at least one end
-    return Wanted(printed.text, either, low, high, single=False)
+    return Wanted(printed.text, either, low, high, single=False, inch=inch)
 
 
 def share_of(wrench: Wrench) -> float:

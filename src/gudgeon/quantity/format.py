@@ -123,12 +123,23 @@ def with_unit(value: float, symbol: str, *, decimals: int) -> str:
     return f"{shown}{symbol}" if symbol in ("°", "%") else f"{shown} {symbol}"
 
 
-def both(value: float, *, kind: Kind | str, decimals: int | None = None, first: System | None = None) -> str:
+def both(
+    value: float,
+    *,
+    kind: Kind | str,
+    decimals: int | None = None,
+    first: System | None = None,
+    inch: str = "",
+) -> str:
     """A value of the kind's base unit in both systems: the person's (or `first`), the other one in brackets.
+
+    `inch` is the unit of inch and pound that a source prints, where that is not the usual one of the kind.
 
     Example:
         >>> both(0.05, kind="length_difference"), both(40.0, kind="torque", first="inch")
         ('0.05 mm (0.0020 in)', '29.5 lbf·ft (40 N·m)')
+        >>> both(9.0, kind="torque", inch="lbf·in")
+        '9 N·m (80 lbf·in)'
     """
     of = _kind(kind)
     style = _STYLES[of.name]
@@ -137,9 +148,12 @@ def both(value: float, *, kind: Kind | str, decimals: int | None = None, first: 
     metric = with_unit(own, style.metric, decimals=shown)
     if not style.inch:
         return metric
-    other = convert(value, frm=of.base, to=style.inch, kind=of)
-    inch = with_unit(other, style.inch, decimals=_inch_decimals(other, shown, style))
-    return f"{inch} ({metric})" if (first or _FIRST.get()) == "inch" else f"{metric} ({inch})"
+    symbol = inch or style.inch
+    other = convert(value, frm=of.base, to=symbol, kind=of)
+    usual = symbol == style.inch
+    shown = _inch_decimals(other, shown, style) if usual else _for_digits(other, 2)
+    text = with_unit(other, symbol, decimals=shown)
+    return f"{text} ({metric})" if (first or _FIRST.get()) == "inch" else f"{metric} ({text})"
 
 
 def alone(value: float, *, kind: Kind | str, decimals: int) -> str:

@@ -201,6 +201,14 @@ def test_the_next_pull_has_a_line_to_write_on_too(demo: dict[str, JointCard], si
     assert lines_to_write(card_pdf(answer, size=size)) == lines_to_write(card_pdf(none, size=size))
 
 
+def test_a_joint_has_one_unit_of_inch_and_pound(demo: dict[str, JointCard]) -> None:
+    """PRINTED: the sheet of the invented engine states the valve cover as `9 N·m (80 lbf·in)`."""
+    said = words(card_pdf(demo["valve_cover"], size="a4"))
+    assert "9N·m(80lbf·in)" in said
+    assert "lbf·ft" not in said
+    assert "lbf·in" not in words(card_pdf(demo["intake_manifold"], size="a4"))
+
+
 def test_more_passes_than_fit_go_on_in_a_second_table(tmp_path: Path) -> None:
     answer = card_of(tmp_path, program=["torque: 30 N·m", "{turn: 30°, repeat: 9}", "turn: 400°"])
     data = card_data(answer)
