@@ -164,6 +164,25 @@ def test_an_empty_book_says_everything_that_is_missing(tmp_path: Path) -> None:
     assert found.photos_missing == ("No photo in the book.",)
 
 
+def test_a_sheet_that_was_changed_in_the_middle_is_told_with_the_entries_made_against_each(job: Job) -> None:
+    said = rows(of(book_of(job), "identity"))
+    before = {row.cells[1] for row in said if row.cells[0] == "Data sheet, SHA-256 of its text"}
+    sheet = job.book.parent / "sheet.yaml"
+    sheet.write_text(sheet.read_text(encoding="utf-8") + "# read again\n", encoding="utf-8")
+    told = [row.cells for row in rows(of(book_of(job), "identity")) if row.cells[0].startswith("Data sheet")]
+    (old,) = before
+    assert [cells[1].partition(",")[0] for cells in told][1:] == [
+        f"{old}: 2 entries", "No entry was made against the one by which this print judges: the archive does not hold it.",
+    ]  # fmt: skip
+    assert not told[0][1].startswith(old)
+    job.record("note", text="by the new sheet")
+    told = [row.cells for row in rows(of(book_of(job), "identity")) if row.cells[0].startswith("Data sheet")]
+    assert [cells[1].partition(": ")[2] for cells in told][1:] == [
+        "2 entries, No. 1 to 2",
+        "1 entry, No. 3 to 3",
+    ]
+
+
 def test_strikes_overrides_and_doubts_are_shown_as_such(job: Job) -> None:
     good = job.pull(1, "1")
     doubtful = job.pull(1, "3", "doubtful", why="the phone rang")
