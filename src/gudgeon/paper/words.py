@@ -30,6 +30,8 @@ _BELOW_NOTHING = re.compile(
 """The sign of a figure below nothing: a hyphen is easily overlooked on paper."""
 _TO_GO = re.compile(r", (?:\d+ h )?\d+ min to go\b| \((?:\d+ h )?\d+ min to go\)")
 """How long something still takes: wrong as soon as it is printed, while the hour when it is over stays right."""
+_BLANKS = re.compile(r"[^\S\u00a0]+")
+"""White space of any kind; but not the one at which no line is broken."""
 _EMPTY = re.compile(r" \(\)")
 
 
@@ -83,7 +85,7 @@ def for_paper(value: Any) -> Any:
 
 
 def _printable(text: str) -> str:
-    line = _BELOW_NOTHING.sub("−", _TO_GO.sub("", " ".join(text.split())))
+    line = _BELOW_NOTHING.sub("−", _TO_GO.sub("", _BLANKS.sub(" ", text).strip()))
     return "".join("·" if unicodedata.category(mark) in ("Cc", "Cf", "Cs") else mark for mark in line)
 
 
