@@ -62,6 +62,8 @@ def test_taps_go_from_corner_to_corner_and_a_closer_look_makes_them_fine(
         field = page.locator(f"input[name='{name}'][type=text]")
         found = said(field.input_value())
         assert hypot(found[0] - x, found[1] - y) < 1.5 / scale, "as fine as a tap on the picture is"
+        expect(page.locator("[data-trace-closer] canvas")).to_be_in_viewport()
+        expect(page.locator("[data-trace-closer]")).to_contain_text("Now tap the same point here")
     assert float(page.locator("input[name=pointed]").input_value()) == pytest.approx(1 / scale, abs=0.06)
     # A closer look at the last one: its middle moves to where that is tapped.
     closer = page.locator("[data-trace-closer] canvas")
@@ -72,10 +74,22 @@ def test_taps_go_from_corner_to_corner_and_a_closer_look_makes_them_fine(
     closer.click(position={"x": box["width"] / 2 + 20, "y": box["height"] / 2})
     after = said(field.input_value())
     assert 0 < after[0] - before[0] < 20 / scale / 1.5, "finer than a tap on the picture"
+    expect(closer).not_to_be_in_viewport(ratio=0.9)  # on to what comes next
     visitor.fill("Lower side, mm", "210")
     visitor.fill("Upright side, mm", "297")
     visitor.press("Trace")
     expect(page.get_by_role("alert")).to_contain_text("and point more exactly")  # taps alone are too coarse
+    # Pointed again, closer: from one coarse tap to the next, until none is left.
+    page.get_by_role("link", name="Point again, closer").click()
+    for name in [name for name in points if name != "place.3"]:
+        expect(page.locator("[data-trace-name]")).to_have_text(name.partition(".")[2])
+        expect(closer).to_be_in_viewport()
+        box = closer.bounding_box()
+        assert box is not None
+        closer.click(position={"x": box["width"] / 2, "y": box["height"] / 2})
+    expect(page.get_by_label("Lower side, mm")).to_be_in_viewport()
+    expect(page.locator("input[name=pointed]")).to_have_value("")
+    expect(page.locator("input[name=coarse]")).to_have_value("")
     for name, spot in points.items():
         page.locator(f"input[name='{name}'][type=text]").fill("{:.1f},{:.1f}".format(*spot))
     page.locator("input[name=pointed]").fill("")

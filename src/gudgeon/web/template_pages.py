@@ -107,7 +107,18 @@ def _page(
         file=as_file(traced) if traced is not None else "",
         print_at=_print_at(traced) if traced is not None else "",
         error=error,
+        again=_too_coarse(said, traced, error),
     )
+
+
+def _too_coarse(said: Mapping[str, str], traced: "TraceAnswer | None", error: GudgeonError | None) -> bool:
+    """Whether pointing again, closer, is the next thing to do: a bolt would not find its hole."""
+    from gudgeon.bench.template.errors import TracedTooCoarsely
+    from gudgeon.bench.template.tracing import USEFUL_MM
+
+    if traced is not None:
+        return traced.worst_mm > USEFUL_MM
+    return isinstance(error, TracedTooCoarsely) and bool(said.get("coarse"))
 
 
 def _aims(joint: Joint, photo: "PhotoLook", said: Mapping[str, str]) -> Iterator[Aim]:

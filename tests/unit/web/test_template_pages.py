@@ -88,6 +88,17 @@ def test_places_are_traced_printed_and_shown_as_a_file(pages: TestClient) -> Non
     assert "Tracedfromaphoto:aholemaybeoffbyupto" in words(pdf.content)
 
 
+def test_where_it_is_too_coarse_to_find_a_hole_pointing_again_is_the_main_action(pages: TestClient) -> None:
+    said = fields(pages.get(f"{ADDRESS}?joint=many").text) | pointed() | {"wide": "210", "high": "297"}
+    fine, coarse = (pages.post(ADDRESS, data=said | {"pointed": off}).text for off in ("0.3", "1"))
+    assert "Trace again, closer" not in fine
+    assert '<button class="main" type="submit">Trace</button>' in fine
+    assert '<a class="button main" href="#again" data-trace-again>Trace again, closer</a>' in coarse
+    assert "a bolt may not find its hole" in coarse
+    assert '<button type="submit">Trace</button>' in coarse
+    assert "Print the template" in coarse
+
+
 def test_a_refusal_stands_above_the_form_which_stays_filled(pages: TestClient) -> None:
     said = fields(pages.get(f"{ADDRESS}?joint=many").text) | pointed()
     answer = pages.post(ADDRESS, data=said | {"wide": "210", "high": "297", "corner.C": "", "pointed": "0.3"})

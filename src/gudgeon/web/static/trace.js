@@ -16,8 +16,13 @@
   const image = new Image();
   image.src = picture.src;
   const pointed = form.elements.pointed;
-  const coarse = new Set(); // fields of taps that nobody looked at more closely
-  let ownWords = pointed.value !== "";
+  const kept = form.querySelector("[data-trace-coarse]");
+  const next = form.querySelector("[data-trace-next]");
+  // Fields of taps that nobody looked at more closely; the form carries their names, so that they are known afterward.
+  const names = kept.value ? JSON.parse(kept.value) : [];
+  const coarse = new Set(fields.filter((one) => names.includes(one.name)));
+  let ownWords = pointed.value !== "" && coarse.size === 0;
+  let again = false; // whether the closer look goes through what was tapped coarsely
   let last = null;
   let shown = null;
 
@@ -65,9 +70,26 @@
     block.querySelector("[data-trace-name]").textContent = last.dataset.mark;
   };
 
+  const inSight = (what, where) => what.scrollIntoView({ block: where });
+
+  const lookAt = (field) => {
+    last = field;
+    closer();
+    if (block.hidden) image.addEventListener("load", () => lookAt(field), { once: true });
+    else inSight(block, "center");
+  };
+
+  // What the next tap on the picture sets, told above it.
+  const tellNext = () => {
+    const chosen = form.querySelector("input[name=tap]:checked");
+    next.hidden = !chosen;
+    if (chosen) next.querySelector("strong").textContent = chosen.closest("label").textContent.trim();
+  };
+
   // How far a tap may miss: on the picture one point of the screen, unless somebody said it himself.
   const miss = () => {
     const width = picture.getBoundingClientRect().width;
+    kept.value = coarse.size ? JSON.stringify([...coarse].map((one) => one.name)) : "";
     if (!ownWords && width) pointed.value = coarse.size && wide > width ? (wide / width).toFixed(1) : "";
   };
 
@@ -80,9 +102,10 @@
   };
 
   const goOn = () => {
-    const next = fields.find((field) => !field.value.trim());
-    const radio = next && form.querySelector(`input[name=tap][value="${CSS.escape(next.name)}"]`);
+    const empty = fields.find((field) => !field.value.trim());
+    const radio = empty && form.querySelector(`input[name=tap][value="${CSS.escape(empty.name)}"]`);
     if (radio) radio.checked = true;
+    tellNext();
   };
 
   picture.closest(".pin-taps").classList.add("scripted");
@@ -98,6 +121,7 @@
     coarse.add(field);
     miss();
     goOn();
+    if (!block.hidden) inSight(block, "center");
   });
   canvas.addEventListener("click", (event) => {
     const box = canvas.getBoundingClientRect();
@@ -106,11 +130,23 @@
     write(last, shown.left + (event.clientX - box.left) * per, shown.top + (event.clientY - box.top) * per);
     coarse.delete(last);
     miss();
+    if (again && coarse.size) lookAt([...coarse][0]);
+    else inSight(again || fields.every((field) => field.value.trim()) ? form.elements.wide : next, "start");
   });
+  for (const link of document.querySelectorAll("[data-trace-again]")) {
+    link.addEventListener("click", (event) => {
+      if (!coarse.size) return;
+      event.preventDefault();
+      again = true;
+      lookAt([...coarse][0]);
+    });
+  }
   form.addEventListener("input", (event) => {
     ownWords = ownWords || event.target === pointed;
     coarse.delete(event.target);
     miss();
     draw();
   });
+  form.addEventListener("change", tellNext);
+  tellNext();
 })();
