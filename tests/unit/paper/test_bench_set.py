@@ -140,7 +140,7 @@ def test_the_set_says_which_code_was_read() -> None:
     assert "codeasreadwhereon" in squashed(pages(printed("locked", "letter").pdf)[0])
 
 
-@pytest.mark.parametrize(("which", "size"), [("demo", "letter"), ("blank", "a4")])
+@pytest.mark.parametrize(("which", "size"), [("demo", "letter"), ("blank", "a4"), ("locked", "letter")])
 def test_every_caution_stands_on_the_first_page(which: str, size: str) -> None:
     made = printed(which, size)
     first, second = (squashed(page) for page in pages(made.pdf)[:2])
