@@ -24,7 +24,7 @@ from gudgeon.book.address import photos_folder
 from gudgeon.paper import closed as paper
 from gudgeon.paper.closed import closed_pdf, grouped
 from gudgeon.paper.errors import PhotosTooLarge
-from gudgeon.paper.words import without_commands
+from gudgeon.paper.words import for_paper, without_commands
 from tests.unit.bench.benches import make_job
 from tests.unit.book.photos import drawn, saved
 from tests.unit.paper.cards import NASTY
@@ -88,7 +88,7 @@ def everything(book: ClosedBook) -> list[str]:
             f"SHA-256 {photo.sha}",
             *(one.words for one in photo.pins),
         ]
-    return [re.sub(r"(?<![\w.–-])-(?=\d)", "−", without_commands(text)) for text in texts if text]
+    return [re.sub(r"(?<![\w.–-])-(?=\d)", "−", for_paper(without_commands(text))) for text in texts if text]
 
 
 HEAD_AND_FOOT = re.compile(
@@ -318,6 +318,15 @@ def _no_kit(files: dict[str, bytes]) -> None:
 
 def _one_more(files: dict[str, bytes]) -> None:
     files["photos/mine.jpg"] = b"of another engine"
+
+
+@pytest.mark.parametrize("size", SIZES)
+def test_a_hash_is_copied_off_the_paper_as_the_archive_names_it(printed: Printed, size: str) -> None:
+    text = "\n".join(pages(printed.prints[size]))
+    with zipfile.ZipFile(printed.archive) as opened:
+        named = [name for name in opened.namelist() if name.startswith(("photos/", "sheets/", "kits/"))]
+    assert len(named) == 5
+    assert [name for name in named if name.rpartition("/")[2].partition(".")[0] not in text] == []
 
 
 @pytest.mark.parametrize(
