@@ -176,7 +176,7 @@ def _missing(
     if key is None:
         said.append(f"how flat the {part} is: no characteristic of the sheet is read on its gasket face")
     if part == "head" and (bench.sheet.head is None or bench.sheet.head.datum is None):
-        said.append("the datum (head: datum)")
+        said.append("the face it is set up from (head: datum)")
     return tuple(dict.fromkeys(said))
 
 

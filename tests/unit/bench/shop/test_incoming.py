@@ -104,7 +104,7 @@ def test_a_face_cut_askew(tmp_path: Path) -> None:
         "the chamber nearest to flywheel end intake is smaller than the one farthest from it by up to 0.40 cm³ "
         "(0.024 in³): its cylinder compresses more",
         "the camshafts lean with the head: for their timing counts what came off at the end of the drive, not the mean",
-        "ask the shop to set it up again from the datum before anything is put on",
+        "ask the shop to set it up again from the face that the order names before anything is put on",
     )
     assert found.plain[1].startswith("The face was left askew: ")
 

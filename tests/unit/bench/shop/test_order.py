@@ -102,7 +102,7 @@ def test_nothing_read_is_said(tmp_path: Path) -> None:
     assert (found.datum, found.datum_source, found.stays) == (NO_DATUM, "", (NO_STAYS,))
     assert {one.reading for one in (*found.flatness, *found.heights)} == {"not read"}
     assert "flatness not read: along, across" in found.missing
-    assert "the datum (head: datum)" in found.missing
+    assert "the face it is set up from (head: datum)" in found.missing
     assert any(one.startswith("the least that cleans up: ") for one in found.missing)
     assert found.work[0].what == (
         "Try the camshafts first. Caps on at their torque, valves out: each camshaft has to turn by hand, all the way "
