@@ -399,22 +399,20 @@ def _received(work: Folding, entry: Entry) -> None:
 
 
 def _shop_out(work: Folding, entry: Entry) -> None:
-    there = work.shop.get(entry.body["part"])
+    body, there = entry.body, work.shop.get(entry.body["part"])
     if there is not None and not there.back:
-        work.doubts.add(entry, f"{entry.body['part']} was at {there.shop} already")
-    work.shop[entry.body["part"]] = ShopState(
-        entry.body["shop"], entry.body["ordered"], entry.body["most_off"], entry.device_time, False, ""
-    )
+        work.doubts.add(entry, f"{body['part']} was at {there.shop} already")
+    left = ShopState(body["shop"], body["ordered"], body["most_off"], entry.device_time, False, "")
+    work.shop[body["part"]] = left
 
 
 def _shop_back(work: Folding, entry: Entry) -> None:
-    there = work.shop.get(entry.body["part"])
+    part, found = entry.body["part"], entry.body["found"]
+    there = work.shop.get(part)
     if there is None or there.back:
-        work.doubts.add(entry, f"{entry.body['part']} is back, and was not away")
+        work.doubts.add(entry, f"{part} is back, and was not away")
     else:
-        work.shop[entry.body["part"]] = replace(
-            there, back=True, found=entry.body["found"], returned=entry.device_time
-        )
+        work.shop[part] = replace(there, back=True, found=found, returned=entry.device_time)
 
 
 def _accepted(work: Folding, entry: Entry) -> None:
