@@ -277,10 +277,7 @@ def _nothing(work: Folding, entry: Entry) -> None:
 
 
 def _identity(work: Folding, entry: Entry) -> None:
-    body = entry.body
-    work.identity = IdentityState(
-        entry.id, body["code"], body["read_from"], body["matches"], body["why_not"], entry.device_time
-    )  # fmt: skip
+    work.identity = IdentityState(entry.id, time=entry.device_time, **entry.body)
 
 
 def _reading(work: Folding, entry: Entry) -> None:
