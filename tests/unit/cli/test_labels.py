@@ -58,7 +58,7 @@ def test_labels_are_printed(folder: Path, capsys: pytest.CaptureFixture[str]) ->
     own = ["--rows", "20", "--columns", "5", "--label", "38x10 mm", "--start", "20,5", "--out", "own.pdf"]
     assert main(["print", "labels", "--only", "H1", "--only", "coil", *own]) == 0
     said = capsys.readouterr().out
-    assert said.startswith("2 labels on 2 sheets.\n") and "smaller than 0.4 mm" in said
+    assert said.startswith("2 labels on 2 sheets.\n") and "no room for the code as a picture" in said
     flag = ["--flag", "--sheet", "A4, 2 × 7, 99.1 × 38.1 mm", "--out", "flag.pdf", "--size", "a4", "--json"]
     assert main(["print", "labels", *flag]) == 0
     assert json.loads(capsys.readouterr().out)["written"] == ["flag.pdf"]
