@@ -185,5 +185,7 @@ def _consequences(bench: Bench, differ: float, low: str) -> list[str]:
             "the camshafts lean with the head: for their timing counts what came off at the end of the drive, not the "
             "mean"
         )
-    said.append("ask the shop to set it up again from the face that the order names before anything is put on")
+    said.append(
+        "ask the shop to set it up again from the face that the order names before anything is put on"
+    )
     return said
