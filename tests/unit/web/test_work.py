@@ -169,7 +169,6 @@ def test_a_work_of_an_earlier_server_says_what_became_of_it(job: Job) -> None:
     assert "Begin it again from the page it belongs to." in page
 
 
-
 def test_a_stranger_begins_no_work(job: Job) -> None:
     with paired(job.book) as pages:
         pages.cookies.clear()
