@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 from hypothesis import settings
 
+from gudgeon.quantity.format import show_first
 from tools.cluster import Cluster, NoPostgres, running
 
 # The same examples every time, so that a failure seen once is seen by all; `--long` looks further.
@@ -30,6 +31,12 @@ def _own_data_folder(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Path]
     yield folder
     os.environ.clear()
     os.environ.update(kept)
+
+
+@pytest.fixture(autouse=True)
+def _metric_first() -> None:
+    """Begin with the system that comes first unless a kit says otherwise: one test's kit is not the next one's."""
+    show_first("metric")
 
 
 @pytest.fixture(scope="session")
