@@ -1,5 +1,6 @@
 """The list of what stands in the way: every reason, in words for somebody without a terminal."""
 
+import re
 from dataclasses import replace
 from pathlib import Path
 
@@ -30,7 +31,7 @@ def everything(answer: Readiness) -> list[str]:
         why = one.why.split(": ")[0] if one.items else one.why
         texts += [f"{one.what}: {why}", one.how, one.value, *one.items]
     texts += [f"{one.what}: {one.why}" for one in answer.later]
-    return texts
+    return [re.sub(r", [^,]*min to go$", "", text) for text in texts]  # stale as soon as it is printed
 
 
 @pytest.mark.parametrize("size", ["a4", "letter"])
@@ -40,6 +41,7 @@ def test_nothing_of_the_answer_is_lost(demo: Bench, tmp_path: Path, milestone: s
     pdf = why_not_pdf(answer, size=size)
     said = words(pdf)
     assert [text for text in everything(answer) if squashed(text) not in said] == []
+    assert "mintogo" not in said
     count = len(pages(pdf))
     assert numbered(pdf) == [(number, count) for number in range(1, count + 1)]
     assert least_white_mm(pdf, tmp_path) >= 10.0
