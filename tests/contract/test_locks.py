@@ -103,3 +103,15 @@ def test_threads_that_open_and_close_and_another_program_write_into_one_book(boo
     with open_book(book, clock=clock) as store:
         assert store.verify() == ()
         assert len(store.entries("van")) == 1 + each * (threads + 1)
+
+
+def test_programs_that_let_go_of_the_book_in_turn_are_not_refused(book: Path) -> None:
+    """Whoever lets go of it last takes the log away, perhaps just when the other one looks at it."""
+    each = 300
+    both = [
+        subprocess.Popen([sys.executable, "-c", WRITING, str(book), str(each)], stderr=subprocess.PIPE)
+        for _ in range(2)
+    ]
+    assert [one.communicate(timeout=300)[1].decode()[-500:] for one in both] == ["", ""]
+    with open_book(book, clock=clock) as store:
+        assert len(store.entries("van")) == 1 + each * 2

@@ -227,24 +227,31 @@ def _writing(path: Path, wait_s: float) -> sqlite3.Connection:
 def _looked_at(path: Path, wait_s: float) -> Iterator[None]:
     """Where a log lies beside the book, it is looked at by a connection that cannot take it over.
 
-    The log that this program itself is writing was looked at when it was opened first.
+    The log that this program itself is writing was looked at when it was opened first. Another program that lets go of
+    the book as the last one puts its log into it and takes it away: then there is nothing to look at.
     """
     if not _beside(path, "-wal") or written_here(path):
         yield
         return
     looking = connected(path, mode="mode=ro", wait_s=wait_s)
     try:
-        log = content(_named(path, "-wal"), of=path)
-        if is_of_another(log, beginning=content(path, of=path, most=_BEGINNING)):
-            raise LogOfAnother(str(path))
-        found = looking.execute("PRAGMA quick_check(1)").fetchone()[0]
-        index = content(_named(path, "-shm"), of=path, most=INDEX_BYTES)
-        wrong = what_is_wrong(log, index=index, name=f"{path.name}-wal")
-        if found != "ok" or wrong:
-            raise BookDamaged(str(path), wrong or found)
+        with suppress(FileNotFoundError):
+            _look_at_log(path, looking=looking)
         yield
     finally:
         looking.close()
+
+
+def _look_at_log(path: Path, *, looking: sqlite3.Connection) -> None:
+    """Refuse a log that is of another book, or damaged; FileNotFoundError where it is gone by now."""
+    log = content(_named(path, "-wal"), of=path)
+    if is_of_another(log, beginning=content(path, of=path, most=_BEGINNING)):
+        raise LogOfAnother(str(path))
+    found = looking.execute("PRAGMA quick_check(1)").fetchone()[0]
+    index = content(_named(path, "-shm"), of=path, most=INDEX_BYTES)
+    wrong = what_is_wrong(log, index=index, name=f"{path.name}-wal")
+    if found != "ok" or wrong:
+        raise BookDamaged(str(path), wrong or found)
 
 
 def _reading(path: Path, wait_s: float, refusal: InputError) -> Opened:
@@ -267,8 +274,10 @@ def _reading(path: Path, wait_s: float, refusal: InputError) -> Opened:
 
 def _beside(path: Path, rest: str) -> bool:
     """Whether SQLite's log or its memory stands beside the book with something in it."""
-    beside = _named(path, rest)
-    return beside.exists() and beside.stat().st_size > 0
+    try:
+        return _named(path, rest).stat().st_size > 0
+    except FileNotFoundError:  # also when another program has just taken it away
+        return False
 
 
 def _named(path: Path, rest: str) -> Path:
