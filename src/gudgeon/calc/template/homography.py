@@ -164,7 +164,34 @@ def _leanest(four: Sequence[Point]) -> float:
 
 
 def map_by(photo: "Floats", *, true: "Floats") -> "Floats":
-    """The matrix of the map: the points of both planes are first moved to their middle and scaled to one."""
+    """The matrix of the map from the photo onto the part; points are first moved to their middle and scaled to one.
+
+    Equation:
+        x = (h11 u + h12 v + h13) / w, y = (h21 u + h22 v + h23) / w, w = h31 u + h32 v + h33, up to one factor
+
+    Parameters:
+        photo: known points in the photo, n × 2 with n at least 4 [px]
+        true: the same points on the part, n × 2 [mm]
+
+    Returns:
+        the 3 × 3 matrix h, from [px] to [mm]; exact of four points, by least squares of more
+
+    Valid for:
+        points of which no three lie in a line; nothing is checked here, `trace` does
+
+    Source:
+        Hartley and Zisserman, Multiple View Geometry in Computer Vision, 2nd edition 2004, 4.1 and 4.4.4 (scaling).
+
+    Example:
+        >>> import numpy as np
+        >>> square = np.array([[0.0, 0.0], [10.0, 0.0], [10.0, 10.0], [0.0, 10.0]])
+        >>> h = map_by(square, true=2 * square)
+        >>> [float(round(one, 9)) for one in (h / h[2, 2]).diagonal()]  # twice as large, and nothing else
+        [2.0, 2.0, 1.0]
+
+    Not covered:
+        a lens that bends lines
+    """
     import numpy as np
 
     (seen, from_photo), (meant, from_true) = _scaled(photo), _scaled(true)
