@@ -26,8 +26,8 @@ def expected(draw: st.DrawFn) -> Expected:
 def test_a_range_is_in_order_and_another_cost_makes_nothing_cheaper(
     known: list[Expected], another: Expected, fixed: Decimal
 ) -> None:
-    without = total(fixed, known, head="ab" * 32)
-    found = total(fixed, [*known, another], head="ab" * 32)
+    without = total(fixed, known, first="ab" * 32)
+    found = total(fixed, [*known, another], first="ab" * 32)
     for one in (without.range("EUR"), found.range("EUR")):
         assert float(fixed) * 0.995 - 0.5 <= one.low <= one.middle <= one.high
     least = fixed + sum(one.low for one in known if one.chance == 1)

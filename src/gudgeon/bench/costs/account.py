@@ -33,7 +33,7 @@ class Asked:
     told: tuple[Told, ...]
     ceilings: tuple[Ceiling, ...]
     where: Where
-    head: str
+    first: str
     main: bool
     closed: bool
 
@@ -45,7 +45,7 @@ def account(asked: Asked) -> Account:
     told = tuple(one for one in asked.told if one.currency == currency)
     counted = [one for one in own if not asked.where.handed_over or _binding(one)]
     fixed, drawn = sum((one.fixed for one in counted), NOTHING), [one.drawn for one in counted if one.drawn]
-    today = total(fixed, drawn, head=asked.head)
+    today = total(fixed, drawn, first=asked.first)
     spent = sum((one.spent or NOTHING for one in own), NOTHING)
     agreed = sum((one.fixed - (one.spent or NOTHING) for one in own if one.agreed is not None), NOTHING)
     limit = limits.limit_of(found, asked.ceilings, currency)
@@ -116,7 +116,7 @@ def _points(asked: Asked, told: Sequence[Told]) -> tuple[PointLine, ...]:
     for point in POINTS:
         known = in_currency(known_at(asked.found.words, point), asked.currency)
         reached = asked.where.passed(point)
-        range_ = total(NOTHING, known.values(), head=asked.head).range(asked.currency)
+        range_ = total(NOTHING, known.values(), first=asked.first).range(asked.currency)
         made.append(
             PointLine(
                 point, POINT_WORDS[point], reached, range_ if reached and known else None,

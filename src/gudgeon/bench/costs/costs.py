@@ -1,6 +1,6 @@
 """What will it cost? One account for each currency, what has no amount yet, and his own hours apart."""
 
-from gudgeon.bench.context import Bench
+from gudgeon.bench.context import Bench, entries_of
 from gudgeon.bench.costs.account import Asked, account
 from gudgeon.bench.costs.facts import currencies, facts
 from gudgeon.bench.costs.hours import own_hours
@@ -21,9 +21,9 @@ def costs(bench: Bench, *, closing: bool = False) -> Costs:
     at = where(bench, words=found.words, told=said)
     closed = closing or at.handed_over
     known = currencies(found, more=[*(one.currency for one in agreed), *(one.currency for one in said)])
+    first = next((one.hash for one in entries_of(bench)), "")
     accounts = tuple(
-        account(Asked(found, one, said, agreed, at, bench.state.head, one == known[0], closed))
-        for one in known
+        account(Asked(found, one, said, agreed, at, first, one == known[0], closed)) for one in known
     )
     return Costs(
         heading=bench.heading(QUESTION),
@@ -37,5 +37,5 @@ def costs(bench: Bench, *, closing: bool = False) -> Costs:
         sums=sums(bench),
         over=any(one.over for one in accounts),
         closed=closed,
-        behind=behind(bench.state.head),
+        behind=behind(first),
     )

@@ -1,4 +1,4 @@
-"""Ranges: what is sure is summed exactly, what is uncertain is simulated; the seed is the head of the book."""
+"""Ranges: what is sure is summed exactly, what is uncertain is simulated; the seed is the first entry of the book."""
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
@@ -54,7 +54,7 @@ class Total:
         return float((self.drawn <= float(limit - self.fixed) + HALF_A_CENT).mean())
 
 
-def total(fixed: Decimal, uncertain: Iterable[Expected], *, head: str) -> Total:
+def total(fixed: Decimal, uncertain: Iterable[Expected], *, first: str) -> Total:
     """The sum of what is sure and of what is expected; what is expected at one amount for certain is sure as well."""
     drawn: list[Expected] = []
     for one in uncertain:
@@ -62,10 +62,10 @@ def total(fixed: Decimal, uncertain: Iterable[Expected], *, head: str) -> Total:
             fixed += one.likely
         else:
             drawn.append(one)
-    return Total(fixed, _outcomes(drawn, head) if drawn else None)
+    return Total(fixed, _outcomes(drawn, first) if drawn else None)
 
 
-def _outcomes(expected: Sequence[Expected], head: str) -> "Floats":
+def _outcomes(expected: Sequence[Expected], first: str) -> "Floats":
     import numpy as np
 
     from gudgeon.calc.planning.costs import UncertainCost, drawn_costs
@@ -76,23 +76,23 @@ def _outcomes(expected: Sequence[Expected], head: str) -> "Floats":
         for one in expected
     ]
     return drawn_costs(
-        costs, random=np.random.default_rng(seed_of(head)), trials=TRIALS, together=erring_together().value
+        costs, random=np.random.default_rng(seed_of(first)), trials=TRIALS, together=erring_together().value
     )
 
 
-def seed_of(head: str) -> int:
-    """The seed of a book as it stands: the same book gives the same ranges."""
-    return int(head[:SEED_DIGITS] or "0", 16)
+def seed_of(first: str) -> int:
+    """The seed of a book, from the hash of its first entry: a range moves when a cost does, never by an entry more."""
+    return int(first[:SEED_DIGITS] or "0", 16)
 
 
-def behind(head: str) -> tuple[str, ...]:
+def behind(first: str) -> tuple[str, ...]:
     """How the ranges are made, in words."""
     together = erring_together()
     return (
         "A range leaves out one case of ten at each end: in one of ten it is less than the first amount, in one more "
         "than the second.",
         "Every estimate is drawn between what it is at best and at worst, around what it is as a rule (a beta "
-        f"distribution with the classical mean), {TRIALS:,} times; seed {seed_of(head)}, from the head of the book.",
+        f"distribution with the classical mean), {TRIALS:,} times; seed {seed_of(first)}, from the first entry.",
         f"Estimates of one job err together: correlation {together.value:g} between any two ({together.source}). What "
         "comes by chance comes by itself.",
         "What is paid, ordered or priced counts as it was written down, to the cent.",

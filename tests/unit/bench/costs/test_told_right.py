@@ -51,6 +51,15 @@ def test_a_range_as_it_stands_on_the_page_may_be_told(job: Job) -> None:
     assert account(job).remarks == ()
 
 
+def test_a_range_moves_only_when_a_cost_does(job: Job) -> None:
+    cost(job, "head", "1000", "1100", "1300")
+    before = account(job).today
+    job.record("note", text="the coffee is out")
+    assert account(job).today == before
+    cost(job, "valves", "100", "110", "130")
+    assert account(job).today.low > before.low + 90
+
+
 def test_no_alarm_from_binary_fractions(job: Job) -> None:
     # 0.10 three times is not above 0.30, whether it comes by chance or not
     for number in range(3):
