@@ -1,8 +1,9 @@
 """The bench set on paper: measuring sheets, lists and counts, hold points, and the whole of it in one file."""
 
 from argparse import Namespace
+from functools import partial
 
-from gudgeon.cli.paper_files import path_for, size_of, told, write_file
+from gudgeon.cli.paper_files import printed, size_of
 from gudgeon.cli.questions import bench_of
 
 
@@ -13,9 +14,8 @@ def measuring(chosen: Namespace) -> int:
 
     bench = bench_of(chosen)
     answer = measuring_sheets(bench)
-    path = path_for(chosen, answer.heading, "measuring-sheets")
-    made = measuring_pdf(answer, size=size_of(chosen, bench))
-    return told(chosen, answer.heading, write_file(chosen, path, made))
+    make = partial(measuring_pdf, answer, size=size_of(chosen, bench))
+    return printed(chosen, answer.heading, "measuring-sheets", make=make)
 
 
 def lists(chosen: Namespace) -> int:
@@ -25,9 +25,8 @@ def lists(chosen: Namespace) -> int:
 
     bench = bench_of(chosen)
     answer = lists_and_counts(bench)
-    path = path_for(chosen, answer.heading, "lists")
-    made = lists_pdf(answer, size=size_of(chosen, bench))
-    return told(chosen, answer.heading, write_file(chosen, path, made))
+    make = partial(lists_pdf, answer, size=size_of(chosen, bench))
+    return printed(chosen, answer.heading, "lists", make=make)
 
 
 def holds(chosen: Namespace) -> int:
@@ -37,9 +36,8 @@ def holds(chosen: Namespace) -> int:
 
     bench = bench_of(chosen)
     answer = hold_points(bench)
-    path = path_for(chosen, answer.heading, "hold-points")
-    made = holds_pdf(answer, size=size_of(chosen, bench))
-    return told(chosen, answer.heading, write_file(chosen, path, made))
+    make = partial(holds_pdf, answer, size=size_of(chosen, bench))
+    return printed(chosen, answer.heading, "hold-points", make=make)
 
 
 def whole(chosen: Namespace) -> int:
@@ -49,6 +47,5 @@ def whole(chosen: Namespace) -> int:
 
     bench = bench_of(chosen)
     answer = whole_set(bench)
-    path = path_for(chosen, answer.heading, "bench-set")
-    made = set_pdf(answer, size=size_of(chosen, bench))
-    return told(chosen, answer.heading, write_file(chosen, path, made))
+    make = partial(set_pdf, answer, size=size_of(chosen, bench))
+    return printed(chosen, answer.heading, "bench-set", make=make)

@@ -2,15 +2,15 @@
 
 import re
 from argparse import Namespace
+from collections.abc import Callable
 from pathlib import Path
 
 from gudgeon.bench.answer import Heading
 from gudgeon.bench.context import Bench
 from gudgeon.cli.show import as_json, closing
 from gudgeon.errors import InputError
+from gudgeon.paper.press import size_for
 from gudgeon.written.replace import replace_bytes
-
-USUAL_SIZE = "a4"
 
 
 class PrintExists(InputError):
@@ -24,7 +24,7 @@ class PrintExists(InputError):
 
 def size_of(chosen: Namespace, bench: Bench) -> str:
     """The size of paper: the one asked for, else the one in the kit, else A4."""
-    return str(chosen.size or bench.kit.paper or USUAL_SIZE)
+    return size_for(chosen.size, chosen=bench.kit.paper)
 
 
 def file_name(heading: Heading, what: str, *, suffix: str = ".pdf") -> str:
@@ -57,6 +57,12 @@ def write_file(chosen: Namespace, path: Path, content: bytes) -> Path:
         error.filename = str(path)  # the one he asked for, not the half one beside it
         raise
     return path
+
+
+def printed(chosen: Namespace, heading: Heading, what: str, *, make: Callable[[], bytes]) -> int:
+    """Write one print and say so; a file that is in the way is refused before it is made."""
+    path = path_for(chosen, heading, what)
+    return told(chosen, heading, write_file(chosen, path, make()))
 
 
 def told(chosen: Namespace, heading: Heading, *paths: Path) -> int:

@@ -1,9 +1,10 @@
 """Answers on paper: PDF files to print and to hang on the engine."""
 
 from argparse import Namespace
+from functools import partial
 from pathlib import Path
 
-from gudgeon.cli.paper_files import file_name, path_for, refuse_existing, size_of, told, write_file
+from gudgeon.cli.paper_files import file_name, printed, refuse_existing, size_of, told, write_file
 from gudgeon.cli.questions import bench_of
 from gudgeon.errors import InputError
 
@@ -23,12 +24,9 @@ def card(chosen: Namespace) -> int:
 
     bench = bench_of(chosen)
     answer = (loosening_card if chosen.loosening else ask)(bench, chosen.joint)
-    path = path_for(
-        chosen, answer.heading, f"card-{chosen.joint}" + ("-loosening" if chosen.loosening else "")
-    )
-    return told(
-        chosen, answer.heading, write_file(chosen, path, card_pdf(answer, size=size_of(chosen, bench)))
-    )
+    what = f"card-{chosen.joint}" + ("-loosening" if chosen.loosening else "")
+    make = partial(card_pdf, answer, size=size_of(chosen, bench))
+    return printed(chosen, answer.heading, what, make=make)
 
 
 def cards(chosen: Namespace) -> int:
@@ -43,10 +41,8 @@ def cards(chosen: Namespace) -> int:
         raise NoJoints(bench.sheet.engine.name)
     heading = answers[0].heading
     if chosen.folder is None:
-        path = path_for(chosen, heading, "cards")
-        return told(
-            chosen, heading, write_file(chosen, path, cards_pdf(answers, size=size_of(chosen, bench)))
-        )
+        make = partial(cards_pdf, answers, size=size_of(chosen, bench))
+        return printed(chosen, heading, "cards", make=make)
     folder = Path(chosen.folder)
     paths = [folder / file_name(heading, f"card-{answer.joint}") for answer in answers]
     refuse_existing(chosen, *paths)
@@ -63,10 +59,8 @@ def shims(chosen: Namespace) -> int:
 
     bench = bench_of(chosen)
     answer = ask(bench)
-    path = path_for(chosen, answer.heading, "shims")
-    return told(
-        chosen, answer.heading, write_file(chosen, path, shims_pdf(answer, size=size_of(chosen, bench)))
-    )
+    make = partial(shims_pdf, answer, size=size_of(chosen, bench))
+    return printed(chosen, answer.heading, "shims", make=make)
 
 
 def buy(chosen: Namespace) -> int:
@@ -76,10 +70,8 @@ def buy(chosen: Namespace) -> int:
 
     bench = bench_of(chosen)
     answer = ask(bench, no_delay=chosen.no_delay)
-    path = path_for(chosen, answer.heading, "shopping-list")
-    return told(
-        chosen, answer.heading, write_file(chosen, path, shopping_pdf(answer, size=size_of(chosen, bench)))
-    )
+    make = partial(shopping_pdf, answer, size=size_of(chosen, bench))
+    return printed(chosen, answer.heading, "shopping-list", make=make)
 
 
 def estimate(chosen: Namespace) -> int:
@@ -89,10 +81,8 @@ def estimate(chosen: Namespace) -> int:
 
     bench = bench_of(chosen)
     answer = costs(bench, closing=chosen.closing)
-    path = path_for(chosen, answer.heading, "closing-account" if answer.closed else "estimate")
-    return told(
-        chosen, answer.heading, write_file(chosen, path, estimate_pdf(answer, size=size_of(chosen, bench)))
-    )
+    make = partial(estimate_pdf, answer, size=size_of(chosen, bench))
+    return printed(chosen, answer.heading, "closing-account" if answer.closed else "estimate", make=make)
 
 
 def why_not(chosen: Namespace) -> int:
@@ -102,10 +92,8 @@ def why_not(chosen: Namespace) -> int:
 
     bench = bench_of(chosen)
     answer = ask(bench, milestone=chosen.milestone)
-    path = path_for(chosen, answer.heading, f"why-not-{answer.milestone}")
-    return told(
-        chosen, answer.heading, write_file(chosen, path, why_not_pdf(answer, size=size_of(chosen, bench)))
-    )
+    make = partial(why_not_pdf, answer, size=size_of(chosen, bench))
+    return printed(chosen, answer.heading, f"why-not-{answer.milestone}", make=make)
 
 
 def shop_order(chosen: Namespace) -> int:
@@ -115,10 +103,8 @@ def shop_order(chosen: Namespace) -> int:
 
     bench = bench_of(chosen)
     answer = ask(bench, part=chosen.part)
-    path = path_for(chosen, answer.heading, f"shop-order-{answer.kind}")
-    return told(
-        chosen, answer.heading, write_file(chosen, path, order_pdf(answer, size=size_of(chosen, bench)))
-    )
+    make = partial(order_pdf, answer, size=size_of(chosen, bench))
+    return printed(chosen, answer.heading, f"shop-order-{answer.kind}", make=make)
 
 
 def shop_back(chosen: Namespace) -> int:
@@ -128,7 +114,5 @@ def shop_back(chosen: Namespace) -> int:
 
     bench = bench_of(chosen)
     answer = return_sheet(bench, part=chosen.part)
-    path = path_for(chosen, answer.heading, f"shop-back-{answer.check.kind}")
-    return told(
-        chosen, answer.heading, write_file(chosen, path, shop_back_pdf(answer, size=size_of(chosen, bench)))
-    )
+    make = partial(shop_back_pdf, answer, size=size_of(chosen, bench))
+    return printed(chosen, answer.heading, f"shop-back-{answer.check.kind}", make=make)

@@ -1,9 +1,10 @@
 """The card template on paper, and its positions traced from a photo."""
 
 from argparse import Namespace
+from functools import partial
 from pathlib import Path
 
-from gudgeon.cli.paper_files import path_for, refuse_existing, size_of, told, write_file
+from gudgeon.cli.paper_files import printed, refuse_existing, size_of, write_file
 from gudgeon.cli.questions import bench_of
 from gudgeon.cli.show import as_json, clean, closing, heading, point, table
 
@@ -18,9 +19,8 @@ def template(chosen: Namespace) -> int:
     positions = read_positions(chosen.positions) if chosen.positions is not None else None
     answer = ask(bench, chosen.joint, mirrored=chosen.mirrored, positions=positions)
     name = f"template-{chosen.joint}" + ("-mirrored" if chosen.mirrored else "")
-    path = path_for(chosen, answer.heading, name)
-    made = template_pdf(answer, size=size_of(chosen, bench))
-    return told(chosen, answer.heading, write_file(chosen, path, made))
+    make = partial(template_pdf, answer, size=size_of(chosen, bench))
+    return printed(chosen, answer.heading, name, make=make)
 
 
 def trace(chosen: Namespace) -> int:

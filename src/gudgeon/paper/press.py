@@ -19,11 +19,18 @@ from gudgeon.paper.words import for_paper
 SIZES = {"a4": "a4", "letter": "us-letter"}
 """The sizes of paper, and what the templates call them."""
 
+USUAL_SIZE = "a4"
+
 LONGEST_S = 20.0
 LARGEST = 40_000_000
 """The most bytes of one print: far above the largest book, and still what a mail takes."""
 
 TYPESETTER = Path(str(resources.files("gudgeon.paper").joinpath("typesetter.py")))
+
+
+def size_for(asked: str | None, *, chosen: str | None) -> str:
+    """The size of paper: the one asked for, else the one chosen in the kit, else A4."""
+    return asked or chosen or USUAL_SIZE
 
 
 def press(

@@ -6,14 +6,13 @@ from starlette.responses import Response
 
 from gudgeon.bench.answer import Heading
 from gudgeon.bench.context import Bench
+from gudgeon.paper.press import size_for
 from gudgeon.web.desk import Asked
-
-USUAL_SIZE = "a4"
 
 
 def size_of(asked: Asked, bench: Bench) -> str:
     """The size of paper: the one asked for (`?size=`), else the one in the kit, else A4."""
-    return asked.query.get("size") or bench.kit.paper or USUAL_SIZE
+    return size_for(asked.query.get("size"), chosen=bench.kit.paper)
 
 
 def saved_name(heading: Heading, what: str) -> str:
