@@ -156,6 +156,32 @@ def test_two_taps_at_once_count_once(arrive: Arrive, served: Served) -> None:
     assert "26 of 50 pulls done" in state(served)
 
 
+LINK_UNDER_THE_FINGER = """([left, top]) => {
+    const link = document.querySelector("a[href^='/record/disturbed']");
+    Object.assign(link.style, { position: "fixed", left: `${left - 30}px`, top: `${top - 30}px`, padding: "30px", zIndex: 9 });
+}"""
+
+
+def test_a_second_tap_is_not_taken_by_what_came_under_the_finger(arrive: Arrive, served: Served) -> None:
+    """The answer changes what is shown between the two taps: here a link that leaves the page comes under the finger."""
+    visitor = at_the_pull(arrive, served)
+    page = visitor.page
+    visitor.fill("What does its scale show?", "25 N·m")
+    box = pull(visitor).locator(".main").bounding_box()
+    assert box
+    at = (box["x"] + box["width"] / 2, box["y"] + box["height"] / 2)
+    page.mouse.click(*at)
+    expect(pull(visitor)).to_contain_text("Pull 27 of 50")
+    page.evaluate(LINK_UNDER_THE_FINGER, at)
+    page.mouse.click(*at)
+    expect(hands(visitor)).to_have_text("A second press within a second and a half is not counted.")
+    page.wait_for_timeout(LONG_ENOUGH_MS)
+    expect(pull(visitor)).to_contain_text("Pull 27 of 50")
+    page.evaluate(LINK_UNDER_THE_FINGER, at)
+    page.mouse.click(*at)
+    page.wait_for_url(re.compile("/record/disturbed"))
+
+
 def test_a_remote_counts_while_a_button_has_the_focus(arrive: Arrive, served: Served) -> None:
     visitor = at_the_pull(arrive, served)
     page = visitor.page
