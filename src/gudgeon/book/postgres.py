@@ -8,6 +8,7 @@ from datetime import datetime
 from types import TracebackType
 from typing import Any, Self
 
+from psycopg import Cursor
 from psycopg.pq import TransactionStatus
 from psycopg.sql import SQL, Literal
 
@@ -51,10 +52,11 @@ class PostgresStore:
     def _writing(self, sent: Sequence[Mapping[str, Any]] = ()) -> Iterator["_Rows"]:
         """A transaction, and what adding the drafts asks for already in hand: each way to the server is a wait."""
         asked = _asked(sent, self._connection) if sent else ()
-        with writing(self.address, self._connection, wait_s=self._wait_s, asked=asked) as answers:
-            rows = _Rows(self._connection)
+        with writing(self.address, self._connection, wait_s=self._wait_s, asked=asked) as turn:
+            rows = _Rows(self._connection, turn.last_words)
             if sent:
-                rows.ask_no_more(sent, there=answers[0], last=answers[1])
+                there, last = turn.answers
+                rows.ask_no_more(sent, there=there, last=last)
             yield rows
 
     def append(self, draft: Draft) -> Appended:
@@ -217,6 +219,7 @@ _TRIES, _PAUSE_S = 25, 0.4
 
 
 _THERE = SQL("SELECT id, content, hash FROM gudgeon.entry WHERE id IN ({})")
+_ENTRY = SQL("INSERT INTO gudgeon.entry (build, number, id, content, hash) VALUES ({})")
 _LAST = SQL("(SELECT build, number, hash FROM gudgeon.entry WHERE build = {} ORDER BY number DESC LIMIT 1)")
 
 
@@ -231,8 +234,10 @@ def _asked(sent: Sequence[Mapping[str, Any]], connection: Connection) -> tuple[s
 class _Rows:
     """The entries, as adding to a chain and taking chains over need them inside a transaction."""
 
-    def __init__(self, connection: Connection) -> None:
+    def __init__(self, connection: Connection, last_words: list[str] | None = None) -> None:
         self._connection = connection
+        # What is added goes to the server with the commit, or before it where something is asked in between.
+        self._unsaid = [] if last_words is None else last_words
         self._found: dict[str, Entry | None] = {}
         self._last: dict[str, tuple[int, str]] = {}
 
@@ -271,10 +276,11 @@ class _Rows:
         return tuple(entry_from_text(text, digest=digest) for text, digest in rows)
 
     def insert(self, entry: Entry, *, text: str) -> None:
-        self._connection.execute(
-            "INSERT INTO gudgeon.entry (build, number, id, content, hash) VALUES (%s, %s, %s, %s, %s)",
-            (entry.build, entry.number, entry.id, text, entry.hash),
-        )
+        values = (entry.build, entry.number, entry.id, text, entry.hash)
+        said = _ENTRY.format(SQL(", ").join(map(Literal, values)))
+        self._unsaid.append(said.as_string(self._connection))
+        if len(self._unsaid) >= AT_ONCE:
+            self._say_all()
         self._found[entry.id] = entry
         self._last[entry.build] = (entry.number, entry.hash)
 
@@ -289,19 +295,30 @@ class _Rows:
         return dict(self._rows("SELECT id, build FROM gudgeon.entry WHERE id = ANY(%s)", list(ids)))
 
     def keep(self, document: Document) -> None:
-        self._connection.execute(
+        self._say(
             "INSERT INTO gudgeon.document (sha, kind, text) VALUES (%s, %s, %s) ON CONFLICT DO NOTHING",
-            (document.sha, document.kind, document.text),
+            document.sha,
+            document.kind,
+            document.text,
         )
 
     def insert_rows(self, build: str, *, rows: Sequence[Row]) -> None:
         """One statement for all of them, as each statement is counted once."""
         numbers, ids, texts, hashes = ([row[at] for row in rows] for at in range(4))
-        self._connection.execute(
+        self._say(
             "INSERT INTO gudgeon.entry (build, number, id, content, hash) SELECT %s, come.* FROM "
             "unnest(%s::integer[], %s::text[], %s::text[], %s::text[]) AS come",
-            (build, numbers, ids, texts, hashes),
-        )
+            build, numbers, ids, texts, hashes,
+        )  # fmt: skip
 
     def _rows(self, statement: str, *values: Any) -> list[Any]:
-        return self._connection.execute(statement, values).fetchall()
+        return self._say(statement, *values).fetchall()
+
+    def _say(self, statement: str, *values: Any) -> Cursor[Any]:
+        self._say_all()
+        return self._connection.execute(statement, values)
+
+    def _say_all(self) -> None:
+        if self._unsaid:
+            self._connection.execute("; ".join(self._unsaid).encode())
+            self._unsaid.clear()

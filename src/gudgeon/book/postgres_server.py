@@ -3,6 +3,7 @@
 import re
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager, suppress
+from dataclasses import dataclass
 from typing import Any, TypeAlias
 
 import psycopg
@@ -211,31 +212,46 @@ def opened(address: ServerAddress, *, create: bool, wait_s: float) -> Connection
     return connection
 
 
+@dataclass(frozen=True, slots=True)
+class Turn:
+    """The turn of the only writer: what the server answered to the lock, and what is said to it with the commit."""
+
+    answers: list[Rows]
+    last_words: list[str]
+
+
 @contextmanager
 def writing(
     address: ServerAddress, connection: Connection, *, wait_s: float, asked: Sequence[str] = ()
-) -> Iterator[list[Rows]]:
+) -> Iterator[Turn]:
     """A transaction of the only writer: on the disk of the server when the block is left, or as if never begun.
 
     Read committed by name: the chain has to be read as it is once the lock is held, and not as it was before.
-    What is asked is asked after the lock, on the same way to the server; its rows are given to the block.
+    What is asked is asked after the lock, on the same way to the server; its rows are given to the block. So is what
+    the block leaves to be said last: it goes with the commit, and where it is refused nothing is committed.
     """
-    with told(address):
-        try:
-            begun = connection.execute(
-                "BEGIN ISOLATION LEVEL READ COMMITTED; SET LOCAL synchronous_commit = on; "
-                f"SET LOCAL lock_timeout = {max(1, round(wait_s * 1000))}; "
-                f"SELECT current_setting('fsync'), current_setting('synchronous_commit'), "
-                f"pg_advisory_xact_lock({WRITER}); {'; '.join(asked)}".encode()
-            )
-            settings, *answers = _answers(begun)
-            _refuse_to_forget(address, settings[0])
-            yield answers
-        except BaseException:  # Ctrl-C as well: half a transaction is none
-            with suppress(psycopg.Error):
-                connection.execute("ROLLBACK")
-            raise
-    _commit(address, connection)
+    with told(address), _or_not_begun(connection):
+        begun = connection.execute(
+            "BEGIN ISOLATION LEVEL READ COMMITTED; SET LOCAL synchronous_commit = on; "
+            f"SET LOCAL lock_timeout = {max(1, round(wait_s * 1000))}; "
+            f"SELECT current_setting('fsync'), current_setting('synchronous_commit'), "
+            f"pg_advisory_xact_lock({WRITER}); {'; '.join(asked)}".encode()
+        )
+        settings, *answers = _answers(begun)
+        _refuse_to_forget(address, settings[0])
+        turn = Turn(answers, [])
+        yield turn
+    _commit(address, connection, turn.last_words)
+
+
+@contextmanager
+def _or_not_begun(connection: Connection) -> Iterator[None]:
+    try:
+        yield
+    except BaseException:  # Ctrl-C as well: half a transaction is none
+        with suppress(psycopg.Error):
+            connection.execute("ROLLBACK")
+        raise
 
 
 def _answers(done: "psycopg.Cursor[tuple[Any, ...]]") -> Iterator[Rows]:
@@ -253,12 +269,14 @@ def _refuse_to_forget(address: ServerAddress, settings: Sequence[str]) -> None:
             raise ServerMayForget(str(address), f"{name} = {value}")
 
 
-def _commit(address: ServerAddress, connection: Connection) -> None:
+def _commit(address: ServerAddress, connection: Connection, last_words: Sequence[str]) -> None:
     """Acknowledged is what the server says that it has committed, and nothing else."""
     try:
-        with told(address):
-            said = connection.execute("COMMIT").statusmessage
+        with told(address), _or_not_begun(connection):
+            done = connection.execute("; ".join([*last_words, "COMMIT"]).encode())
+            while done.nextset():
+                pass
     except ConnectionLost:
         raise OutcomeUnknown(str(address)) from None
-    if said != "COMMIT":
+    if done.statusmessage != "COMMIT":
         raise ServerFailed(str(address), "it took the transaction back")
