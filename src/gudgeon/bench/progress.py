@@ -5,6 +5,8 @@ A step is one action of one tool on one bolt. The order of the steps is the orde
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from functools import lru_cache
+from typing import Generic, TypeVar
 
 from gudgeon.bench.changed_figures import STAGE_KIND, of_order, of_thread
 from gudgeon.bench.same import same_figure
@@ -13,6 +15,8 @@ from gudgeon.errors import InputError
 from gudgeon.quantity.written import Printed, parse_amount, parse_printed
 from gudgeon.sheet.doubts import rule_at
 from gudgeon.sheet.joints import Joint, Stage
+
+T = TypeVar("T")
 
 OUTCOMES: dict[str, tuple[str, ...]] = {
     "hand-run": ("done", "doubtful"),
@@ -128,6 +132,26 @@ def progress(joint: Joint, state: JointState | None, *, bolts_are: str = "") -> 
     Where the program differs for new and for used bolts, the pulls in the book say which they are; before the
     first of those they count as new, unless `bolts_are` says otherwise.
     """
+    return _laid(_Itself(joint), _Itself(state), bolts_are)
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class _Itself(Generic[T]):
+    """What never changes once it is made, known again by being the same thing."""
+
+    it: T
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, _Itself) and self.it is other.it
+
+    def __hash__(self) -> int:
+        return id(self.it)
+
+
+@lru_cache(maxsize=256)
+def _laid(one: _Itself[Joint], other: _Itself[JointState | None], bolts_are: str) -> Progress:
+    """Each question of a page asks for it anew; it is laid once for a joint and its state."""
+    joint, state = one.it, other.it
     pulls = state.pulls if state is not None else {}
     are = _bolts_are(joint, pulls) or bolts_are or "new"
     steps = _steps(joint, pulls, bolts_are=are, loosening=False)

@@ -7,6 +7,7 @@ keep. On a page the same command is a link to the form that does it, filled in a
 import re
 import shlex
 from dataclasses import dataclass
+from functools import lru_cache
 from urllib.parse import quote, urlencode
 
 from gudgeon.bench.recordable import RECORDABLES
@@ -83,6 +84,7 @@ class Piece:
     address: str = ""
 
 
+@lru_cache(maxsize=1024)
 def pieces(text: str, *, back: str = "") -> tuple[Piece, ...]:
     """A text with its commands turned into links that lead back here; everything else is left as it is."""
     found, start = [], 0

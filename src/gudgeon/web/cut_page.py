@@ -5,11 +5,12 @@ from urllib.parse import urlencode
 from starlette.responses import Response
 
 from gudgeon.bench.context import Bench
-from gudgeon.bench.cut.consequences import CutAnswer, consequences
+from gudgeon.bench.cut.case import case_of
+from gudgeon.bench.cut.consequences import CutAnswer, consequences_of
 from gudgeon.bench.errors import CannotWorkOut
 from gudgeon.bench.gaps import Gap, gaps
 from gudgeon.bench.gaps_cut import cut_gaps
-from gudgeon.bench.pictures.cut import CutPicture, cut_picture
+from gudgeon.bench.pictures.cut import can_be_drawn, cut_picture
 from gudgeon.errors import GudgeonError
 from gudgeon.paper.svg_cut import cut_svg
 from gudgeon.sheet.write import is_figure, parse_path
@@ -24,14 +25,15 @@ def what_the_cut_does(desk: Desk, asked: Asked) -> Response:
     off, gasket = _said(asked)
     with desk.bench() as bench:
         answer: CutAnswer | None = None
-        picture: CutPicture | None = None
+        picture = ""
         error: GudgeonError | None = None
         lacking, status = list[Gap](), 200
         try:
-            answer = consequences(bench, off=off or None, gasket=gasket or None)
-            picture = cut_picture(bench, off=off or None, gasket=gasket or None)
+            case = case_of(bench, off=off or None, gasket=gasket or None)
+            answer = consequences_of(bench, case)
+            picture = case.verdict if can_be_drawn(case) else ""
         except CannotWorkOut as refused:
-            error = refused if answer is None else None
+            error = refused
         except GudgeonError as refused:
             error, status = refused, 422
         if answer is None or answer.missing or any(one.missing for one in answer.tables):
@@ -46,7 +48,7 @@ def what_the_cut_does(desk: Desk, asked: Asked) -> Response:
             status=status,
             answer=answer,
             sources=bench.sheet.sources,
-            picture=picture.words if picture is not None else "",
+            picture=picture,
             drawn=f"/cut/picture.svg{'?' if query else ''}{query}",
             error=error,
             lacking=lacking,

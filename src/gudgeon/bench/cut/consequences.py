@@ -5,14 +5,12 @@ from dataclasses import dataclass
 
 from gudgeon.bench.answer import Heading
 from gudgeon.bench.context import Bench
-from gudgeon.bench.cut.camshafts import camshafts
-from gudgeon.bench.cut.gasket import gasket_of
-from gudgeon.bench.cut.given import GasketGiven, Given, Inputs
-from gudgeon.bench.cut.headline import as_meant, headline, refuse_too_much
-from gudgeon.bench.cut.inputs import gather
-from gudgeon.bench.cut.known import EXACTLY_ZERO, Known, printed
+from gudgeon.bench.cut.case import Case, Ends, case_of
+from gudgeon.bench.cut.given import Given, Inputs
+from gudgeon.bench.cut.headline import as_meant
+from gudgeon.bench.cut.known import EXACTLY_ZERO, Known
 from gudgeon.bench.cut.laws import Laws
-from gudgeon.bench.cut.limits import Least, Most, least, most
+from gudgeon.bench.cut.limits import Least, Most, most
 from gudgeon.bench.cut.said import (
     LeastSaid,
     LimitsSaid,
@@ -24,12 +22,10 @@ from gudgeon.bench.cut.said import (
 )
 from gudgeon.bench.cut.table import Line, Table, table
 from gudgeon.bench.cut.words import MEANS, SAME_MM, mm, mm_as_read, plus_minus
-from gudgeon.bench.errors import CannotWorkOut, Unknown
+from gudgeon.bench.errors import CannotWorkOut
 from gudgeon.bench.shop.ordered import MORE, NOT_MORE, against, as_value, less_than_cleans, most_of, order_of
-from gudgeon.calc.errors import not_negative
 from gudgeon.quantity.format import first_system, units_shown
 from gudgeon.quantity.units import convert
-from gudgeon.quantity.written import parse_printed
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,14 +62,13 @@ class CutAnswer:
 
 def consequences(bench: Bench, *, off: str | None = None, gasket: str | None = None) -> CutAnswer:
     """What a cut does: the one that was made (from the heights in the book), or one asked about."""
-    bench.unlock()
-    inputs = gather(bench)
-    laws = Laws(inputs, camshafts(bench), gasket_named(inputs, gasket))
-    asked = asked_cut(off) if off is not None else None
-    if asked is not None:
-        refuse_too_much(inputs, asked)
-    low, high = least(inputs), most(laws)
-    tables = tuple(_tables(bench, laws, asked, (low, high), named=gasket is not None))
+    return consequences_of(bench, case_of(bench, off=off, gasket=gasket))
+
+
+def consequences_of(bench: Bench, case: Case) -> CutAnswer:
+    """What the cut of a case does."""
+    inputs, laws, (low, high) = case.inputs, case.laws, case.ends
+    tables = tuple(_tables(bench, laws, case.asked, case.ends, named=case.named))
     if low is None and not high.bounds and not any(one.lines for one in tables):
         raise CannotWorkOut("What a cut does", map(str, inputs.missing))
     order = order_of(bench, part="head")
@@ -82,7 +77,7 @@ def consequences(bench: Bench, *, off: str | None = None, gasket: str | None = N
         counted_from=inputs.head.zero,
         least=least_said(low, inputs) if low is not None else None,
         most=limits_said(laws, high),
-        verdict=headline(laws, (low, high), asked=asked, named=gasket is not None),
+        verdict=case.verdict,
         ways_out=ways_of(laws, low, high, bench=bench) if inputs.head.made is None else (),
         ordered=order.ordered if order is not None else "",
         tables=tables,
@@ -92,25 +87,6 @@ def consequences(bench: Bench, *, off: str | None = None, gasket: str | None = N
         inputs=tuple(_input_lines(inputs)),
         basis=MEANS,
     )
-
-
-def gasket_named(inputs: Inputs, name: str | None) -> GasketGiven | None:
-    """The gasket of a name; refuses one that is not in the list."""
-    names = [one.name for one in inputs.cylinder.gaskets]
-    if name is not None and name not in names:
-        raise Unknown("gasket", name, names)
-    return gasket_of(inputs, name)
-
-
-def asked_cut(text: str) -> Known:
-    """A cut that is asked about: exactly so much, or over its tolerance where one is written."""
-    figure = parse_printed(text, kind="length_difference")
-    found = printed(figure, unit="mm", tag="cut asked about")
-    not_negative(found.value, "Cut", unit="mm")
-    return Known(found.value) if figure.first.single else found
-
-
-Ends = tuple[Least | None, Most]
 
 
 def _tables(bench: Bench, laws: Laws, asked: Known | None, ends: Ends, *, named: bool) -> Iterator[Table]:

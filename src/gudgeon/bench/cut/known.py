@@ -3,13 +3,14 @@
 import math
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
+from functools import cached_property
 
 from gudgeon.bench.budget import FACTOR, Component, HasComponents, signed, standard_uncertainty_of
 from gudgeon.quantity.errors import BoundOpen
 from gudgeon.quantity.written import Printed
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Known:
     """A value in the unit that its holder names, and the causes of what is uncertain of it.
 
@@ -21,7 +22,7 @@ class Known:
     components: tuple[Component, ...] = ()
     certain: bool = True
 
-    @property
+    @cached_property
     def u(self) -> float:
         """Its standard uncertainty."""
         return standard_uncertainty_of(self.components)

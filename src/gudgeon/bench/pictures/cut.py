@@ -5,14 +5,11 @@ from dataclasses import dataclass
 from functools import partial
 
 from gudgeon.bench.context import Bench
-from gudgeon.bench.cut.camshafts import camshafts
-from gudgeon.bench.cut.consequences import asked_cut, gasket_named
+from gudgeon.bench.cut.case import Case, case_of
 from gudgeon.bench.cut.given import Limit
-from gudgeon.bench.cut.headline import headline, refuse_too_much
-from gudgeon.bench.cut.inputs import gather
 from gudgeon.bench.cut.known import Known
 from gudgeon.bench.cut.laws import Answer, Laws, NotWorkedOut
-from gudgeon.bench.cut.limits import Bound, Most, bolt_words, least, most
+from gudgeon.bench.cut.limits import Bound, Least, Most, bolt_words
 from gudgeon.bench.cut.said import down, rounded_up
 from gudgeon.bench.cut.words import bare, mm
 from gudgeon.bench.errors import CannotWorkOut
@@ -80,24 +77,22 @@ class CutPicture:
 
 def cut_picture(bench: Bench, *, off: str | None = None, gasket: str | None = None) -> CutPicture:
     """The picture for the cut that was made, or for one asked about."""
-    bench.unlock()
-    inputs = gather(bench)
-    laws = Laws(inputs, camshafts(bench), gasket_named(inputs, gasket))
-    high, low = most(laws), least(inputs)
-    asked = asked_cut(off) if off is not None else None
-    if asked is not None:
-        refuse_too_much(inputs, asked)
-    said = headline(laws, (low, high), asked=asked, named=gasket is not None)
-    uprights = []
-    if low is not None:
-        words = f"the least that surely cleans up: {mm(rounded_up(low.surely_mm))}"
-        uprights.append(Upright("least", low.surely_mm, words))
-    if high.surely_mm is not None and high.binding is not None:
-        words = (
-            f"the most that may surely come off: {mm(down(high.surely_mm))}, the {high.binding.what} binds"
-        )
-        uprights.append(Upright("most", high.surely_mm, words))
-    uprights += _cut(laws, off)
+    return picture_of(case_of(bench, off=off, gasket=gasket))
+
+
+def can_be_drawn(case: Case) -> bool:
+    """Whether there is a picture of it, without drawing one."""
+    first = _reach(case.ends[1], [one.cut_mm for one in _uprights(case)]) / STEPS
+    return any(
+        not any(isinstance(one.law(Known(cut)), NotWorkedOut) for cut in (0.0, first))
+        for one in _wanted(case.laws)
+    )
+
+
+def picture_of(case: Case) -> CutPicture:
+    """The picture of a case."""
+    inputs, laws, high = case.inputs, case.laws, case.ends[1]
+    uprights = _uprights(case)
     reach = _reach(high, [one.cut_mm for one in uprights])
     bands = tuple(_bands(laws, high, reach))
     if not bands:
@@ -108,16 +103,30 @@ def cut_picture(bench: Bench, *, off: str | None = None, gasket: str | None = No
     )
     under = f"With the gasket {called}. Cuts are counted from {inputs.head.zero}."
     return CutPicture(
-        "What does the cut do?", said, under, reach, bands, tuple(_gaskets(laws, reach)),
-        tuple(uprights), high.binding is not None and high.binding.what == "gasket",
+        "What does the cut do?", case.verdict, under, reach, bands, tuple(_gaskets(laws, reach)),
+        uprights, high.binding is not None and high.binding.what == "gasket",
     )  # fmt: skip
 
 
-def _cut(laws: Laws, off: str | None) -> Iterator[Upright]:
-    made = laws.inputs.head.made
-    if off is not None:
-        cut = asked_cut(off).value
-        yield Upright("asked", cut, f"asked about: {mm(cut)}")
+def _uprights(case: Case) -> tuple[Upright, ...]:
+    return (*_ends(*case.ends), *_cut(case))
+
+
+def _ends(low: Least | None, high: Most) -> Iterator[Upright]:
+    if low is not None:
+        words = f"the least that surely cleans up: {mm(rounded_up(low.surely_mm))}"
+        yield Upright("least", low.surely_mm, words)
+    if high.surely_mm is not None and high.binding is not None:
+        words = (
+            f"the most that may surely come off: {mm(down(high.surely_mm))}, the {high.binding.what} binds"
+        )
+        yield Upright("most", high.surely_mm, words)
+
+
+def _cut(case: Case) -> Iterator[Upright]:
+    made = case.inputs.head.made
+    if case.asked is not None:
+        yield Upright("asked", case.asked.value, f"asked about: {mm(case.asked.value)}")
     elif made is not None:
         yield Upright("made", max(0.0, made.value), f"made: {made.text}")
 

@@ -4,10 +4,11 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from gudgeon.bench.answer import RULES
 from gudgeon.bench.context import Bench, entries_of
-from gudgeon.bench.cut.consequences import consequences
+from gudgeon.bench.cut.case import case_of
+from gudgeon.bench.cut.consequences import consequences_of
 from gudgeon.bench.errors import CannotWorkOut
 from gudgeon.bench.holds import standings
-from gudgeon.bench.pictures.cut import cut_picture
+from gudgeon.bench.pictures.cut import picture_of
 from gudgeon.bench.shared_page import readings
 from gudgeon.bench.shared_page.choices import Choices
 from gudgeon.bench.shared_page.days import Days, days_of
@@ -142,7 +143,8 @@ def _consequences(bench: Bench, scope: Scope, days: Days) -> tuple[Day, ...]:
     if scope.family not in ("cut", "everything") or not bench.state.shop or bench.locked is not None:
         return ()
     try:
-        answer, drawn = consequences(bench), cut_picture(bench)
+        case = case_of(bench)
+        answer, drawn = consequences_of(bench, case), picture_of(case)
     except (CannotWorkOut, GudgeonError):
         return ()
     steps: list[Step] = []
