@@ -20,7 +20,7 @@ from gudgeon.book.store import Store
 from tests.contract.stores import NOW, Shelf, draft
 from tools.cluster import Cluster
 
-COMMIT, INSERT = b"COMMIT\0", b"INSERT INTO gudgeon.entry"
+BEGIN, COMMIT = b"BEGIN ISOLATION LEVEL", b"COMMIT\0"
 
 
 class GoBetween:
@@ -152,10 +152,11 @@ def test_a_server_that_cannot_be_asked_leaves_it_unknown_and_sent_again_it_count
     assert ids(in_database) == [sent.id]
 
 
+@pytest.mark.parametrize("hands_on", [True, False], ids=["heard", "not heard"])
 def test_cut_before_it_was_to_be_kept_nothing_is_recorded(
-    in_database: Shelf, between: GoBetween, far: Store
+    in_database: Shelf, between: GoBetween, far: Store, hands_on: bool
 ) -> None:
-    between.cut_at = INSERT
+    between.cut_at, between.hands_on = BEGIN, hands_on
     with pytest.raises(ConnectionLost) as caught:
         far.append_many([draft(text="one"), draft(text="two")])
     assert str(caught.value).endswith("Nothing was recorded; look whether its server runs, then try again.")

@@ -10,13 +10,12 @@ from typing import Any, Self
 
 from psycopg import Cursor
 from psycopg.pq import TransactionStatus
-from psycopg.sql import SQL, Literal
 
 from gudgeon.book.address import ServerAddress
 from gudgeon.book.canonical import sha256
 from gudgeon.book.entries import AT_ONCE, Draft, Entry, all_to_be_kept, entries_from_rows, entry_from_text
 from gudgeon.book.errors import BookDamaged, DocumentMissing
-from gudgeon.book.postgres_server import Connection, opened, told, writing
+from gudgeon.book.postgres_server import Connection, opened, quoted, told, writing
 from gudgeon.book.server_errors import OutcomeUnknown
 from gudgeon.book.store import Appended, Chain, Document, DocumentKind, Problem, Row, TakenOver, pinned
 from gudgeon.errors import InputError
@@ -218,17 +217,16 @@ _TRIES, _PAUSE_S = 25, 0.4
 """How often, and how far apart, a server that went away is asked for again: about ten seconds in all."""
 
 
-_THERE = SQL("SELECT id, content, hash FROM gudgeon.entry WHERE id IN ({})")
-_ENTRY = SQL("INSERT INTO gudgeon.entry (build, number, id, content, hash) VALUES ({})")
-_LAST = SQL("(SELECT build, number, hash FROM gudgeon.entry WHERE build = {} ORDER BY number DESC LIMIT 1)")
-
-
 def _asked(sent: Sequence[Mapping[str, Any]], connection: Connection) -> tuple[str, str]:
     """What adding the drafts has to know: the entries with their ids, and the last ones of their builds."""
-    ids, builds = ({one[name]: None for one in sent} for name in ("id", "build"))
-    there = _THERE.format(SQL(", ").join(map(Literal, ids)))
-    last = SQL(" UNION ALL ").join(_LAST.format(Literal(build)) for build in builds)
-    return there.as_string(connection), last.as_string(connection)
+    ids, builds = (dict.fromkeys(one[name] for one in sent) for name in ("id", "build"))
+    last = (
+        "(SELECT build, number, hash FROM gudgeon.entry "
+        f"WHERE build = {quoted(connection, build)} ORDER BY number DESC LIMIT 1)"
+        for build in builds
+    )
+    there = f"SELECT id, content, hash FROM gudgeon.entry WHERE id IN ({quoted(connection, *ids)})"
+    return there, " UNION ALL ".join(last)
 
 
 class _Rows:
@@ -277,8 +275,8 @@ class _Rows:
 
     def insert(self, entry: Entry, *, text: str) -> None:
         values = (entry.build, entry.number, entry.id, text, entry.hash)
-        said = _ENTRY.format(SQL(", ").join(map(Literal, values)))
-        self._unsaid.append(said.as_string(self._connection))
+        said = f"({quoted(self._connection, *values)})"
+        self._unsaid.append(f"INSERT INTO gudgeon.entry (build, number, id, content, hash) VALUES {said}")
         if len(self._unsaid) >= AT_ONCE:
             self._say_all()
         self._found[entry.id] = entry

@@ -8,6 +8,7 @@ from typing import Any, TypeAlias
 
 import psycopg
 from psycopg.conninfo import make_conninfo
+from psycopg.pq import Escaping
 
 from gudgeon.book.address import ServerAddress
 from gudgeon.book.errors import BookBusy, BookDamaged, BookMissing, BookTooNew, DiskFailed, DiskFull
@@ -232,10 +233,10 @@ def writing(
     """
     with told(address), _or_not_begun(connection):
         begun = connection.execute(
-            "BEGIN ISOLATION LEVEL READ COMMITTED; SET LOCAL synchronous_commit = on; "
-            f"SET LOCAL lock_timeout = {max(1, round(wait_s * 1000))}; "
-            f"SELECT current_setting('fsync'), current_setting('synchronous_commit'), "
-            f"pg_advisory_xact_lock({WRITER}); {'; '.join(asked)}".encode()
+            "BEGIN ISOLATION LEVEL READ COMMITTED; "
+            f"SELECT current_setting('fsync'), set_config('synchronous_commit', 'on', true), "
+            f"set_config('lock_timeout', '{max(1, round(wait_s * 1000))}', true), pg_advisory_xact_lock({WRITER}); "
+            f"{'; '.join(asked)}".encode()
         )
         settings, *answers = _answers(begun)
         _refuse_to_forget(address, settings[0])
@@ -254,11 +255,17 @@ def _or_not_begun(connection: Connection) -> Iterator[None]:
         raise
 
 
+def quoted(connection: Connection, *values: str | int) -> str:
+    """Values as they stand in a statement, one after the other."""
+    escape = Escaping(connection.pgconn).escape_literal
+    return ", ".join(str(one) if isinstance(one, int) else escape(one.encode()).decode() for one in values)
+
+
 def _answers(done: "psycopg.Cursor[tuple[Any, ...]]") -> Iterator[Rows]:
     """The rows of each statement that gave any."""
     more: bool | None = True
     while more:
-        if done.description is not None:
+        if (done.statusmessage or "").startswith("SELECT"):
             yield done.fetchall()
         more = done.nextset()
 
