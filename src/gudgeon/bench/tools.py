@@ -207,15 +207,15 @@ def _why_none(kit: Kit, able: Kit, asked: Wanted, near: list[Fit]) -> str:
 def _override_words(able: Kit, asked: Wanted) -> str:
     """The wrench that shows the torque below its usable part: not offered, and said how its use is recorded."""
     below = [
-        (usable(scale)[0], scale, key, wrench.name)
-        for key, wrench in able.wrenches.items()
+        (usable(scale)[0], scale, wrench.name)
+        for wrench in able.wrenches.values()
         for scale in wrench.scales
         if scale.low <= convert(asked.target_nm, frm="N·m", to=scale.unit, kind="torque") < usable(scale)[0]
     ]
     if not below:
         return ""
-    _, scale, key, name = min(below, key=lambda one: one[0])
+    _, scale, name = min(below, key=lambda one: one[0])
     return (
         f"not offered: the {name} shows it, but below {usable(scale)[0]:g} {scale.unit}, a fifth of its end, nothing "
-        f"proves it; who uses it all the same records the override, with tool ({key}), setting and reason"
+        f"proves it; who uses it all the same records the override: this wrench, its setting and the reason"
     )

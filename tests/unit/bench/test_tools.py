@@ -115,7 +115,7 @@ def test_below_a_fifth_it_is_not_offered_and_said_how_an_override_is_recorded() 
     assert (found.tool, found.setting) == ("", "")
     assert found.override == found.ways_out[-1] == (
         "not offered: the beam wrench shows it, but below 30 N·m, a fifth of its end, nothing proves it; "
-        "who uses it all the same records the override, with tool (beam), setting and reason"
+        "who uses it all the same records the override: this wrench, its setting and the reason"
     )  # fmt: skip
     assert torque("210 N·m").override == ""
 
