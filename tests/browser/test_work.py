@@ -10,6 +10,7 @@ from playwright.sync_api import FilePayload, expect
 from gudgeon.bench.context import open_bench
 from gudgeon.bench.photos import Sent, record_photo
 from tests.browser.conftest import Arrive
+from tests.browser.visitor import LONG_MS
 from tests.unit.book.photos import drawn, saved
 from tools.served import Served
 
@@ -25,7 +26,7 @@ def test_an_archive_is_made_watched_and_fetched(
     visitor.go("/book")
     visitor.page.get_by_role("main").get_by_role("button", name="Make an archive").click()
     fetch = visitor.page.get_by_role("link", name="Fetch the archive")
-    expect(fetch).to_be_visible(timeout=60_000)  # by itself, with a script or without
+    expect(fetch).to_be_visible(timeout=LONG_MS)  # by itself, with a script or without
     assert "1 photo." in visitor.main()
     if scripts:
         assert "\n".join(visitor.faults()) == ""
@@ -46,7 +47,7 @@ def test_the_book_is_printed_from_what_was_done(
     visitor.go("/done")
     visitor.page.get_by_role("main").get_by_role("button", name="The book on paper, Letter").click()
     fetch = visitor.page.get_by_role("link", name="Fetch the print")
-    expect(fetch).to_be_visible(timeout=60_000)
+    expect(fetch).to_be_visible(timeout=LONG_MS)
     assert "The book is not closed" in visitor.main()
     if scripts:
         assert "\n".join(visitor.faults()) == ""
@@ -107,10 +108,10 @@ def test_a_large_file_of_points_is_taken_and_a_bad_line_of_it_is_shown_with_a_wa
         page.get_by_role("button", name="Take the points into the book").click()
         if file is bad:
             expect(page.get_by_role("alert")).to_contain_text(
-                "deck.csv, line 15002, column 5: z is `a`, which is not a number.", timeout=60_000
+                "deck.csv, line 15002, column 5: z is `a`, which is not a number.", timeout=LONG_MS
             )
             back = page.get_by_role("link", name="Back: The form for the points")
             if back.is_visible():  # it took longer than a page should
                 back.click()
                 expect(page.get_by_label("The file of points")).to_be_visible()
-    expect(page.get_by_text("In the book:")).to_be_visible(timeout=60_000)
+    expect(page.get_by_text("In the book:")).to_be_visible(timeout=LONG_MS)

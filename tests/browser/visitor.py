@@ -6,7 +6,7 @@ from contextlib import contextmanager
 from pathlib import Path
 from urllib.parse import urlsplit
 
-from playwright.sync_api import Browser, Locator, Page, Request, Response
+from playwright.sync_api import Browser, Locator, Page, Request, Response, expect
 
 from tools.served import Served
 from tools.walk import links_of
@@ -18,10 +18,16 @@ THUMB_PX = 60
 """What a gloved thumb hits: the height that the design asks for at the bench."""
 FINGER_PX = 44
 """Away from the bench. Source: PRINTED, Web Content Accessibility Guidelines 2.1, criterion 2.5.5."""
-UNDER_WAY, LONG_MS = "/under-way/", 60_000
+UNDER_WAY, LONG_MS = "/under-way/", 180_000
 """Where work is seen on its way, and how long a test waits for it."""
+PATIENCE_MS = 20_000
+"""How long anything else may take before a test gives it up: a ceiling for a busy machine. What has to be there within
+a time says so itself.
+"""
 AT_A_DESK = ("/sheet", "/kit", "/sums", "/devices", "/pair")
 """Pages on which a manual is copied out, with clean hands."""
+
+expect.set_options(timeout=PATIENCE_MS)
 
 
 class Visitor:
@@ -47,7 +53,7 @@ class Visitor:
             service_workers="allow" if keeps else "block",
         )
         self._scripts, self._refusals = scripts, {422}
-        self._context.set_default_timeout(10_000)
+        self._context.set_default_timeout(PATIENCE_MS)
         self._troubles: list[str] = []
         self._context.on("request", self._requested)
         self._context.on("response", self._answered)
