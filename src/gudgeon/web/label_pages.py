@@ -6,7 +6,7 @@ from starlette.responses import Response
 
 from gudgeon.bench.context import Bench
 from gudgeon.bench.labels.ask import Labels, LabelsSaid, labels
-from gudgeon.bench.labels.errors import NoSuchLabel, NotACode, spaced
+from gudgeon.bench.labels.errors import LabelOfOtherBuild, NoSuchLabel, NotACode, spaced
 from gudgeon.bench.labels.find import find_label, plain_code
 from gudgeon.bench.labels.kinds import KINDS
 from gudgeon.bench.labels.sheets import COMMON, USUAL, SheetSaid
@@ -51,7 +51,7 @@ def one_label(desk: Desk, asked: Asked) -> Response:
     with desk.bench() as bench:
         try:
             found = find_label(bench, asked.path["code"])
-        except (NoSuchLabel, NotACode) as error:
+        except (NoSuchLabel, NotACode, LabelOfOtherBuild) as error:
             near = [(code, spaced(code)) for code in error.near]
             return _shown(desk, asked, bench, status=404, error=error, near=near, code=asked.path["code"])
         return desk.page("label_found.html", bench=bench, asked=asked, answer=found, label=found.label)

@@ -1,5 +1,6 @@
 """Labels that are not printed, and codes that nothing is known of; one class per cause."""
 
+import shlex
 from collections.abc import Iterable, Sequence
 
 from gudgeon.errors import InputError, quoted, short
@@ -26,6 +27,17 @@ class NoSuchLabel(InputError):
         super().__init__(
             f"Nothing in the book of `{build}` has the code {spaced(code)}: no sign of it is wrong by itself, so the "
             f"label is of another engine or another book.{meant} What has a label here stands under “Labels”."
+        )
+
+
+class LabelOfOtherBuild(InputError):
+    """A code of another engine in the same book; `what` is its thing there."""
+
+    def __init__(self, code: str, *, build: str, other: str, what: str) -> None:
+        self.near = ()
+        super().__init__(
+            f"The code {spaced(code)} is not of `{build}`, which is open: in this book it is of `{other}`, {what}. "
+            f"Do not put it on this engine. What it is there: gudgeon label {code} --build {shlex.quote(other)}"
         )
 
 

@@ -3,10 +3,12 @@
 from dataclasses import dataclass
 
 from gudgeon.bench.answer import Heading
-from gudgeon.bench.context import Bench
-from gudgeon.bench.labels.errors import NoSuchLabel, NotACode, spaced
+from gudgeon.bench.context import Bench, at_hour
+from gudgeon.bench.labels.errors import LabelOfOtherBuild, NoSuchLabel, NotACode, spaced
 from gudgeon.bench.labels.things import Label, labeled
 from gudgeon.calc.labels.codes import CARRIED, SIGNS, a_slip_apart, holds
+from gudgeon.errors import InputError
+from gudgeon.quantity.format import show_first
 
 PREFIX = "GUDGEON"
 """What stands before the code in its picture, so that whoever reads one elsewhere knows what it is of."""
@@ -33,8 +35,25 @@ def find_label(bench: Bench, said: str) -> LabelFound:
         return LabelFound(bench.heading("Which label is it?"), spaced(code), found)
     near = [one.code for one in every if a_slip_apart(code, other=one.code)][:_MOST_NEAR]
     if holds(code):
+        _refuse_of_other_build(bench, code)
         raise NoSuchLabel(code, build=bench.build, near=near)
     raise NotACode(said, why=_why(code), near=near)
+
+
+def _refuse_of_other_build(bench: Bench, code: str) -> None:
+    """Two engines in one garage are in one book: say of which one the label is."""
+    for build in bench.store.builds():
+        if build == bench.build:
+            continue
+        try:
+            there = labeled(at_hour(bench.book, store=bench.store, build=build, now=bench.now))
+        except InputError:  # its papers cannot be read: it is as if it were not there
+            continue
+        finally:
+            show_first(bench.kit.units)
+        found = next((one for one in there if one.code == code), None)
+        if found is not None:
+            raise LabelOfOtherBuild(code, build=bench.build, other=build, what=found.what)
 
 
 def plain_code(said: str) -> str:

@@ -2,17 +2,19 @@
 
 import re
 from collections.abc import Iterator
-from contextlib import ExitStack
+from contextlib import ExitStack, closing
 from dataclasses import dataclass, field
 from pathlib import Path
 
 import pytest
 
+from gudgeon.bench.begin import begin
 from gudgeon.bench.context import Bench, open_bench
 from gudgeon.bench.labels import things
 from gudgeon.bench.labels.ask import LabelsSaid, labels
 from gudgeon.bench.labels.errors import (
     KindUnknown,
+    LabelOfOtherBuild,
     MeasuresMissing,
     NoRoomForTheNote,
     NoSuchLabel,
@@ -29,7 +31,8 @@ from gudgeon.bench.labels.sheets import COMMON, SheetSaid, sheet_of
 from gudgeon.bench.labels.things import labeled
 from gudgeon.calc.labels.codes import code_of, holds
 from gudgeon.cli.main import main
-from tests.unit.bench.benches import Job, make_job
+from gudgeon.quantity.format import first_system
+from tests.unit.bench.benches import START, Job, make_job
 
 
 @pytest.fixture(scope="module")
@@ -158,6 +161,28 @@ def test_a_misread_code_is_told_in_words(job: Job) -> None:
         "Nothing in the book of `mine` has the code 222 223: no sign of it is wrong by itself, so the label is of another "
         "engine or another book. What has a label here stands under “Labels”."
     )
+
+
+def test_a_label_of_another_engine_of_the_book_is_told_whose_it_is(job: Job, tmp_path: Path) -> None:
+    code = by_key(job)["hose_top"].code
+    kit = tmp_path / "other-kit.yaml"
+    kit.write_text((tmp_path / "kit.yaml").read_text("utf-8") + "units: inch\n", "utf-8")
+    begin(job.book, build="the other", sheet=tmp_path / "sheet.yaml", kit=kit, at=START)
+    other, mine = (open_bench(job.book, build=build) for build in ("the other", "mine"))
+    head = next(one for one in labeled(other) if one.family == "joint")
+    with closing(other.store), closing(mine.store):
+        assert find_label(mine, code).label.what == "Top hose"
+        with pytest.raises(LabelOfOtherBuild) as refused:
+            find_label(other, code)
+        assert str(refused.value) == (
+            f"The code {code[:3]} {code[3:]} is not of `the other`, which is open: in this book it is of `mine`, Top hose. Do "
+            f"not put it on this engine. What it is there: gudgeon label {code} --build mine"
+        )
+        with pytest.raises(
+            LabelOfOtherBuild, match=re.escape(f"gudgeon label {head.code} --build 'the other'")
+        ):
+            find_label(mine, head.code)
+        assert first_system() == "metric"
 
 
 def test_signs_that_look_alike_are_taken_for_the_one_that_is_meant(job: Job) -> None:
