@@ -1,6 +1,7 @@
 """The page on which he chooses what to share, is told what goes in and what stays out, and saves the file."""
 
-from collections.abc import Mapping
+import re
+from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from urllib.parse import urlencode
 
@@ -11,11 +12,22 @@ from gudgeon.bench.shared_page.answer import shared_page
 from gudgeon.bench.shared_page.choices import PLAIN, Choices
 from gudgeon.bench.shared_page.offered import photos_offered, words_offered
 from gudgeon.bench.shared_page.scope import EVERYTHING, scope_said, scopes
-from gudgeon.errors import GudgeonError
+from gudgeon.errors import GudgeonError, InputError, short
 from gudgeon.web.desk import Address, Asked, Desk
 from gudgeon.web.shared_file import shared_html, shared_name
 
-MOST_CHOSEN = 1_000
+_NUMBERED = re.compile("[np][0-9]{1,9}")
+"""The words, or the photo, of an entry."""
+
+
+class NotYes(InputError):
+    """What lets something of his own in is said in one way, so that nothing goes in that was meant to stay out."""
+
+    def __init__(self, name: str, said: str) -> None:
+        super().__init__(
+            f"{name}={short(said)} says neither that it goes in nor that it stays out. Say {name}=yes to let it in, "
+            f"and leave {name} away to keep it out. Nothing was made."
+        )
 
 
 def share(desk: Desk, asked: Asked) -> Response:
@@ -27,9 +39,9 @@ def share(desk: Desk, asked: Asked) -> Response:
             scope = scope_said(bench, of)
         except GudgeonError as refused:
             scope, error = scope_said(bench, EVERYTHING), refused
-        chosen = _chosen(bench, scope.said, asked.query)
-        page, size = None, 0
+        page, size, chosen = None, 0, Choices()
         try:
+            chosen = _offered(bench, scope.said, _ticked(asked.query))
             page = shared_page(bench, of=scope.said, choices=chosen)
             size = len(shared_html(bench, page))
         except GudgeonError as refused:
@@ -63,10 +75,10 @@ _FAMILY = {
 
 def shared(desk: Desk, asked: Asked) -> Response:
     """The page as a file to be saved: `of=joint:head`, `names=yes` and the like, `n12=yes` for the words of entry 12,
-    `p15=yes` for the photo of entry 15."""
+    `p15=yes` for the photo of entry 15. Any other value is refused, and so is a number that is not part of it."""
     with desk.bench() as bench:
         scope = scope_said(bench, asked.query.get("of") or EVERYTHING)
-        page = shared_page(bench, of=scope.said, choices=_chosen(bench, scope.said, asked.query))
+        page = shared_page(bench, of=scope.said, choices=_ticked(asked.query))
         made = shared_html(bench, page)
     return Response(
         made,
@@ -75,20 +87,28 @@ def shared(desk: Desk, asked: Asked) -> Response:
     )
 
 
-def _chosen(bench: Bench, of: str, query: Mapping[str, str]) -> Choices:
-    """What was ticked; of words and photos only what is offered for this page, so that what is not stays out."""
-    plain = {name: name in query for name in PLAIN}
-    bare = Choices(**plain, notes=frozenset(), photos=frozenset())
-    words = {one.number for one in words_offered(bench, of, bare)}
-    photos = {one.number for one in photos_offered(bench, of)}
-    return replace(
-        bare, notes=frozenset(words & _numbers(query, "n")), photos=frozenset(photos & _numbers(query, "p"))
+def _ticked(query: Mapping[str, str]) -> Choices:
+    """What was ticked: whatever lets something of his own in says `yes`, and nothing else is taken for it."""
+    ticked = {name for name in query if name in PLAIN or _NUMBERED.fullmatch(name)}
+    for name in sorted(ticked):
+        if query[name] != "yes":
+            raise NotYes(name, query[name])
+    return Choices(
+        **{name: name in ticked for name in PLAIN},
+        notes=_numbers(ticked, "n"),
+        photos=_numbers(ticked, "p"),
     )
 
 
-def _numbers(query: Mapping[str, str], mark: str) -> set[int]:
-    said = [name[1:] for name in query if name[:1] == mark and name[1:].isdecimal() and len(name) < 10]
-    return {int(number) for number in said[:MOST_CHOSEN]}
+def _numbers(ticked: Iterable[str], mark: str) -> frozenset[int]:
+    return frozenset(int(name[1:]) for name in ticked if name not in PLAIN and name[0] == mark)
+
+
+def _offered(bench: Bench, of: str, chosen: Choices) -> Choices:
+    """Of words and photos only what is offered for this page: ticked for another one, they stay out."""
+    words = {one.number for one in words_offered(bench, of, chosen)}
+    photos = {one.number for one in photos_offered(bench, of)}
+    return replace(chosen, notes=chosen.notes & words, photos=chosen.photos & photos)
 
 
 def _query(of: str, chosen: Choices) -> dict[str, str]:

@@ -244,6 +244,26 @@ def test_what_is_not_offered_stays_out(pages: TestClient) -> None:
     assert "4 bar of warm water" not in saved(pages, text)
 
 
+@pytest.mark.parametrize("said", ["names=no", "prices=no", "hours=", "n312=no", "p20=0", "dates=YES"])
+def test_only_a_yes_lets_something_in(pages: TestClient, said: str) -> None:
+    for address in ("/paper/shared.html", "/share"):
+        answer = pages.get(f"{address}?of=hold:head_tested&tools=yes&{said}")
+        assert answer.status_code == 422
+        assert answer.headers["content-type"].startswith("text/html")
+        assert "content-disposition" not in answer.headers
+        text = unescape(answer.text)
+        assert f"{said} says neither that it goes in nor that it stays out" in text
+        assert "Save this page" not in text
+
+
+@pytest.mark.parametrize("said", ["n312", "n999999999", "p999999999", "p1"])
+def test_a_number_that_is_no_part_of_it_is_refused_in_the_file(pages: TestClient, said: str) -> None:
+    """As the terminal does: the words of entry 312 are part of a proof of the head, not of its tightening."""
+    answer = pages.get(f"/paper/shared.html?of=joint:head&{said}=yes")
+    assert answer.status_code == 422
+    assert f"Entry {said[1:]} is " in answer.text
+
+
 def test_what_the_book_does_not_hold_is_refused_on_the_page(pages: TestClient) -> None:
     answer = pages.get("/share", params={"of": "joint:nowhere"})
     assert answer.status_code == 422
