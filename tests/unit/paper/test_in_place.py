@@ -1,12 +1,14 @@
 """Every print keeps its words in their places; and the helper that says so is able to say that one does not."""
 
 from collections.abc import Callable, Iterator
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
 
-from gudgeon.bench.begin import open_demo
+from gudgeon.bench import begin
 from gudgeon.bench.buying.ask import buy
+from gudgeon.bench.closed.ask import closed_book
 from gudgeon.bench.context import Bench, open_bench
 from gudgeon.bench.costs.costs import costs
 from gudgeon.bench.on_paper.counts_sheet import lists_and_counts
@@ -14,16 +16,20 @@ from gudgeon.bench.pull_list import card, loosening_card
 from gudgeon.bench.ready import ready
 from gudgeon.bench.shims.shims import shims
 from gudgeon.bench.shop.order import shop_order
+from gudgeon.bench.template.template import template
 from gudgeon.paper.card import card_pdf
+from gudgeon.paper.closed import closed_pdf
 from gudgeon.paper.estimate import estimate_pdf
 from gudgeon.paper.lists import lists_pdf
 from gudgeon.paper.order import order_pdf
 from gudgeon.paper.shims import shims_pdf
 from gudgeon.paper.shopping import shopping_pdf
+from gudgeon.paper.template import template_pdf
 from gudgeon.paper.why_not import why_not_pdf
 from tests.unit.paper.cards import card_of
 from tests.unit.paper.in_place import misplaced
-from tests.unit.paper.sets import AT, NAMED, printed
+from tests.unit.paper.reading import pages
+from tests.unit.paper.sets import AT, LONG, NAMED, printed
 
 
 def bad_pdf(*drawn: str) -> bytes:
@@ -116,7 +122,7 @@ PRINTS: dict[str, Make] = {
 def bench(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Bench]:
     """The invented job."""
     folder = tmp_path_factory.mktemp("demo") / "job"
-    open_demo(folder, now=AT)
+    begin.open_demo(folder, now=AT)
     found = open_bench(folder / "book.gudgeon", now=AT)
     yield found
     found.store.close()
@@ -133,3 +139,55 @@ def test_a_card_of_many_stages_keeps_its_words_in_place(tmp_path: Path, size: st
     assert (
         misplaced(card_pdf(card_of(tmp_path, bolts=20, stages=8, where=NAMED, name=NAMED), size=size)) == []
     )
+
+
+IN_WORDS = (
+    "Two point zero liter four cylinder engine with exhaust turbocharger and balance shafts, out of the van of the "
+    "neighbor next door"
+)
+WIDE = "MWMWMWMWMWMWMWMWMWMWMWM"
+"""Shorter than what is broken anywhere, and wider than the line of a title."""
+
+
+LONG_PRINTS: dict[str, Make] = PRINTS | {
+    "template": lambda bench, size: template_pdf(template(bench, "head"), size=size),
+    "book": lambda bench, size: closed_pdf(
+        closed_book(bench), size=size, folder=Path("none"), with_photos=False
+    ),
+}
+
+
+@pytest.fixture(scope="module")
+def long_named(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Bench]:
+    """The invented job under a long name of its engine, in words, and one of its build that is hard to break."""
+    folder = tmp_path_factory.mktemp("long") / "job"
+    with pytest.MonkeyPatch.context() as patched:
+        patched.setattr(begin, "DEMO_BUILD", f"{WIDE} {LONG}"[:127])
+        begin.open_demo(folder, now=AT)
+    found = open_bench(folder / "book.gudgeon", now=AT)
+    engine = found.sheet.engine.model_copy(update={"name": IN_WORDS})
+    sheet = found.sheet.model_copy(update={"engine": engine})
+    yield replace(found, papers=replace(found.papers, sheet=sheet))
+    found.store.close()
+
+
+@pytest.mark.parametrize("size", ["a4", "letter"])
+@pytest.mark.parametrize("what", LONG_PRINTS)
+def test_long_names_of_engine_and_build_stand_beside_the_title(
+    long_named: Bench, what: str, size: str
+) -> None:
+    found = misplaced(LONG_PRINTS[what](long_named, size))
+    # Past their first page these two hold drawings, whose numbers stand on their lines.
+    assert [one for one in found if what in PRINTS or one.startswith("page 1:")] == []
+
+
+@pytest.mark.parametrize("size", ["a4", "letter"])
+@pytest.mark.parametrize("joint", [WIDE, LONG])
+def test_a_long_name_of_a_joint_beside_that_of_an_engine_keeps_its_lines(
+    tmp_path: Path, joint: str, size: str
+) -> None:
+    answer = card_of(tmp_path, stages=1, name=joint)
+    ordinary = len(pages(card_pdf(answer, size=size)))
+    long = card_pdf(replace(answer, heading=replace(answer.heading, engine=LONG, build=IN_WORDS)), size=size)
+    assert misplaced(long) == []
+    assert len(pages(long)) <= ordinary + 1
