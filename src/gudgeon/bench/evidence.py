@@ -1,10 +1,11 @@
 """What the book says of one task by itself: recorded, or seen from its joint, its hold, the machine shop."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import datetime
 from typing import Literal
 
+from gudgeon.bench.buying.part_tasks import tasks_by_name
 from gudgeon.bench.holds import IDENTITY
 from gudgeon.bench.network import Task
 from gudgeon.bench.progress import Progress, progress
@@ -46,6 +47,7 @@ def evidence(task: Task, sheet: DataSheet, state: State, *, holds: Iterable[str]
     recorded = state.tasks.get(task.key)
     for found in (
         _of_joint(task, sheet, state, recorded),
+        _sent_again(task, state, recorded),
         _finished(recorded),
         _of_shop(task, state),
         _of_holds(state, recorded, tuple(holds)),
@@ -104,6 +106,16 @@ def _finished(recorded: TaskState | None) -> Evidence | None:
     return Evidence("done", _moment(recorded.since), recorded.said, said=True, order=recorded.order)
 
 
+def _sent_again(task: Task, state: State, recorded: TaskState | None) -> Evidence | None:
+    """A part that left once more after its task was said to be done."""
+    if recorded is None or task.shop_when != "back":
+        return None
+    found = _of_shop(task, state)
+    if found is None or found.status != "away" or found.since is None:
+        return None
+    return found if found.since > _moment(recorded.since) else None
+
+
 def _of_shop(task: Task, state: State) -> Evidence | None:
     """From the parts that went to the machine shop, found by the word for them."""
     parts = shop_parts(task, state)
@@ -137,12 +149,25 @@ def _of_holds(state: State, recorded: TaskState | None, holds: tuple[str, ...]) 
 
 def shop_parts(task: Task, state: State) -> list[ShopState]:
     """The parts at the machine shop that a task is about."""
-    words = (task.shop_part, f"{task.shop_part}shaft")
-    return [
-        one
-        for name, one in state.shop.items()
-        if task.shop_part and any(word in name.lower().split() for word in words)
-    ]
+    return [one for name, one in state.shop.items() if is_shop_part(task, name)]
+
+
+def is_shop_part(task: Task, name: str) -> bool:
+    """Whether a part of this name is the one that a task brings to the machine shop, or gets back."""
+    said = name.lower().replace("_", " ").split()
+    return bool(task.shop_part) and any(word in said for word in (task.shop_part, f"{task.shop_part}shaft"))
+
+
+def at_shop(tasks: Mapping[str, Task], state: State) -> dict[str, str]:
+    """The parts at the machine shop that no task of the job gets back, and the task that needs each."""
+    found: dict[str, str] = {}
+    for name, one in state.shop.items():
+        if one.back or any(is_shop_part(task, name) for task in tasks.values()):
+            continue
+        needed = next((key for key in tasks_by_name(name) if key in tasks), None)
+        if needed is not None:
+            found[name] = needed
+    return found
 
 
 def _begun(recorded: TaskState | None) -> Evidence | None:

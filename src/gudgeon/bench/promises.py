@@ -22,14 +22,30 @@ def shop_name(bench: Bench, said: str) -> str:
     What the shop has counts before what was promised, and that before the parts of the sheet. Words that fit two
     parts stay as they were said.
     """
-    text = said.strip()
-    promised = [what for of, what in bench.state.plan.promises if of == "shop"]
-    for known in (list(bench.state.shop), promised, [part.name for part in bench.sheet.parts.values()]):
-        exact = [one for one in known if key_of(bench.sheet, one) == key_of(bench.sheet, text)]
-        found = exact or [one for one in known if same_words(one, other=text)]
+    found = _known_as(bench, said, _shop_words(bench))
+    return (
+        found or _known_as(bench, said, [[part.name for part in bench.sheet.parts.values()]]) or said.strip()
+    )
+
+
+def sent_name(bench: Bench, said: str) -> str:
+    """A part that leaves for the shop or comes back, by the name that the book has of it, else as it is said."""
+    return _known_as(bench, said, _shop_words(bench)) or said
+
+
+def _shop_words(bench: Bench) -> list[list[str]]:
+    """What the shop had, and what was promised of it."""
+    return [list(bench.state.shop), [what for of, what in bench.state.plan.promises if of == "shop"]]
+
+
+def _known_as(bench: Bench, said: str, names: list[list[str]]) -> str:
+    wanted = key_of(bench.sheet, said.strip())
+    for known in names:
+        exact = [one for one in known if key_of(bench.sheet, one) == wanted]
+        found = exact or [one for one in known if same_words(one, other=said)]
         if exact or len(found) == 1:
             return found[0]
-    return text
+    return ""
 
 
 def same_words(one: str, *, other: str) -> bool:

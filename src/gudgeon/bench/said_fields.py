@@ -6,6 +6,7 @@ from typing import Any
 from gudgeon.bench.bodies import joint as joint_of
 from gudgeon.bench.context import Bench
 from gudgeon.bench.plan_fields import paid_fields
+from gudgeon.bench.promises import sent_name
 from gudgeon.bench.wait_fields import odometer_fields, sealant_fields, timer_fields
 
 Fields = Mapping[str, Any]
@@ -25,6 +26,8 @@ def said_fields(bench: Bench, kind: str, said: Fields, *, find_task: FindTask) -
         return paid_fields(said)
     if kind == "tightened-again":
         joint_of(bench.sheet, str(said["joint"]))
+    if kind in ("shop-out", "shop-back"):
+        return {**said, "part": sent_name(bench, str(said["part"]))}
     if kind == "taken-off":
         return {name: value for name, value in said.items() if name != "count" or value is not None}
     return dict(said)

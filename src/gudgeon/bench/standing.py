@@ -17,7 +17,7 @@ from typing import Literal
 
 from gudgeon.bench.context import Bench
 from gudgeon.bench.doing import of_task
-from gudgeon.bench.evidence import BEGUN, UNFINISHED, Evidence, evidence
+from gudgeon.bench.evidence import BEGUN, UNFINISHED, Evidence, at_shop, evidence
 from gudgeon.bench.gates import refusals
 from gudgeon.bench.holds import Standing, standings
 from gudgeon.bench.network import Task
@@ -72,6 +72,8 @@ class Network:
         self.still_open = self._still_open()
         self.because = self._because()
         self.shaken = self._shaken()
+        self.behind_shop = self._behind_shop()
+        self.at_shop = at_shop(self.tasks, bench.state)
         self.before = self._before()
         self.ahead = self._ahead()
 
@@ -145,6 +147,23 @@ class Network:
                     found.setdefault(key, root)
         return found
 
+    def _behind_shop(self) -> dict[str, frozenset[str]]:
+        """The tasks in which the shop has a part once more, by what comes after them with only done ones between."""
+        found: dict[str, frozenset[str]] = {}
+        for key in self.order:
+            roots = [
+                frozenset([name]) if self.own[name].status == "away" else found[name]
+                for name in self.tasks[key].after
+                if self.own[name].status == "away" or self.finished(name)
+            ]
+            found[key] = frozenset().union(*roots)
+        return found
+
+    def waits_for(self, key: str) -> list[str]:
+        """The unfinished tasks right before one, and what the shop has that was back when those after it were done."""
+        names = [name for name in self.tasks[key].after if not self.finished(name)]
+        return [*names, *sorted(self.behind_shop[key].difference(names), key=self.order.index)]
+
     def taken(self, key: str) -> bool:
         """Whether a task is taken as done because a later one was begun, and nothing half done stands before it."""
         return self.own[key].status == "none" and key in self.because and key not in self.still_open
@@ -157,7 +176,7 @@ class Network:
         """The unfinished tasks that have to be done before each."""
         found: dict[str, frozenset[str]] = {}
         for key in self.order:
-            names = [name for name in self.tasks[key].after if not self.finished(name)]
+            names = self.waits_for(key)
             found[key] = frozenset(names).union(*(found[name] for name in names))
         return found
 
@@ -242,9 +261,10 @@ class Network:
 
     def _causes(self, task: Task) -> list[str]:
         """What a task waits for that is not done or not proved, nearest first."""
-        names = [name for name in task.after if not self.finished(name)]
+        names = self.waits_for(task.key)
         names.sort(key=lambda name: (len(self.before[name]), self.order.index(name)))
         found = [f"“{self.tasks[name].title}”{self._beside(name)}" for name in names]
+        found += [f"{part} is at the machine shop" for part, key in self.at_shop.items() if key == task.key]
         holds = [
             one
             for name in task.after

@@ -399,8 +399,10 @@ def _shop_out(work: Folding, entry: Entry) -> None:
     body, there = entry.body, work.shop.get(entry.body["part"])
     if there is not None and not there.back:
         work.doubts.add(entry, f"{body['part']} was at {there.shop} already")
-    left = ShopState(body["shop"], body["ordered"], body["most_off"], entry.device_time, False, "")
-    work.shop[body["part"]] = left
+    before = there.returned or there.back_before if there is not None else ""
+    work.shop[body["part"]] = ShopState(
+        body["shop"], body["ordered"], body["most_off"], entry.device_time, False, "", back_before=before
+    )
 
 
 def _shop_back(work: Folding, entry: Entry) -> None:

@@ -269,7 +269,10 @@ class PartState:
 
 @dataclass(frozen=True, slots=True)
 class ShopState:
-    """A part at the machine shop, or back from it; `out` and `returned` say when it left and came."""
+    """A part at the machine shop, or back from it; `out` and `returned` say when it left and came.
+
+    `back_before` says when it came back from the time before, where it is not there for the first time.
+    """
 
     shop: str
     ordered: str
@@ -278,6 +281,7 @@ class ShopState:
     back: bool
     found: str
     returned: str = ""
+    back_before: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -207,10 +207,15 @@ def _day(task: Task | None, work: Work) -> str:
 
 
 def to_order(need: Need, said: SaidOfPart) -> int:
-    """How many are neither ordered nor there. What came without a word of an order is taken to be all of it."""
-    here = need.quantity if said.state.received and not said.here else sum(one.quantity for one in said.here)
+    """How many are neither ordered nor there."""
+    return lacking(said, need.quantity, covered=need.covered)
+
+
+def lacking(said: SaidOfPart, needed: int, *, covered: int = 0) -> int:
+    """How many of a part nobody has ordered. What came without a word of an order is taken to be all of it."""
+    here = needed if said.state.received and not said.here else sum(one.quantity for one in said.here)
     under_way = sum(one.quantity for one in said.under_way)
-    return max(0, need.quantity - need.covered - here - under_way)
+    return max(0, needed - covered - here - under_way)
 
 
 def _ordered(bench: Bench, one: Order, *, said: SaidOfPart, called: Callable[[str], str]) -> Ordered:

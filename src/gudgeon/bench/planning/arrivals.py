@@ -4,14 +4,18 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from datetime import date, datetime, time, timedelta
 
+from gudgeon.bench.buying.counts import counted
+from gudgeon.bench.buying.lines import lacking
 from gudgeon.bench.buying.market import Market, market_of, shop_key
+from gudgeon.bench.buying.of_job import of_other_jobs
 from gudgeon.bench.buying.part_tasks import task_for
 from gudgeon.bench.buying.said import SaidOfPart, said_of_parts
 from gudgeon.bench.context import Bench
+from gudgeon.bench.evidence import is_shop_part
 from gudgeon.bench.network import Task, job, job_named
 from gudgeon.bench.part_keys import key_of
 from gudgeon.bench.planning.answer import Late
-from gudgeon.bench.planning.figures import figures
+from gudgeon.bench.planning.figures import figures, wait_kind
 from gudgeon.bench.planning.words import day_words
 from gudgeon.bench.promises import same_words
 from gudgeon.bench.standing import Network
@@ -24,7 +28,7 @@ class Arrival:
 
     `since` is when it left or was ordered; a part without it that the shop is to give back has not left yet, and is
     away from when it leaves. `late` says that its day is over. `holds` are the tasks that cannot begin before it is
-    there.
+    there. What nobody `ordered` is none of what is on its way, and comes as long after today as it takes.
     """
 
     what: str
@@ -38,6 +42,7 @@ class Arrival:
     by: str
     holds: tuple[str, ...]
     words: str
+    ordered: bool = True
 
     @property
     def still_here(self) -> bool:
@@ -112,10 +117,10 @@ def _from_shop(network: Network, goal: str) -> Iterator[Arrival]:
     away = {name: one for name, one in bench.state.shop.items() if not one.back}
     for name, one in away.items():
         back = _back_tasks(network, name)
-        promise = promise_of(bench, of="shop", what=name)
+        promise = _said_after(promise_of(bench, of="shop", what=name), one.back_before)
         out = datetime.fromisoformat(one.out)
         minutes = sum(task.wait.minutes for task in back if task.wait is not None)
-        holds = (back[-1].key,) if back else (goal,)
+        holds = (back[-1].key,) if back else (network.at_shop.get(name, goal),)
         yield _arrival(bench, name, "shop", out, _by_promise(promise, one.shop), minutes or 3 * 1440, holds)
     names = [name for of, name in bench.state.plan.promises if of == "shop"]
     for name in names:
@@ -137,7 +142,7 @@ def _back_tasks(network: Network, name: str) -> list[Task]:
         network.tasks[key]
         for key in network.order
         if (task := network.tasks[key]).shop_when == "back"
-        and task.shop_part in name.lower().replace("_", " ").split()
+        and is_shop_part(task, name)
         and not network.finished(key)
     ]
 
@@ -148,13 +153,46 @@ def _deliveries(network: Network, goal: str) -> Iterator[Arrival]:
     said = said_of_parts(bench)
     market = market_of(bench, said)
     for key, one in said.items():
-        for order in one.under_way[-1:]:
-            promise = promise_of(bench, of="delivery", what=key)
+        for order in one.under_way:
+            promise = _said_after(promise_of(bench, of="delivery", what=key), order.time)
             yield _delivery(network, key, order, promise, goal, market)
     for (of, what), promise in bench.state.plan.promises.items():
         one = said.get(key_of(bench.sheet, what), SaidOfPart())
         if of == "delivery" and not one.orders and not one.state.received:
             yield _delivery(network, key_of(bench.sheet, what), None, promise, goal, market)
+    if kept_here(bench) and not to_be_ordered(network):
+        yield from (_unordered(network, one, goal) for one in rests_to_order(bench))
+
+
+def _said_after(promise: Promise | None, moment: str) -> Promise | None:
+    """A promise, unless it was said before: it was about another order, or about the time before."""
+    if promise is None or not moment:
+        return promise
+    return promise if datetime.fromisoformat(promise.said) >= datetime.fromisoformat(moment) else None
+
+
+def kept_here(bench: Bench) -> bool:
+    """Whether the book is told of parts at all: of one that says nothing of any, nobody knows what is still lacking."""
+    return bool(bench.state.buying.orders) or any(
+        one.received or one.decided for one in bench.state.parts.values()
+    )
+
+
+def to_be_ordered(network: Network) -> bool:
+    """Whether a task in which parts are ordered and waited for is not over."""
+    return any(
+        wait_kind(task) == "delivery" and not network.finished(key) for key, task in network.tasks.items()
+    )
+
+
+def _unordered(network: Network, rest: "Rest", goal: str) -> Arrival:
+    """A part that has to be ordered, and of which no task says so any more."""
+    holds = _needs(network, rest.part, goal)
+    found = _arrival(network.bench, rest.part, "delivery", None, None, rest.days * 1440, holds)
+    day = day_words(found.planned.astimezone().date(), now=network.bench.now)
+    return replace(
+        found, words=f"{rest.part}: not ordered yet, here about {day}: {rest.takes}", ordered=False
+    )
 
 
 def _delivery(
@@ -188,15 +226,20 @@ def lead_days(market: Market, key: str, *, supplier: str) -> tuple[int, str] | N
 
 @dataclass(frozen=True, slots=True)
 class Rest:
-    """The part that comes last of those that are still to be ordered, when each is ordered where it comes soonest."""
+    """A part that is still to be ordered, and in how many days it comes from where it comes soonest."""
 
     part: str
     days: int
     shop: str
 
     @property
+    def takes(self) -> str:
+        """How long it takes, and who says so."""
+        return f"it takes {self.days} day{'' if self.days == 1 else 's'} from {self.shop}, as kit and book have it"
+
+    @property
     def words(self) -> str:
-        """What that means, in a sentence."""
+        """What it means that it comes last, in a sentence."""
         return (
             f"Parts that are not ordered yet take {self.days} day{'' if self.days == 1 else 's'} once they are: "
             f"{self.part} does not come sooner, from {self.shop}, as kit and book have it."
@@ -204,14 +247,21 @@ class Rest:
 
 
 def rest_to_order(bench: Bench) -> Rest | None:
-    """How long the parts take that are to be renewed and that nobody ordered; None where nobody says how long."""
+    """What comes last of the parts that are still to be ordered; None where nobody says how long any takes."""
+    return max(rests_to_order(bench), key=lambda one: one.days, default=None)
+
+
+def rests_to_order(bench: Bench) -> tuple[Rest, ...]:
+    """The parts that are to be renewed and of which too few are ordered, as far as somebody says how long they take."""
     said = said_of_parts(bench)
-    market = market_of(bench, said)
+    market, elsewhere = market_of(bench, said), of_other_jobs(bench)
     found: list[Rest] = []
     for key, part in bench.sheet.parts.items():
         book = said.get(key, SaidOfPart())
         renewed = book.state.decision == "renew" if book.state.decided else part.one_time
-        if not renewed or book.orders or book.state.received:
+        if not renewed or not lacking(book, counted(part.quantity).number):
+            continue
+        if elsewhere(part.name) and not (book.state.decision or book.orders):
             continue
         times = [
             (days, market.shops[one.shop].name)
@@ -220,7 +270,7 @@ def rest_to_order(bench: Bench) -> Rest | None:
         ]
         if times:
             found.append(Rest(part.name, *min(times)))
-    return max(found, key=lambda one: one.days, default=None)
+    return tuple(found)
 
 
 def _expected(order: Order | None, promise: Promise | None) -> _Days | None:

@@ -5,8 +5,8 @@ from datetime import datetime, timedelta
 
 from gudgeon.bench.planning.answer import Bar, BarState, Mark, MarkKind, PhaseBar, Span, SpanKind
 from gudgeon.bench.planning.arrivals import Arrival
+from gudgeon.bench.planning.figures import wait_kind
 from gudgeon.bench.planning.lay import Job, Plan
-from gudgeon.bench.planning.left import wait_kind
 from gudgeon.bench.planning.words import day_words, hours_words, moment_words, span_words
 
 

@@ -4,8 +4,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from gudgeon.bench.planning.answer import Driver, LinkKind, Share
+from gudgeon.bench.planning.figures import wait_kind
 from gudgeon.bench.planning.lay import Plan
-from gudgeon.bench.planning.left import wait_kind
 from gudgeon.bench.planning.own_hours import minutes_within
 from gudgeon.bench.planning.words import days_between, days_words, hours_words
 from gudgeon.calc.planning.driving import Cause, Link, driving

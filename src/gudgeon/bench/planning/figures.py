@@ -6,6 +6,8 @@ from functools import lru_cache
 from importlib import resources
 from typing import Any, Literal
 
+from gudgeon.bench.network import Task
+
 Points = tuple[float, float, float]
 WaitKind = Literal["clock", "shop", "delivery", "answer"]
 """What runs by the clock, and three kinds of somebody else's time."""
@@ -76,3 +78,12 @@ def mishaps() -> tuple[Mishap, ...]:
 def _read(name: str) -> dict[str, Any]:
     folder = resources.files("gudgeon.bench").joinpath("data")
     return tomllib.loads(folder.joinpath(name).read_text(encoding="utf-8"))
+
+
+def wait_kind(task: Task) -> WaitKind:
+    """Whose time a wait is."""
+    if task.wait is None or task.wait.clock:
+        return "clock"
+    if task.shop_part:
+        return "shop"
+    return "delivery" if "part" in task.wait.what else "answer"

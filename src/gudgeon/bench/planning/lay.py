@@ -114,6 +114,8 @@ def laid(bench: Bench, *, quick: bool) -> tuple[Job | None, Plan | None, tuple[G
     job = job_left(bench, days=_days(bench))
     if job is None:
         return None, None, ()
+    if not job.real.hours.own and job.real.days < figures().most_days:
+        job = job_left(bench, days=figures().most_days) or job  # days off may fill all that was looked at
     if not job.real.hours.own:
         return job, None, no_hours(bench)
     try:

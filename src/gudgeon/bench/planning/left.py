@@ -6,8 +6,8 @@ from dataclasses import dataclass, field, replace
 
 from gudgeon.bench.evidence import joints_of
 from gudgeon.bench.network import Task
-from gudgeon.bench.planning.arrivals import Arrival, Rest, is_away, rest_to_order
-from gudgeon.bench.planning.figures import Points, WaitKind, figures
+from gudgeon.bench.planning.arrivals import Arrival, Rest, is_away, rest_to_order, to_be_ordered
+from gudgeon.bench.planning.figures import Points, figures, wait_kind
 from gudgeon.bench.planning.own_hours import Clock
 from gudgeon.bench.planning.taken import Paces
 from gudgeon.bench.progress import progress
@@ -55,8 +55,7 @@ def left(network: Network, *, clock: Clock, paces: Paces, coming: tuple[Arrival,
     keys = [key for key in network.order if not network.finished(key)]
     shares = {key: _share_left(network, network.tasks[key]) for key in keys}
     held = _held(network, clock, coming)
-    waits = any(wait_kind(network.tasks[key]) == "delivery" for key in keys)
-    rest = rest_to_order(network.bench) if waits else None
+    rest = rest_to_order(network.bench) if to_be_ordered(network) else None
     works, spreads, cures = [], dict[str, Spread](), dict[str, str]()
     for key in keys:
         task = network.tasks[key]
@@ -68,7 +67,7 @@ def left(network: Network, *, clock: Clock, paces: Paces, coming: tuple[Arrival,
         until = held.get(key)
         works.append(
             Work(
-                key, minutes, after=tuple(one for one in task.after if not network.finished(one)), wait=wait,
+                key, minutes, after=tuple(network.waits_for(key)), wait=wait,
                 not_before=until.minute if until is not None else 0, two_people=task.two_people,
                 in_one_go=task.in_one_go, not_late=task.not_late, begun=network.own[key].status == "running",
             )
@@ -84,15 +83,6 @@ def left(network: Network, *, clock: Clock, paces: Paces, coming: tuple[Arrival,
         tuple(works), spreads, {key: one for key, one in shares.items() if one < 1},
         {key: one.words for key, one in held.items()}, {key: one.kind for key, one in held.items()}, cures, rest,
     )  # fmt: skip
-
-
-def wait_kind(task: Task) -> WaitKind:
-    """Whose time a wait is."""
-    if task.wait is None or task.wait.clock:
-        return "clock"
-    if task.shop_part:
-        return "shop"
-    return "delivery" if "part" in task.wait.what else "answer"
 
 
 def _after(work: Work, name: str) -> Work:

@@ -120,7 +120,7 @@ def _waits(plan: Plan) -> Iterator[tuple[str, int, int]]:
     job, least = plan.job, figures().long_wait
     for one in job.coming:
         ends = job.clock.minute(one.planned)
-        if ends >= least and not one.still_here:
+        if ends >= least and one.ordered and not one.still_here:
             yield _coming_words(one.what, one.kind), 0, ends
     for until, what in _running(plan):
         if until >= least:

@@ -7,7 +7,7 @@ import pytest
 
 from gudgeon.bench.network import tasks_of
 from gudgeon.bench.plan_errors import PastPromise
-from gudgeon.bench.planning.arrivals import Arrival, arrivals, late_ones, rest_to_order
+from gudgeon.bench.planning.arrivals import Arrival, arrivals, late_ones, rest_to_order, rests_to_order
 from gudgeon.bench.standing import Network
 from tests.unit.bench.benches import Job, make_job
 from tests.unit.bench.planning.planned import DEMO, asked, kit, opened, planned_job
@@ -172,10 +172,86 @@ def test_one_part_under_two_names_has_one_promise_the_later_one(job: Job) -> Non
     assert [(one.what, day(one.planned)) for one in coming(job)] == [("Cylinder head", "2026-04-28")]
 
 
-def test_a_part_that_no_task_gets_back_holds_up_the_start(job: Job) -> None:
-    job.record("shop-out", part="Intake manifold", shop="welder", ordered="weld the ear")
+@pytest.mark.parametrize(("part", "task"), [("Intake manifold", "intake_on"), ("The trailer", "first_start")])
+def test_a_part_that_no_task_gets_back_holds_up_what_needs_it_else_the_start(
+    job: Job, part: str, task: str
+) -> None:
+    job.record("shop-out", part=part, shop="welder", ordered="weld the ear")
     (one,) = coming(job)
-    assert one.holds == ("first_start",)
+    assert one.holds == (task,)
+
+
+def test_a_part_that_leaves_once_more_holds_up_all_that_comes_after_it(job: Job) -> None:
+    """What was done in between stays done; what was not waits for the part, though everything right before it is done."""
+    send(job)
+    job.record("shop-back", part="head", found="flat")
+    for task in ("check_head", "wash_head", "build_valves", "lay_gasket"):
+        job.record("task-done", task=task)
+    with opened(job) as bench:
+        before = Network(bench, tasks_of(bench.sheet, bench.state))
+    job.now += timedelta(days=1)
+    job.record("shop-out", part="Head", shop="Shop in the next town", ordered="once more")
+    job.record("promised", what="head", of="shop", on="2026-04-20")
+    (one,) = coming(job)
+    assert (one.what, one.holds, day(one.planned)) == ("Cylinder head", ("shop_works",), "2026-04-20")
+    with opened(job) as bench:
+        network = Network(bench, tasks_of(bench.sheet, bench.state))
+    head_down = next(key for key in network.order if "lay_gasket" in network.tasks[key].after)
+    assert before.waits_for(head_down) == []
+    assert network.waits_for(head_down) == ["shop_works"]
+    assert network.stand(head_down).where == "blocked"
+    plan = asked(job)
+    assert plan.first_start is not None and day(plan.first_start) > "2026-04-20"
+
+
+def test_a_promise_of_the_time_before_is_none_of_this_time(job: Job) -> None:
+    """HAND: promised for the 10th, back on the 9th, away again on the 10th: the usual three days from then."""
+    send(job)
+    job.record("promised", what="head", of="shop", on="2026-03-10")
+    job.now = datetime.fromisoformat("2026-03-09T10:00:00+00:00")
+    job.record("shop-back", part="head", found="flat")
+    job.now = datetime.fromisoformat("2026-03-10T10:00:00+00:00")
+    send(job)
+    (one,) = coming(job, on="2026-03-11")
+    assert (one.promised, one.late) == (None, False)
+    assert day(one.planned) >= "2026-03-13"
+
+
+def test_every_open_order_of_a_part_counts_and_an_older_promise_is_of_none(job: Job) -> None:
+    for supplier, on in (("marl", "2026-04-20"), ("corner", "2026-03-12")):
+        job.record("part-ordered", part="Spark plugs", supplier=supplier, quantity=2, expected=on)
+    assert [day(one.planned) for one in coming(job)] == ["2026-03-12", "2026-04-20"]
+    job.record("promised", what="Oil filter", of="delivery", on="2026-03-09")
+    job.now += timedelta(days=1)
+    job.record("part-ordered", part="Oil filter", supplier="nobody in the kit", quantity=1)
+    (one,) = [one for one in coming(job) if one.what == "Oil filter"]
+    assert one.promised is None
+
+
+def test_a_part_that_nobody_ordered_holds_its_task_once_no_task_orders(tmp_path: Path) -> None:
+    """HAND: 5 to 6 weeks by the kit are 42 days from March 7: April 18. Of another job's parts nothing is said."""
+    slow = kit()
+    for price in ("19.80", "16.50"):
+        slow = slow.replace(
+            f"auxiliary_belt: {price} EUR", f"auxiliary_belt: {{price: {price} EUR, lead: 5-6 weeks}}"
+        )
+    job = make_job(tmp_path, sheet=(DEMO / "sheet.yaml").read_text(encoding="utf-8"), kit=slow)
+    job.record("identity-read", code="TW18-D4", read_from="pad")
+    assert coming(job) == ()
+    job.record("task-done", task="compare_parts")
+    assert coming(job) == (), "a book that is told of no part says nothing of them"
+    job.record("part-disposition", part="auxiliary_belt", decision="renew", why="cracked")
+    (one,) = [one for one in coming(job) if one.what == "Auxiliary belt"]
+    assert (one.ordered, one.holds, day(one.planned)) == (False, ("auxiliary_drive_on",), "2026-04-18")
+    assert one.words.startswith(
+        "Auxiliary belt: not ordered yet, here about Sat Apr 18: it takes 42 days from "
+    )
+    job.record("part-ordered", part="auxiliary_belt", supplier="corner", quantity=1, expected="2026-03-12")
+    (one,) = [one for one in coming(job) if one.what == "Auxiliary belt"]
+    assert one.ordered
+    job.record("job-chosen", job="timing_belt")
+    with opened(job) as bench:
+        assert "Head gasket" not in {one.part for one in rests_to_order(bench)}
 
 
 def test_an_order_holds_up_what_needs_it_and_the_first_the_look_at_what_came(job: Job) -> None:
@@ -215,7 +291,8 @@ def test_once_what_came_was_looked_at_the_task_that_names_a_part_waits(
 ) -> None:
     job.record("task-done", task="compare_parts")
     job.record("part-ordered", part=part, supplier="Parts by mail", expected="2026-03-12")
-    assert coming(job)[0].holds == (task,)
+    (one,) = [one for one in coming(job) if one.ordered]
+    assert one.holds == (task,)
 
 
 def test_what_comes_is_told_by_its_day(job: Job) -> None:

@@ -323,7 +323,8 @@ def test_what_is_left_out_is_named_with_why_and_its_part_is_given_to_no_other_ta
     with opened(job) as bench:
         answer = plan_answer(bench, simulate=False, quick=True)
         (aside,) = [one for one in ready(bench, milestone="crank").aside if "left out" in one]
-        (one,) = arrivals(Network(bench, tasks_of(bench.sheet, bench.state)), goal="first_start")
+        every = arrivals(Network(bench, tasks_of(bench.sheet, bench.state)), goal="first_start")
+        (one,) = [one for one in every if one.ordered]
     (said,) = [one for one in answer.remarks if one.startswith(title)]
     assert said.endswith("” (sold the belt).")
     assert aside.startswith("tasks that are left out of this job: “")
@@ -345,3 +346,11 @@ def test_each_task_is_told_once_while_several_parts_are_on_their_way(tmp_path: P
     (first,) = [one for one in found if "on its way" in one.what and "Head gasket" in one.what]
     assert first.what.startswith("Head gasket on its way; ")
     assert "Oil filter on its way" in first.what and "Thermostat on its way" in first.what
+
+
+def test_days_off_that_fill_all_that_is_looked_at_first_are_looked_beyond(tmp_path: Path) -> None:
+    """PRINTED: 120 days are looked at first (planning.toml, `least_days`), else 730. HAND: off until July 31, 147 days."""
+    job = planned_job(tmp_path, hours=HOURS + "  days_off: [2026-03-07 to 2026-07-31]\n")
+    answer = asked(job)
+    assert answer.dated
+    assert answer.first_start is not None and answer.first_start.date().isoformat() > "2026-07-31"
