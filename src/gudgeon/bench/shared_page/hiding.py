@@ -6,19 +6,12 @@ from dataclasses import dataclass
 from typing import Any
 
 from gudgeon.bench.shared_page.choices import Choices
+from gudgeon.bench.shared_page.written_so import DATE, HOUR, PRICE, as_grouped
 from gudgeon.book.entries import Entry
 
 _BY_NAME = ("by", "to", "shop", "supplier")
 _ROLES = frozenset(("owner", "hand", "starter", "me", "self", "user", "root"))
 """Words that stand in such a field and name nobody."""
-_HOUR = re.compile(
-    r"\b\d{1,2}:\d{2}(?::\d{2})?(?:\s?[ap]\.?m\b\.?)?|\b\d{1,2}\s?[ap]\.?m\b\.?", re.IGNORECASE
-)
-_DATE = re.compile(r"\b\d{4}-\d{2}-\d{2}\b|\b\d{1,2}[/.]\d{1,2}[/.]\d{2,4}\b")
-_PRICE = re.compile(
-    r"[€$£¥]\s?\d[\d.,]*|\b\d[\d.,]*\s?(?:[€$£¥]|(?:EUR|USD|GBP|CHF|CAD|AUD|SEK|NOK|DKK|PLN|JPY|euros?|dollars?)\b)",
-    re.IGNORECASE,
-)
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,17 +32,19 @@ def hiding(entries: Iterable[Entry], choices: Choices) -> Hiding:
     listed = tuple(entries)
     made: list[tuple[re.Pattern[str], str]] = []
     if not choices.numbers:
-        made += _any_of(_numbers(listed), "(number)")
+        shown = _said_in(listed, "odometer-read", "value") | _said_in(listed, "timer-started", "odometer")
+        made += [(as_grouped(one), "(number)") for one in sorted(shown, key=len, reverse=True)]
+        made += _any_of(_said_in(listed, "identity-read", "code"), "(number)")
     if not choices.names:
         made += _any_of(people(listed), "(name)")
     if not choices.devices:
         made += _any_of({one.device for one in listed}, "(device)")
     if not choices.prices:
-        made.append((_PRICE, "(price)"))
+        made.append((PRICE, "(price)"))
     if not choices.hours:
-        made.append((_HOUR, "(hour)"))
+        made.append((HOUR, "(hour)"))
     if not (choices.dates or choices.hours):
-        made.append((_DATE, "(date)"))
+        made.append((DATE, "(date)"))
     return Hiding(tuple(made))
 
 
@@ -68,13 +63,8 @@ def named_in(one: Entry) -> Iterator[str]:
             yield said.strip()
 
 
-def _numbers(entries: Iterable[Entry]) -> set[str]:
-    return {
-        str(one.body[field])
-        for one in entries
-        for kind, field in (("identity-read", "code"), ("odometer-read", "value"))
-        if one.kind == kind
-    }
+def _said_in(entries: Iterable[Entry], kind: str, field: str) -> set[str]:
+    return {str(one.body[field]) for one in entries if one.kind == kind and one.body.get(field)}
 
 
 def _any_of(texts: Iterable[str], instead: str) -> list[tuple[re.Pattern[str], str]]:
