@@ -45,9 +45,11 @@ def account(asked: Asked) -> Account:
     told = tuple(one for one in asked.told if one.currency == currency)
     counted = [one for one in own if not asked.where.handed_over or _binding(one)]
     fixed, drawn = sum((one.fixed for one in counted), NOTHING), [one.drawn for one in counted if one.drawn]
+    if asked.where.handed_over:
+        fixed -= sum((one.to_order for one in counted), NOTHING)
     today = total(fixed, drawn, first=asked.first)
     spent = sum((one.spent or NOTHING for one in own), NOTHING)
-    agreed = sum((one.fixed - (one.spent or NOTHING) for one in own if one.agreed is not None), NOTHING)
+    agreed = sum((one.owed for one in own), NOTHING)
     limit = limits.limit_of(found, asked.ceilings, currency)
     in_all = today.range(currency)
     to_come = Total(today.fixed - spent, today.drawn)
@@ -69,7 +71,7 @@ def account(asked: Asked) -> Account:
         changes=changes(
             found, own, points=[one for one in POINTS if asked.where.passed(one)], currency=currency
         ),
-        approvals=limits.approval_lines(found, currency, limit=limit, main=asked.main),
+        approvals=limits.approval_lines(found, own, currency, limit=limit, main=asked.main),
         remarks=tuple(_remarks(own, told, min(in_all.high, today.high()), currency)),
         closing=closing(own, currency=currency, limit=limit, told=told) if asked.closed else None,
     )

@@ -6,7 +6,7 @@ from decimal import Decimal
 
 from gudgeon.bench.costs.amounts import digits, exact, three
 from gudgeon.bench.costs.facts import Facts
-from gudgeon.bench.costs.lines import Line
+from gudgeon.bench.costs.lines import Line, came_to
 from gudgeon.bench.costs.said import Approval, Ceiling
 
 
@@ -70,5 +70,4 @@ def _entries(found: Facts, line: Line) -> list[str]:
 
 
 def _settled(line: Line, ceiling: Ceiling) -> str:
-    verb = "ordered" if line.state == "agreed" else "spent"
-    return f"{exact(line.fixed, ceiling.currency)} {verb}"
+    return came_to(line, ceiling.currency, verb="ordered")

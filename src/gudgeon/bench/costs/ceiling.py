@@ -7,7 +7,7 @@ from decimal import Decimal
 
 from gudgeon.bench.costs.amounts import exact, percent, told
 from gudgeon.bench.costs.facts import Facts
-from gudgeon.bench.costs.lines import NOTHING
+from gudgeon.bench.costs.lines import NOTHING, Line, came_to
 from gudgeon.bench.costs.model import POINT_WORDS, ApprovalLine, CeilingLine, Range
 from gudgeon.bench.costs.ranges import UNLIKELY, Total
 from gudgeon.bench.costs.said import Approval, Ceiling
@@ -108,17 +108,24 @@ def _tail(today: Range, limit: Limit) -> str:
 
 
 def approval_lines(
-    found: Facts, currency: str, *, limit: Limit | None, main: bool
+    found: Facts, lines: Sequence[Line], currency: str, *, limit: Limit | None, main: bool
 ) -> tuple[ApprovalLine, ...]:
     """Every yes and no of an account; one without an amount stands with its thing, else in the first account."""
     own = [one for one in found.said if _belongs(found, one, currency, main)]
-    return tuple(
-        ApprovalLine(
-            one.what, one.answer, one.by, when(datetime.fromisoformat(one.time)),
-            exact(one.amount, one.currency) if one.amount is not None else "", _effect(found, one, limit), one.note,
+    counts = {one.key: one for one in lines}
+
+    def row(one: Approval) -> ApprovalLine:
+        return ApprovalLine(
+            what=one.what,
+            answer=one.answer,
+            by=one.by,
+            when=when(datetime.fromisoformat(one.time)),
+            amount=exact(one.amount, one.currency) if one.amount is not None else "",
+            effect=_effect(found, one, limit=limit, line=counts.get(one.key), currency=currency),
+            note=one.note,
         )
-        for one in own
-    )  # fmt: skip
+
+    return tuple(row(one) for one in own)
 
 
 def _belongs(found: Facts, approval: Approval, currency: str, main: bool) -> bool:
@@ -128,11 +135,13 @@ def _belongs(found: Facts, approval: Approval, currency: str, main: bool) -> boo
     return expected.currency == currency if expected is not None else main
 
 
-def _effect(found: Facts, approval: Approval, limit: Limit | None) -> str:
+def _effect(
+    found: Facts, approval: Approval, *, limit: Limit | None, line: Line | None, currency: str
+) -> str:
     if found.approved[approval.key] is not approval:
         return "overtaken by a later word"
     if approval.answer == "no":
-        return "not in the sum"
+        return _declined(line, currency)
     if limit is None:
         return "no ceiling was agreed"
     if approval.amount is None:
@@ -142,3 +151,10 @@ def _effect(found: Facts, approval: Approval, limit: Limit | None) -> str:
     if approval.order < limit.ceiling.order:
         return "before the ceiling was agreed"
     return "in the estimate already when the ceiling was agreed, so the ceiling stays as it is"
+
+
+def _declined(line: Line | None, currency: str) -> str:
+    """What a no does: it takes a thing out of the sum, but for what was spent or ordered of it all the same."""
+    if line is None or not line.fixed:
+        return "not in the sum"
+    return f"in the sum is {came_to(line, currency, verb='ordered')} all the same"

@@ -3,10 +3,9 @@
 from collections.abc import Iterator, Mapping, Sequence
 from decimal import Decimal
 
-from gudgeon.bench.costs.amounts import exact, spent_words
 from gudgeon.bench.costs.expected import Expected, known_at
 from gudgeon.bench.costs.facts import Facts
-from gudgeon.bench.costs.lines import Line
+from gudgeon.bench.costs.lines import Line, came_to
 from gudgeon.bench.costs.model import POINT_WORDS, Change
 from gudgeon.bench.costs.rows import words_of
 
@@ -62,11 +61,7 @@ def _since(found: Facts, before: Known, lines: Sequence[Line], currency: str) ->
                 continue
             verb = {"spent": "spent", "agreed": "agreed"}.get(line.state, "asked for it")
             verb = "by the price that is known" if line.key in found.at_price and verb == "agreed" else verb
-            came = (
-                f"{exact(line.fixed, currency)} {verb}"
-                if line.fixed >= 0
-                else spent_words(line.fixed, currency)
-            )
+            came = came_to(line, currency, verb=verb)
             yield f"{line.what}: {came}, {_against(line.fixed, then)}"
         elif then is None and line.drawn is not None:
             yield f"{line.what}: new, {words_of(line.drawn)}"

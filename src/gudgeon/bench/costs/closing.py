@@ -104,9 +104,5 @@ def _against_limit(limit: Limit | None, spent: Decimal) -> list[str]:
 
 
 def _unpaid(lines: Sequence[Line], currency: str) -> list[str]:
-    owed = [
-        f"{one.what}, {exact(one.fixed - (one.spent or NOTHING), currency)}"
-        for one in lines
-        if one.agreed is not None and one.fixed > (one.spent or NOTHING)
-    ]
+    owed = [f"{one.what}, {exact(one.owed, currency)}" for one in lines if one.owed > 0]
     return [f"Agreed, and by the book not paid: {'; '.join(owed)}."] if owed else []

@@ -1,11 +1,14 @@
 """Everything that the book says of costs, by the key of what it is for."""
 
-from collections.abc import Collection, Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass, field
 
+from gudgeon.bench.buying.said import SaidOfPart, said_of_parts
 from gudgeon.bench.context import Bench, entries_of
+from gudgeon.bench.costs.covered import Covered
 from gudgeon.bench.costs.expected import Expected, every_word, key_of, known_at
 from gudgeon.bench.costs.known_prices import known_prices
+from gudgeon.bench.costs.owed import Owed, owed
 from gudgeon.bench.costs.parts import ToBuy, to_buy
 from gudgeon.bench.costs.priced import Priced
 from gudgeon.bench.costs.said import Approval, approvals
@@ -16,8 +19,9 @@ from gudgeon.book.state import MoneyState
 
 @dataclass(frozen=True, slots=True)
 class Facts:
-    """What was expected, ordered, paid, approved and asked for each thing; `came` are the parts that are there.
+    """What was expected, ordered, paid, approved and asked for each thing.
 
+    `orders` are those that stand, without what went back; `owed` is what is not paid of them.
     `at_price` is what was ordered or came without an amount, at a price that is known; `numbers` are those of the
     entries of orders and payments.
     """
@@ -29,7 +33,8 @@ class Facts:
     said: tuple[Approval, ...]
     to_buy: ToBuy
     names: Mapping[str, str]
-    came: frozenset[str] = field(default_factory=frozenset)
+    covered: Covered
+    owed: Mapping[str, Owed] = field(default_factory=dict)
     at_price: Mapping[str, Priced] = field(default_factory=dict)
     numbers: Mapping[str, int] = field(default_factory=dict)
 
@@ -41,14 +46,9 @@ class Facts:
     @property
     def texts(self) -> tuple[str, ...]:
         """The words of everything that has an amount."""
-        return _texts(self.today, self.payments, self.approved)
-
-    @property
-    def with_amount(self) -> frozenset[str]:
-        """The things that have an amount."""
-        ordered = {key for key, each in self.orders.items() if any(one.amount for one in each)}
-        told = _told(self.today, self.payments, self.approved)
-        return frozenset({*self.prices, *ordered, *told, *self.at_price})
+        said = [one.what for one in self.today.values() if not one.nothing]
+        said += [one.what for each in self.payments.values() for one in each]
+        return (*said, *(one.what for one in self.approved.values() if one.amount is not None))
 
     @property
     def approved(self) -> Mapping[str, Approval]:
@@ -68,7 +68,8 @@ class Facts:
 
 def facts(bench: Bench, *, still_to_buy: bool = True) -> Facts:
     """What the book says of costs now; without what is `still_to_buy` the shopping list is not asked."""
-    words, said = every_word(bench), approvals(bench)
+    words, said, of_parts = every_word(bench), approvals(bench), said_of_parts(bench)
+    numbers = {one.id: one.number for one in entries_of(bench) if one.kind in ("money", "part-ordered")}
     orders: dict[str, list[Order]] = {}
     for order in bench.state.buying.orders:
         orders.setdefault(key_of(bench, order.part), []).append(order)
@@ -76,43 +77,32 @@ def facts(bench: Bench, *, still_to_buy: bool = True) -> Facts:
     payments: dict[str, list[MoneyState]] = {}
     for one in bench.state.money:
         payments.setdefault(_thing(bench, one, known), []).append(one)
-    today, approved = known_at(words, "today"), {one.key: one for one in said}
-    texts = _texts(today, payments, approved)
-    bought = to_buy(bench, named=texts) if still_to_buy else ToBuy()
-    at_price = known_prices(bench, told=_told(today, payments, approved), texts=texts)
+    own = {key: of_parts.get(key, SaidOfPart()) for key in (*orders, *payments)}
+    owes = {
+        key: owed(
+            orders.get(key, ()), payments.get(key, ()), numbers=numbers,
+            here={each.entry for each in of.here}, returned={each.entry for each in of.returned},
+        )
+        for key, of in own.items()
+    }  # fmt: skip
+    stand = {key: of.orders for key, of in own.items() if of.orders}
+    today = known_at(words, "today")
+    covered = Covered(today, {one.key: one for one in said}, payments, stand, owes)
+    bought = to_buy(bench, covered=covered) if still_to_buy else ToBuy()
+    at_price = known_prices(bench, of_parts=of_parts, covered=covered)
     return Facts(
         words=words,
         today=today,
-        orders={key: tuple(each) for key, each in orders.items()},
+        orders=stand,
         payments={key: tuple(each) for key, each in payments.items()},
         said=said,
         to_buy=bought,
         names=_names(bench, [*bought.priced.values(), *at_price.values()]),
-        came=frozenset(key_of(bench, name) for name, part in bench.state.parts.items() if part.received),
+        covered=covered,
+        owed=owes,
         at_price=at_price,
-        numbers={one.id: one.number for one in entries_of(bench) if one.kind in ("money", "part-ordered")},
+        numbers=numbers,
     )
-
-
-def _told(
-    today: Mapping[str, Expected],
-    payments: Mapping[str, Sequence[MoneyState]],
-    approved: Mapping[str, Approval],
-) -> frozenset[str]:
-    """The keys of what is expected, paid, or approved with an amount."""
-    expected = {key for key, one in today.items() if not one.nothing}
-    agreed = {key for key, one in approved.items() if one.amount is not None}
-    return frozenset({*expected, *payments, *agreed})
-
-
-def _texts(
-    today: Mapping[str, Expected],
-    payments: Mapping[str, Sequence[MoneyState]],
-    approved: Mapping[str, Approval],
-) -> tuple[str, ...]:
-    said = [one.what for one in today.values() if not one.nothing]
-    said += [one.what for each in payments.values() for one in each]
-    return (*said, *(one.what for one in approved.values() if one.amount is not None))
 
 
 def _names(bench: Bench, prices: Iterable[Priced]) -> Mapping[str, str]:

@@ -1,17 +1,16 @@
 """What was ordered or came without an amount counts at a price that is known: as it was seen, or as the kit has it."""
 
-from collections.abc import Collection, Iterator, Mapping
+from collections.abc import Iterator, Mapping
 from datetime import datetime
 
 from gudgeon.bench.buying.counts import counted
 from gudgeon.bench.buying.kit_shops import Offered
 from gudgeon.bench.buying.market import Market, market_of, shop_key
-from gudgeon.bench.buying.said import said_of_parts
+from gudgeon.bench.buying.said import SaidOfPart
 from gudgeon.bench.context import Bench
-from gudgeon.bench.costs.expected import key_of
-from gudgeon.bench.costs.named import names
+from gudgeon.bench.costs.covered import Covered
 from gudgeon.bench.costs.priced import Priced
-from gudgeon.bench.part_keys import key_of as part_of
+from gudgeon.bench.part_keys import key_of, plain_name
 from gudgeon.bench.plan_words import part_name
 from gudgeon.quantity.money import Money
 
@@ -19,19 +18,18 @@ ORDERED = "ordered, and not for how much"
 CAME = "it came, and what it cost is not written down"
 
 
-def known_prices(bench: Bench, *, told: Collection[str], texts: Collection[str]) -> Mapping[str, Priced]:
+def known_prices(
+    bench: Bench, *, of_parts: Mapping[str, SaidOfPart], covered: Covered
+) -> Mapping[str, Priced]:
     """By its key, what an order or a delivery without an amount costs by the price that is known.
 
-    `told` are the keys of what has an amount, `texts` the words of every amount: what they name is left to them.
+    What another amount stands for already is left to that.
     """
     found: dict[str, Priced] = {}
     market: Market | None = None
-    for key, said, supplier, quantity, why in _without_amount(bench):
-        name = part_name(bench, said)
-        if key in told or any(names(text, part=name) for text in texts):
-            continue
-        market = market or market_of(bench, said_of_parts(bench))
-        offer = _offer(market, part_of(bench.sheet, said), supplier)
+    for key, name, supplier, quantity, why in without_amount(bench, of_parts, covered):
+        market = market or market_of(bench, of_parts)
+        offer = _offer(market, key, supplier)
         if offer is None:
             continue
         money, before = _cost(offer, quantity), found.get(key)
@@ -45,17 +43,36 @@ def known_prices(bench: Bench, *, told: Collection[str], texts: Collection[str])
     return found
 
 
-def _without_amount(bench: Bench) -> Iterator[tuple[str, str, str, int, str]]:
-    """Orders without an amount, and parts that came without one: key, name, supplier, how many, and which it is."""
-    ordered = {key_of(bench, one.part) for one in bench.state.buying.orders}
-    for one in bench.state.buying.orders:
-        if not one.amount:
-            yield key_of(bench, one.part), one.part, one.supplier, one.quantity, ORDERED
-    for said, part in bench.state.parts.items():
-        key = key_of(bench, said)
-        if part.received and key not in ordered:
-            of_sheet = bench.sheet.parts.get(said)
-            yield key, said, "", counted(of_sheet.quantity if of_sheet is not None else None).number, CAME
+def without_amount(
+    bench: Bench, of_parts: Mapping[str, SaidOfPart], covered: Covered
+) -> Iterator[tuple[str, str, str, int, str]]:
+    """Orders without an amount, and parts that came without one: key, name, supplier, how many, and which it is.
+
+    A part that came without an order is taken to be all that is needed, however often that was said.
+    """
+    called = {key_of(bench.sheet, said): said for said in reversed(list(bench.state.parts))}
+    for key, of in of_parts.items():
+        name = part_name(bench, key)
+        if name == key:
+            name = of.orders[0].part if of.orders else called.get(key, key)
+        if covered.has(key, name=name):
+            continue
+        owes = covered.owed.get(key)
+        for one in of.orders:
+            if owes is not None and one.entry in owes.open:
+                yield key, name, one.supplier, one.quantity, ORDERED
+        if of.state.received and not of.orders:
+            yield key, name, "", _needed(bench, key), CAME
+
+
+def _needed(bench: Bench, key: str) -> int:
+    """As many as the sheet says; the fasteners of a joint are as many as it has."""
+    part = bench.sheet.parts.get(key)
+    if part is not None:
+        return counted(part.quantity).number
+    return next(
+        (len(one.bolt_names) for one in bench.sheet.joints.values() if plain_name(one.name) == key), 1
+    )
 
 
 def _offer(market: Market, part: str, supplier: str) -> Offered | None:

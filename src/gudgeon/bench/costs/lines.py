@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from decimal import Decimal
 
-from gudgeon.bench.costs.amounts import exact
+from gudgeon.bench.costs.amounts import exact, spent_words
 from gudgeon.bench.costs.expected import Expected
 from gudgeon.bench.costs.facts import Facts
 from gudgeon.bench.costs.model import LineState
@@ -16,8 +16,8 @@ NOTHING = Decimal(0)
 class Line:
     """One thing in one currency as it stands today.
 
-    `fixed` is what counts for sure, `drawn` what is still uncertain about it; both where something came back before
-    anything was spent.
+    `fixed` is what counts for sure, `to_order` what of that is only asked for what is still to be ordered; `drawn` is
+    what is still uncertain about it. Both where something came back before anything was spent.
     """
 
     key: str
@@ -25,12 +25,18 @@ class Line:
     of: str
     state: LineState
     fixed: Decimal
+    to_order: Decimal
     drawn: Expected | None
     expected: Expected | None
     agreed: Decimal | None
     spent: Decimal | None
     basis: str
     notes: tuple[str, ...]
+
+    @property
+    def owed(self) -> Decimal:
+        """What of it is agreed, and not paid."""
+        return self.fixed - self.to_order - (self.spent or NOTHING) if self.agreed is not None else NOTHING
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,7 +50,8 @@ class _Said:
     approval: Approval | None
     allowed: Decimal | None
     price: Decimal | None
-    came: bool
+    unpaid: Decimal
+    gone: bool
 
     @property
     def spent(self) -> Decimal | None:
@@ -54,11 +61,10 @@ class _Said:
         return (self.paid or NOTHING) - (self.back or NOTHING)
 
     @property
-    def unpaid(self) -> Decimal:
-        """What of an order is still to be paid. What came back is another matter: it makes no debt."""
-        if self.ordered is None or (self.came and self.paid is not None):
-            return NOTHING
-        return max(NOTHING, self.ordered - (self.paid or NOTHING))
+    def to_order(self) -> Decimal:
+        """What is asked for the pieces that are still to be ordered; nothing where somebody said no to them."""
+        declined = self.approval is not None and self.approval.answer == "no"
+        return NOTHING if self.price is None or declined else self.price
 
     @property
     def empty(self) -> bool:
@@ -82,6 +88,7 @@ def _said(found: Facts, key: str, currency: str) -> _Said:
     known = found.at_price.get(key)
     if known is not None and known.money.currency == currency:
         orders.append(known.money.amount)
+    owed = found.owed.get(key)
     payments = [one for one in found.payments.get(key, ()) if one.currency == currency]
     paid, back = (
         [Decimal(one.amount) for one in payments if one.way == way] for way in ("spent", "got back")
@@ -95,12 +102,15 @@ def _said(found: Facts, key: str, currency: str) -> _Said:
         approval=approval,
         allowed=approval.amount if approval is not None and yes else None,
         price=priced.money.amount if priced is not None and priced.money.currency == currency else None,
-        came=key in found.came,
+        unpaid=(known.money.amount if known is not None and known.money.currency == currency else NOTHING)
+        + (owed.in_currency(currency) if owed is not None else NOTHING),
+        gone=owed is not None and owed.gone,
     )
 
 
 def _line(found: Facts, key: str, said: _Said, currency: str) -> Line:
     state, fixed, drawn = _standing(said)
+    to_order = said.to_order if drawn is None and state != "declined" else NOTHING
     priced = found.prices.get(key)
     return Line(
         key=key,
@@ -108,6 +118,7 @@ def _line(found: Facts, key: str, said: _Said, currency: str) -> Line:
         of=_kind(found, key, said),
         state=state,
         fixed=fixed,
+        to_order=to_order,
         drawn=drawn,
         expected=said.expected,
         agreed=said.ordered if said.ordered is not None else said.allowed,
@@ -124,22 +135,22 @@ def _line(found: Facts, key: str, said: _Said, currency: str) -> Line:
 def _standing(said: _Said) -> tuple[LineState, Decimal, Expected | None]:
     """How a thing stands, what of it counts for sure, and what is still uncertain.
 
-    What is spent replaces what was expected. An order that is not paid in full is still to be paid, until the part is
-    there, whatever came back; pieces that are still to be ordered come on top of an order. What came back before
-    anything was spent settles nothing.
+    What is spent replaces what was expected, unless all of it went back. What is not paid of the orders is still to be
+    paid, whatever came back; pieces that are still to be ordered come on top. What came back before anything was spent
+    settles nothing.
     """
     spent = said.spent or NOTHING
-    if said.paid is not None:
-        return "spent", spent + said.unpaid, None
+    if said.paid is not None and not said.gone:
+        return "spent", spent + said.unpaid + said.to_order, None
     if said.ordered is not None:
-        return "agreed", said.unpaid + (said.price or NOTHING) + spent, None
+        return "agreed", spent + said.unpaid + said.to_order, None
     if said.approval is not None and said.approval.answer == "no":
         return "declined", spent, None
     if said.expected is not None:
         return "agreed" if said.approval is not None else "expected", spent, said.expected
     if said.allowed is not None:
         return "agreed", said.allowed + spent, None
-    return ("expected" if said.price is not None else "spent"), (said.price or NOTHING) + spent, None
+    return ("expected" if said.price is not None else "spent"), said.to_order + spent, None
 
 
 def _called(found: Facts, key: str, said: _Said) -> str:
@@ -175,9 +186,14 @@ def _notes(found: Facts, key: str, said: _Said, state: LineState, currency: str)
         elif (
             all(one is None for one in (said.expected, said.ordered, said.allowed))
             and key not in found.orders
+            and not said.gone
         ):
             notes.append("nothing was expected under these words, so it comes on top")
-        elif said.expected is not None and (said.spent or NOTHING) < said.expected.low and not said.ordered:
+        elif (
+            said.expected is not None
+            and (said.spent or NOTHING) + said.to_order < said.expected.low
+            and not said.ordered
+        ):
             notes.append(
                 f"less than the {exact(said.expected.low, currency)} expected at best: if more comes, write that down "
                 "as a cost of its own"
@@ -191,4 +207,21 @@ def _notes(found: Facts, key: str, said: _Said, state: LineState, currency: str)
         notes.append(known.basis)
     if said.paid is not None and said.unpaid:
         notes.append(f"{exact(said.unpaid, currency)} of the order is not paid yet")
+    if (said.paid is not None or said.ordered is not None) and said.to_order:
+        notes.append(f"{exact(said.to_order, currency)} is asked for what is still to be ordered")
     return notes
+
+
+def came_to(line: Line, currency: str, *, verb: str) -> str:
+    """What a thing of which nothing is uncertain comes to, in words: spent, ordered, asked for the rest."""
+    sure = line.fixed - line.to_order
+    if line.state == "spent":
+        paid = line.spent or NOTHING
+        told = [spent_words(paid, currency) + ("" if paid < 0 else " spent")] if paid else []
+        told += [f"{exact(sure - paid, currency)} ordered"] if sure > paid else []
+    else:
+        told = (
+            [f"{exact(sure, currency)} {verb}" if sure >= 0 else spent_words(sure, currency)] if sure else []
+        )
+    told += [f"{exact(line.to_order, currency)} asked for it"] if line.to_order else []
+    return " and ".join(told) or f"{exact(NOTHING, currency)} {verb}"

@@ -3,13 +3,14 @@
 import re
 from collections.abc import Iterator
 
+from gudgeon.bench.buying.said import said_of_parts
 from gudgeon.bench.context import Bench
+from gudgeon.bench.costs.covered import spent
 from gudgeon.bench.costs.expected import key_of
 from gudgeon.bench.costs.facts import Facts
-from gudgeon.bench.costs.known_prices import CAME, ORDERED
+from gudgeon.bench.costs.known_prices import CAME, ORDERED, without_amount
 from gudgeon.bench.costs.model import NoCost
 from gudgeon.bench.costs.named import names
-from gudgeon.bench.plan_words import part_name
 from gudgeon.bench.shop.ordered import part_name as shop_part
 
 NO_PRICE = "to be bought, and no price or cost of it is written down"
@@ -27,11 +28,10 @@ def missing(bench: Bench, found: Facts) -> tuple[NoCost, ...]:
 
 
 def _parts(bench: Bench, found: Facts) -> Iterator[NoCost]:
-    told = set(found.with_amount)
-    told |= {key_of(bench, one.part) for each in found.payments.values() for one in each if one.part}
-    for key, each in found.orders.items():
-        name = part_name(bench, each[0].part)
-        if key not in told and not any(names(text, part=name) for text in found.texts):
+    of_parts = said_of_parts(bench)
+    told = {*found.prices, *found.at_price, *_paid_elsewhere(bench, found)}
+    for key, name, _, _, why in without_amount(bench, of_parts, found.covered):
+        if key not in told and why == ORDERED:
             told.add(key)
             yield NoCost(name, NO_ORDER)
     if found.to_buy.why_not:
@@ -40,11 +40,19 @@ def _parts(bench: Bench, found: Facts) -> Iterator[NoCost]:
         if key_of(bench, name) not in told:
             told.add(key_of(bench, name))
             yield NoCost(name, NO_PRICE)
-    for said, part in bench.state.parts.items():
-        key, name = key_of(bench, said), part_name(bench, said)
-        if part.received and key not in told and not any(names(text, part=name) for text in found.texts):
+    for name, why in found.to_buy.no_shipping.items():
+        yield NoCost(f"Shipping, {name}", why)
+    for key, name, _, _, why in without_amount(bench, of_parts, found.covered):
+        if key not in told and why == CAME:
             told.add(key)
             yield NoCost(name, NO_BILL)
+
+
+def _paid_elsewhere(bench: Bench, found: Facts) -> Iterator[str]:
+    """Parts of which a payment says that it is for them, though it belongs to a cost with other words."""
+    for thing, each in found.payments.items():
+        if spent(each):
+            yield from (key for one in each if one.part and (key := key_of(bench, one.part)) != thing)
 
 
 def _shop(bench: Bench, found: Facts) -> Iterator[NoCost]:

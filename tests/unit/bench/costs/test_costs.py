@@ -255,6 +255,13 @@ def test_paid_against_a_no_counts_and_is_told(job: Job) -> None:
     assert one.note == "Ada said no to it, and it was paid all the same"
 
 
+def test_a_no_to_what_is_paid_says_that_it_is_in_the_sum(job: Job) -> None:
+    paid(job, "Paint", "10.01")
+    answered(job, "Paint", "no")
+    assert line(job, "Paint").counts == "10.01 EUR"
+    assert [one.effect for one in account(job).approvals] == ["in the sum is 10.01 EUR spent all the same"]
+
+
 def test_an_approved_amount_counts_where_nothing_else_was_said(job: Job) -> None:
     answered(job, "studs", amount="12.50", currency="EUR")
     assert account(job).said == "It comes to 12.50 EUR. Nothing is spent yet."

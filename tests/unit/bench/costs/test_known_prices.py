@@ -55,6 +55,17 @@ def test_what_came_without_an_amount_counts_at_the_least_price(job: Job) -> None
     )
 
 
+@pytest.mark.parametrize("said", ["exhaust_nuts", "Exhaust nuts", "exhaust nut"])
+def test_what_came_is_all_that_is_needed_however_it_is_named_and_once(tmp_path: Path, said: str) -> None:
+    job = priced_job(tmp_path, sheet=SHEET.replace('quantity: "4"', 'quantity: "14"'), kit=SHOP_KIT)
+    job.record("part-received", part=said, compared=True)
+    # fourteen by the sheet: two packs of ten at 5.20
+    assert line(job, "Exhaust nuts").counts == "10.40 EUR"
+    job.record("part-received", part="exhaust_nuts", compared=True)
+    job.record("part-received", part="Exhaust nuts", compared=True)
+    assert line(job, "Exhaust nuts").counts == "10.40 EUR"
+
+
 def test_an_amount_that_is_written_down_takes_its_place(job: Job) -> None:
     job.record("part-ordered", part="Head gasket", supplier="north")
     paid(job, "gasket", "39.90", part="Head gasket")

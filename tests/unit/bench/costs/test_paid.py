@@ -39,8 +39,10 @@ def test_an_order_that_was_paid_and_refunded_is_not_owed_again(shopping: Job) ->
     paid(shopping, "gasket", "41", **OF_GASKET)
     paid(shopping, "gasket", "41", way="got back", **OF_GASKET)
     one = line(shopping, "Head gasket")
-    # HAND: 41 ordered, all 41 of it paid; 41 − 41 = 0, with the decimals of the nuts, 3.60
-    assert (one.counts, one.spent, one.note) == ("0.00 EUR", "0 EUR", "")
+    # HAND: 41 ordered, all 41 of it paid; 41 − 41 = 0. It went back, so it is to be bought again, for 36.50.
+    assert (one.counts, one.spent, one.note) == (
+        "36.50 EUR", "0 EUR", "36.50 EUR is asked for what is still to be ordered",
+    )  # fmt: skip
     closing = account(shopping, closing=True).closing
     assert closing is not None
     assert closing.said == ()
