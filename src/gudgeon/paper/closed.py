@@ -75,6 +75,7 @@ def closed_data(book: ClosedBook, printing: Printing, drawings: Mapping[Drawn, D
         "photos": [_photo(one, printing.photos.get(one.sha)) for one in book.photos],
         "photos_said": _photos_said(book, printing),
         "head": grouped(book.head),
+        "build": ascii(book.heading.build),  # as the lines say it, whatever letters a terminal has
         "entries": book.entries,
         "checker": [{"in": len(line) - len(line.lstrip()), "text": line.strip()} for line in book.checker],
         "checker_lines": len(book.checker),

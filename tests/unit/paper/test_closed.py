@@ -1,5 +1,6 @@
 """The closed book on paper: every text of it, on pages of either size, and a last page that verifies its archive."""
 
+import json
 import re
 import shutil
 import subprocess
@@ -33,6 +34,7 @@ from tests.unit.paper.reading import least_white_mm, numbered, pages, squashed, 
 
 NOW = datetime(2026, 11, 29, 12, tzinfo=UTC)
 SIZES = ("a4", "letter")
+DOCUMENT = Path(__file__).parents[3] / "docs" / "closed-book.md"
 
 
 @dataclass(frozen=True)
@@ -231,7 +233,8 @@ def run(program: str, archive: Path, head: str) -> tuple[int, str]:
 def test_the_program_on_paper_is_the_one_that_is_kept(printed: Printed, size: str) -> None:
     lines = checker()
     assert off_the_paper(printed.prints[size]) == "\n".join(lines) + "\n"
-    assert len(lines) <= 45
+    assert len(lines) <= 47
+    assert squashed(f"a program of {len(lines)} lines") in squashed(DOCUMENT.read_text(encoding="utf-8"))
     assert {len(line) - len(line.lstrip()) for line in lines} == {0, 4}
     assert squashed(f"the {len(lines)} lines below") in words(printed.prints[size])
 
@@ -241,8 +244,9 @@ def test_the_archive_verifies_with_nothing_but_the_paper(printed: Printed) -> No
     head = pages(pdf)[-1].partition("No. 409):")[2].split("import")[0]
     count = printed.book.entries
     assert "".join(head.split()) == printed.book.head
+    assert squashed(f"Head of the build 'demo', the hash of its last entry (No. {count}):") in words(pdf)
     assert run(off_the_paper(pdf), printed.archive, head) == (
-        0, f"In order. The print ends with entry {count} of {count} in build-1/entries.jsonl.",
+        0, f"In order. The print ends with entry {count} of {count} of build 'demo' in build-1/entries.jsonl.",
     )  # fmt: skip
 
 
@@ -353,6 +357,98 @@ def test_what_was_changed_is_refused(
     assert run(program, changed, grouped(printed.book.head)) == (1, said)
 
 
+def _beside(files: dict[str, bytes]) -> None:
+    """The forged chain where everybody looks for it, and the true one beside it for whoever checks."""
+    files["build-2/entries.jsonl"] = files[ENTRIES]
+    _forged(files)
+
+
+def _beside_and_named(files: dict[str, bytes], *, name: str = "") -> None:
+    """The same, and the archive names both chains as it holds them."""
+    _beside(files)
+    about = json.loads(files["book.json"])
+    (true,) = about["builds"]
+    forged = files[ENTRIES].splitlines()[-1].rpartition(b'"hash":"')[2][:64].decode()
+    about["builds"] = [true | {"head": forged}, true | {"folder": "build-2", "name": name or true["name"]}]
+    files["book.json"] = json.dumps(about).encode()
+
+
+def _under_a_false_name(files: dict[str, bytes]) -> None:
+    _named_otherwise(files, name="true")
+
+
+def _with_a_false_head(files: dict[str, bytes]) -> None:
+    _named_otherwise(files, head="0" * 64)
+
+
+def _with_a_build_that_is_not_there(files: dict[str, bytes]) -> None:
+    about = json.loads(files["book.json"])
+    about["builds"] += [about["builds"][0] | {"folder": "build-2"}]
+    files["book.json"] = json.dumps(about).encode()
+
+
+def _named_otherwise(files: dict[str, bytes], **said: str) -> None:
+    about = json.loads(files["book.json"])
+    about["builds"][0] |= said
+    files["book.json"] = json.dumps(about).encode()
+
+
+OTHERS = "NOT in order: book.json does not name the builds and heads that it holds"
+TWICE = "NOT in order: build-1/entries.jsonl and build-2/entries.jsonl are of one build"
+
+
+@pytest.mark.parametrize(
+    ("change", "said"),
+    [
+        (_beside, TWICE),
+        (_beside_and_named, TWICE),
+        (_under_a_false_name, OTHERS),
+        (_with_a_false_head, OTHERS),
+        (_with_a_build_that_is_not_there, OTHERS),
+    ],
+    ids=lambda one: getattr(one, "__name__", ""),
+)
+def test_a_true_chain_vouches_for_no_other(
+    printed: Printed, tmp_path: Path, change: Callable[[dict[str, bytes]], None], said: str
+) -> None:
+    forged = anew(printed.archive, tmp_path / "forged.zip", change=change)
+    assert run("\n".join(checker()) + "\n", forged, printed.book.head) == (1, said)
+
+
+def _flipped(content: bytes, at: int) -> bytes:
+    """One bit of it turned over."""
+    return content[:at] + bytes([content[at] ^ 1]) + content[at + 1 :]
+
+
+@pytest.mark.parametrize(
+    "where", ["way of packing", "packed", "checksum", "list", "its end", "half of it", "no zip", "none"]
+)
+def test_a_damaged_file_is_refused_in_words(printed: Printed, tmp_path: Path, where: str) -> None:
+    content, file = printed.archive.read_bytes(), tmp_path / "damaged.zip"
+    listed = content.rindex(b"PK\x01\x02")
+    made: dict[str, Callable[[], bytes]] = {
+        "way of packing": lambda: _flipped(content, listed + 10),
+        "packed": lambda: _flipped(content, content.index(b"entries.jsonl") + 5000),
+        "checksum": lambda: _flipped(content, listed + 16),
+        "list": lambda: _flipped(content, listed + 42),
+        "its end": lambda: _flipped(content, len(content) - 4),
+        "half of it": lambda: content[: len(content) // 2],
+        "no zip": lambda: b"The book of an engine.",
+    }
+    if where in made:
+        file.write_bytes(made[where]())
+    code, said = run("\n".join(checker()) + "\n", file, printed.book.head)
+    assert code == 1
+    assert re.match(r"NOT in order: \w+\(.+\)$", said), said
+
+
+def test_without_an_archive_or_a_head_it_says_what_it_needs(printed: Printed) -> None:
+    program = "\n".join(checker()) + "\n"
+    assert run(program, printed.archive, "") == (
+        1, "NOT in order: say which archive, and behind it the head as printed",
+    )  # fmt: skip
+
+
 def test_a_file_that_is_not_as_the_checksums_say_is_refused(printed: Printed, tmp_path: Path) -> None:
     program = "\n".join(checker()) + "\n"
     with zipfile.ZipFile(printed.archive) as opened, zipfile.ZipFile(tmp_path / "c.zip", "w") as written:
@@ -369,7 +465,7 @@ def test_an_archive_without_checksums_is_refused_in_words(printed: Printed, tmp_
             if name != "checksums.txt":
                 written.writestr(name, opened.read(name))
     assert run("\n".join(checker()) + "\n", tmp_path / "c.zip", printed.book.head) == (
-        1, "NOT in order: there is no checksums.txt in it",
+        1, """NOT in order: KeyError("There is no item named 'checksums.txt' in the archive")""",
     )  # fmt: skip
 
 
@@ -380,5 +476,5 @@ def test_entries_that_came_after_the_print_are_counted(printed: Printed, tmp_pat
     earlier = line.rpartition(b'"hash":"')[2][:64].decode()
     shutil.copy(printed.archive, tmp_path / "a.zip")
     assert run(program, tmp_path / "a.zip", earlier) == (
-        0, f"In order. The print ends with entry 400 of {printed.book.entries} in build-1/entries.jsonl.",
+        0, f"In order. The print ends with entry 400 of {printed.book.entries} of build 'demo' in build-1/entries.jsonl.",
     )  # fmt: skip
