@@ -46,7 +46,7 @@ def card_data(card: JointCard) -> dict[str, Any]:
         "parts": [list(one) for one in card.made_of],
         "before": list(card.before_work),
         "cautions": [*card.sealing, *card.cautions],
-        "sketch": sketch(card.places, viewed_from=card.viewed_from),
+        "sketch": sketch(card.places, viewed_from=card.viewed_from, free_order=card.free_order),
         "free_order": card.free_order,
         "places": _places(card),
         "stages": [_stage(card, stage) for stage in card.stages],

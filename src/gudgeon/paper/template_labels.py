@@ -28,20 +28,20 @@ class Box:
     right: float
     top: float
 
-    def meets(self, other: "Box") -> bool:
+    def meets(self, other: "Box", *, clear_mm: float = CLEAR_MM) -> bool:
         """Whether the two come nearer than they should."""
         return (
-            self.left < other.right + CLEAR_MM
-            and other.left < self.right + CLEAR_MM
-            and self.bottom < other.top + CLEAR_MM
-            and other.bottom < self.top + CLEAR_MM
+            self.left < other.right + clear_mm
+            and other.left < self.right + clear_mm
+            and self.bottom < other.top + clear_mm
+            and other.bottom < self.top + clear_mm
         )
 
-    def meets_round(self, hole: Hole) -> bool:
+    def meets_round(self, hole: Hole, *, clear_mm: float = CLEAR_MM) -> bool:
         """Whether it comes nearer to a hole than it should."""
         x = min(max(hole.x_mm, self.left), self.right)
         y = min(max(hole.y_mm, self.bottom), self.top)
-        return hypot(hole.x_mm - x, hole.y_mm - y) < hole.radius_mm + CLEAR_MM
+        return hypot(hole.x_mm - x, hole.y_mm - y) < hole.radius_mm + clear_mm
 
     def meets_line(self, line: tuple[Spot, Spot]) -> bool:
         """Whether a line from one place to another comes nearer than it should."""
@@ -73,25 +73,28 @@ class Label:
 
 @dataclass(frozen=True, slots=True)
 class Wanted:
-    """A hole that is to be labeled."""
+    """A hole that is to be labeled, if it can be toward a side [degrees from the right, to the left round]."""
 
     name: str
     lines: tuple[str, ...]
     hole: Hole
+    toward: float | None = None
 
 
 def labels(
     wanted: Sequence[Wanted], *, window: Window, holes: Sequence[Hole], marks: Sequence[Spot],
-    covered: Sequence[Window], lines: Sequence[tuple[Spot, Spot]],
+    covered: Sequence[Window], lines: Sequence[tuple[Spot, Spot]], point: float = NUMBER_PT,
 ) -> list[Label]:  # fmt: skip
     """A label for each hole on one page, off all lines; `covered` are pages that are laid over parts of it."""
     reach = MARK_MM + 4.0  # the letter stands beside the mark
     taken = [Box(x - MARK_MM, y - MARK_MM, x + reach, y + MARK_MM) for x, y in marks]
     taken += [Box(one.left_mm, one.bottom_mm, one.right_mm, one.top_mm) for one in covered]
+    drawn = list(lines)
     placed = []
     for one in wanted:
-        label = _placed(one, window=window, holes=holes, taken=taken, lines=lines)
+        label = _placed(one, window=window, holes=holes, taken=taken, lines=drawn, point=point)
         taken.append(label.box)
+        drawn += [label.line] if label.line is not None else []
         placed.append(label)
     return placed
 
@@ -113,10 +116,11 @@ def _placed(
     holes: Sequence[Hole],
     taken: Sequence[Box],
     lines: Sequence[tuple[Spot, Spot]],
+    point: float,
 ) -> Label:
     """The nearest free place; where there is none for all words, one for the number alone."""
-    for words, point in ((one.lines, NUMBER_PT), ((), NUMBER_PT), ((), LEAST_PT)):
-        for box, line in _tries(one.hole, size_mm(one.name, words, point=point)):
+    for words, size in ((one.lines, point), ((), point), ((), LEAST_PT)):
+        for box, line in _tries(one, size_mm(one.name, words, point=size)):
             inside = (
                 window.left_mm < box.left
                 and box.right < window.right_mm
@@ -125,19 +129,39 @@ def _placed(
             )
             free = inside and not any(box.meets(other) for other in taken)
             free = free and not any(box.meets_round(other) for other in holes)
-            if free and not any(box.meets_line(other) for other in lines):
-                return Label(one.name, words, box, point, line)
+            free = free and not any(box.meets_line(other) for other in lines)
+            if free and (line is None or _reaches(line, one.hole, holes=holes, taken=taken)):
+                return Label(one.name, words, box, size, line)
     wide, high = size_mm(one.name, (), point=LEAST_PT)
     x, y = one.hole.x_mm, one.hole.y_mm
     return Label(one.name, (), Box(x + 0.5, y + 0.5, x + 0.5 + wide, y + 0.5 + high), LEAST_PT, None)
 
 
+def _reaches(line: tuple[Spot, Spot], own: Hole, *, holes: Sequence[Hole], taken: Sequence[Box]) -> bool:
+    """Whether a line to a hole runs over no other words and no other hole."""
+    around = (
+        Box(
+            one.x_mm - one.radius_mm,
+            one.y_mm - one.radius_mm,
+            one.x_mm + one.radius_mm,
+            one.y_mm + one.radius_mm,
+        )
+        for one in holes
+        if one != own
+    )
+    return not any(one.meets_line(line) for one in (*taken, *around))
+
+
 def _tries(
-    hole: Hole, size: tuple[float, float]
+    one: Wanted, size: tuple[float, float]
 ) -> Iterator[tuple[Box, tuple[tuple[float, float], tuple[float, float]] | None]]:
-    wide, high = size
+    hole, (wide, high) = one.hole, size
+    ways: Sequence[float] = DIRECTIONS
+    if one.toward is not None:
+        toward = one.toward
+        ways = sorted(DIRECTIONS, key=lambda way: abs((way - toward + 180) % 360 - 180))
     for far in FAR_MM:
-        for degrees in DIRECTIONS:
+        for degrees in ways:
             across, up = cos(radians(degrees)), sin(radians(degrees))
             away = hole.radius_mm + far
             x = hole.x_mm + across * (away + wide / 2)

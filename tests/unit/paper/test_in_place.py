@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Iterator
 from dataclasses import replace
+from math import cos, pi, sin
 from pathlib import Path
 
 import pytest
@@ -28,7 +29,7 @@ from gudgeon.paper.template import template_pdf
 from gudgeon.paper.why_not import why_not_pdf
 from tests.unit.paper.cards import card_of
 from tests.unit.paper.in_place import misplaced
-from tests.unit.paper.reading import pages
+from tests.unit.paper.reading import pages, squashed
 from tests.unit.paper.sets import AT, LONG, NAMED, printed
 
 
@@ -191,3 +192,20 @@ def test_a_long_name_of_a_joint_beside_that_of_an_engine_keeps_its_lines(
     long = card_pdf(replace(answer, heading=replace(answer.heading, engine=LONG, build=IN_WORDS)), size=size)
     assert misplaced(long) == []
     assert len(pages(long)) <= ordinary + 1
+
+
+@pytest.mark.parametrize("size", ["a4", "letter"])
+@pytest.mark.parametrize(
+    ("count", "wide"), [(20, 600), (40, 600), (60, 500)], ids=["beside", "across", "dots"]
+)
+def test_a_pattern_of_many_bolts_is_drawn(tmp_path: Path, count: int, wide: float, size: str) -> None:
+    """As the sheet places them: around a pan, as many as a joint may have."""
+    answer = card_of(tmp_path, bolts=count, stages=1, placed=True)
+    places = [
+        replace(one, where="", x_mm=wide / 2 * cos(way), y_mm=wide / 3 * sin(way))
+        for one in answer.places
+        for way in [2 * pi * int(one.bolt) / count]
+    ]
+    pdf = card_pdf(replace(answer, places=tuple(places)), size=size)
+    assert misplaced(pdf) == []
+    assert "Nottoscale" in squashed(pages(pdf)[0])
