@@ -10,6 +10,7 @@ from gudgeon.bench.context import Bench
 from gudgeon.cli.show import as_json, closing
 from gudgeon.errors import InputError
 from gudgeon.paper.press import size_for
+from gudgeon.paper.words import in_file_name
 from gudgeon.written.replace import replace_bytes
 
 
@@ -29,7 +30,7 @@ def size_of(chosen: Namespace, bench: Bench) -> str:
 
 def file_name(heading: Heading, what: str, *, suffix: str = ".pdf") -> str:
     """A name that every file system takes: the build, and what it is."""
-    build = re.sub(r"[^\w-]+", "-", heading.build).strip("-") or "build"
+    build = in_file_name(re.sub(r"[^\w-]+", "-", heading.build)).strip("-") or "build"
     return f"{build}-{what}{suffix}"
 
 

@@ -17,6 +17,9 @@ SHORT = 40
 LINE = 104
 """So many letters fit the line of the foot, of all its names together."""
 
+NAME_BYTES = 80
+"""So much of a build stands in the name of a file; common file systems take 255 bytes for all of it."""
+
 _MONTHS = ("January", "February", "March", "April", "May", "June",
            "July", "August", "September", "October", "November", "December")  # fmt: skip
 _COMMAND = re.compile(r"\s*\(gudgeon [^()]*\)")
@@ -58,6 +61,11 @@ def _in_a_line(*names: str) -> str:
     while sum(min(len(name), room) + 3 for name in names) > LINE:
         room -= 1
     return " · ".join(name if len(name) <= room else name[: room - 1].rstrip() + "…" for name in names)
+
+
+def in_file_name(build: str) -> str:
+    """As much of the name of a build as every file system takes with what is printed behind it: whole letters of it."""
+    return build.encode()[:NAME_BYTES].decode(errors="ignore")
 
 
 def dated(heading: Heading) -> str:

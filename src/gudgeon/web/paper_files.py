@@ -7,6 +7,7 @@ from starlette.responses import Response
 from gudgeon.bench.answer import Heading
 from gudgeon.bench.context import Bench
 from gudgeon.paper.press import size_for
+from gudgeon.paper.words import in_file_name
 from gudgeon.web.desk import Asked
 
 
@@ -17,7 +18,7 @@ def size_of(asked: Asked, bench: Bench) -> str:
 
 def saved_name(heading: Heading, what: str) -> str:
     """The name that a print is saved under: the build, and what it is."""
-    return re.sub(r"[^A-Za-z0-9_-]+", "-", f"{heading.build}-{what}").strip("-") + ".pdf"
+    return re.sub(r"[^A-Za-z0-9_-]+", "-", f"{in_file_name(heading.build)}-{what}").strip("-") + ".pdf"
 
 
 def as_file(made: bytes, heading: Heading, what: str) -> Response:

@@ -134,3 +134,18 @@ def test_a_full_disk_leaves_no_half_print(
     assert main(["print", "card", "head", "--out", "mine.pdf"]) == 2
     assert capsys.readouterr().err.startswith("mine.pdf: No space left on device. Nothing was written;")
     assert list(folder.iterdir()) == []
+
+
+@pytest.mark.parametrize("letter", ["x", "漢"])
+def test_a_build_with_a_long_name_is_printed_into_a_file(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, letter: str
+) -> None:
+    (tmp_path / "sheet.yaml").write_text(SMALL, encoding="utf-8")
+    (tmp_path / "kit.yaml").write_text(KIT, encoding="utf-8")
+    monkeypatch.setenv("GUDGEON_BOOK", str(tmp_path / "book.gudgeon"))
+    monkeypatch.chdir(tmp_path)
+    assert main(["begin", letter * 203, "--sheet", "sheet.yaml", "--kit", "kit.yaml"]) == 0
+    assert main(["print", "why-not", "--for", "fire"]) == 0
+    (made,) = tmp_path.glob("*.pdf")
+    assert made.name.startswith(letter * 26)
+    assert len(made.name.encode()) < 120

@@ -2,7 +2,7 @@
 
 import pytest
 
-from gudgeon.paper.words import for_paper, plain
+from gudgeon.paper.words import NAME_BYTES, for_paper, in_file_name, plain
 
 
 @pytest.mark.parametrize(
@@ -27,3 +27,11 @@ def test_paper_counts_nothing_down() -> None:
     """What still runs is told by the hour when it is over; the way to go of an odometer stands beside what it shows."""
     said = "Sealant: until Mon Nov 30, 08:25, 18 h 44 min to go; cure (9 min to go); 84,000 km shown, 120 km to go"
     assert for_paper(said) == "Sealant: until Mon Nov 30, 08:25; cure; 84,000 km shown, 120 km to go"
+
+
+@pytest.mark.parametrize("build", ["x" * 203, "漢" * 203, "é" * 203, "a" + "漢字" * 100])
+def test_a_long_name_of_a_build_leaves_room_in_the_name_of_a_file(build: str) -> None:
+    short = in_file_name(build)
+    assert NAME_BYTES - 4 < len(short.encode()) <= NAME_BYTES
+    assert build.startswith(short)
+    assert in_file_name("my engine 2") == "my engine 2"

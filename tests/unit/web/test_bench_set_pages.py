@@ -4,6 +4,8 @@ from pathlib import Path
 
 import pytest
 
+from gudgeon.bench.answer import Heading
+from gudgeon.web.paper_files import saved_name
 from tests.paired import paired
 from tests.unit.bench.benches import make_job
 from tests.unit.paper.reading import words
@@ -28,3 +30,11 @@ def test_a_page_hands_over_its_part(tmp_path: Path, page: str, address: str, nam
     assert answer.headers["content-type"] == "application/pdf"
     assert answer.headers["content-disposition"] == f'attachment; filename="{name}.pdf"'
     assert words(answer.content).startswith(said)
+
+
+def test_the_name_of_a_long_build_leaves_room_for_what_is_saved() -> None:
+    heading = Heading("", "", "my engine " * 21, "", "", "", "", ())
+    name = saved_name(heading, "bench-set")
+    assert name.startswith("my-engine-my-engine-") and name.endswith("-bench-set.pdf")
+    assert len(name) < 100
+    assert saved_name(Heading("", "", "漢" * 203, "", "", "", "", ()), "lists") == "lists.pdf"
