@@ -76,9 +76,13 @@ def _in_currency(market: Market, currency: str, wanted: Sequence[Wanted], *, no_
         one.need.key: [offer for offer in market.for_need(one.need) if offer.price.currency == currency]
         for one in wanted
     }
+    pressed, too_late = wanted, tuple[str, ...]()
+    if no_delay:
+        offers, unknown = _with_known_days(market, wanted, offers)
+        pressed, late = _pressed(market, wanted, offers)
+        too_late = (*late, *unknown)
     shops = _shops(market, offers)
     decimals = _decimals(shops, offers)
-    pressed, too_late = _pressed(market, wanted, offers) if no_delay else (wanted, ())
     try:
         found = least_cost(
             [Needed(one.need.key, one.need.name, one.quantity, one.within) for one in pressed],
@@ -92,7 +96,10 @@ def _in_currency(market: Market, currency: str, wanted: Sequence[Wanted], *, no_
     names = {one.need.key: one.need.name for one in wanted}
     return Buying(
         currency,
-        tuple(_from(market, order, names, currency=currency, decimals=decimals) for order in found.orders),
+        tuple(
+            _from(market, order, names, offers=offers, currency=currency, decimals=decimals)
+            for order in found.orders
+        ),
         coins_words(found.total, currency=currency, decimals=decimals),
         found.proven,
         _proof(found, currency, decimals),
@@ -132,34 +139,66 @@ def _offers(offers: Mapping[str, Sequence[Offered]], decimals: int) -> Iterator[
             yield Offer(key, one.shop, price, one.pack, one.article, one.days)
 
 
+def _with_known_days(
+    market: Market, wanted: Sequence[Wanted], offers: Mapping[str, Sequence[Offered]]
+) -> tuple[dict[str, list[Offered]], tuple[str, ...]]:
+    """Of each part the offers of which it is known when they come, all where it is known of none; and what is said."""
+    kept, said = dict[str, list[Offered]](), []
+    for one in wanted:
+        found = list(offers[one.need.key])
+        known = [offer for offer in found if market.days(offer) is not None]
+        kept[one.need.key] = known or found
+        if not known:
+            said.append(
+                f"{one.need.name}: how long it takes is known of no supplier, so whether it comes in time is not said"
+            )
+        elif len(known) < len(found):
+            shops = dict.fromkeys(market.name(offer.shop) for offer in found if market.days(offer) is None)
+            said.append(
+                f"{one.need.name}: how long it takes from {', '.join(shops)} is not known, so it is not bought there"
+            )
+    return kept, tuple(said)
+
+
 def _pressed(
     market: Market, wanted: Sequence[Wanted], offers: Mapping[str, Sequence[Offered]]
 ) -> tuple[list[Wanted], tuple[str, ...]]:
     """Within how many days each part has to come: its own day, else that of the part that takes longest anyway.
 
-    A part that comes too late from everywhere is bought where it comes first, and said.
+    A part that comes too late from everywhere is bought where it comes first, and said. Nothing presses a part of which
+    nobody knows when it comes.
     """
-    first = {key: min(_lead(market, one) for one in found) for key, found in offers.items()}
-    longest = max(first.values())
+    first = {
+        key: min(known)
+        for key, found in offers.items()
+        if (known := [days for one in found if (days := market.days(one)) is not None])
+    }
+    longest = max(first.values(), default=0)
     pressed, late = [], []
     for one in wanted:
+        soonest = first.get(one.need.key)
+        if soonest is None:
+            pressed.append(replace(one, within=None))
+            continue
         within = one.within if one.within is not None else longest
-        if first[one.need.key] > within:
+        if soonest > within:
             late.append(
                 f"{one.need.name}: needed {days_words(within)}, from everywhere it comes later; the first is there "
-                f"{days_words(first[one.need.key])}"
+                f"{days_words(soonest)}"
             )
-            within = first[one.need.key]
+            within = soonest
         pressed.append(replace(one, within=within))
     return pressed, tuple(late)
 
 
-def _lead(market: Market, one: Offered) -> int:
-    return market.days(one) or 0
-
-
 def _from(
-    market: Market, order: "Order", names: Mapping[str, str], *, currency: str, decimals: int
+    market: Market,
+    order: "Order",
+    names: Mapping[str, str],
+    *,
+    offers: Mapping[str, Sequence[Offered]],
+    currency: str,
+    decimals: int,
 ) -> FromSupplier:
     def words(count: int) -> str:
         return coins_words(count, currency=currency, decimals=decimals)
@@ -169,7 +208,13 @@ def _from(
         for one in order.lines
     )
     shop = market.shops[order.supplier]
-    days = "" if shop.days is None and not order.lead_days else days_words(order.lead_days)
+    known = all(
+        market.days(offer) is not None
+        for line in order.lines
+        for offer in offers[line.part]
+        if (offer.shop, offer.article, offer.pack * line.packs) == (order.supplier, line.article, line.pieces)
+    )
+    days = days_words(order.lead_days) if known else ""
     shipping = words(order.shipping) if order.shipping else "free"
     return FromSupplier(shop.name, lines, words(order.goods), shipping, words(order.total), days)
 

@@ -72,6 +72,40 @@ def test_a_part_that_comes_late_from_everywhere_sets_the_day_of_all(job: Job) ->
     assert [order[0] for order in bought(asked(job, no_delay=True))] == ["Südhof Engines"]
 
 
+UNKNOWN = "south:\n    name: Südhof Engines\n    shipping: 4.50 EUR\n    lead: 1 week\n"
+
+
+def test_without_delay_an_unknown_time_is_no_time_at_all(tmp_path: Path) -> None:
+    kit = SHOP_KIT.replace(UNKNOWN, UNKNOWN.replace("    lead: 1 week\n", ""))
+    job = buying_job(tmp_path, kit=kit)
+    # HAND: the south is cheapest, 44.60, and says of nothing when it comes; the north has all in 4 days for 53.10.
+    (cheap,) = asked(job).purchases
+    assert (cheap.total, cheap.orders[0].days) == ("44.60 EUR", "")
+    (one,) = asked(job, no_delay=True).purchases
+    assert [(order.supplier, order.days) for order in one.orders] == [("Nordrand Parts", "in 4 days")]
+    assert one.total == "53.10 EUR"
+    assert one.too_late == tuple(
+        f"{part}: how long it takes from Südhof Engines is not known, so it is not bought there"
+        for part in ("Head gasket", "Exhaust nuts")
+    )
+
+
+def test_without_delay_a_part_of_which_nobody_knows_the_time_is_bought_and_told(tmp_path: Path) -> None:
+    kit = SHOP_KIT.replace(UNKNOWN, UNKNOWN.replace("    lead: 1 week\n", ""))
+    kit = kit.replace("head_gasket: 41.00 EUR, ", "").replace(
+        "{price: 0.90 EUR}", "{price: 0.90 EUR, lead: 2 days}"
+    )
+    answer = asked(buying_job(tmp_path, kit=kit), no_delay=True)
+    (one,) = answer.purchases
+    # HAND: gasket and nuts in the south 36.50 + 3.60 + 4.50 = 44.60; when the gasket comes nobody knows.
+    assert (one.total, [(order.supplier, order.days) for order in one.orders]) == (
+        "44.60 EUR", [("Südhof Engines", "")],
+    )  # fmt: skip
+    assert one.too_late == (
+        "Head gasket: how long it takes is known of no supplier, so whether it comes in time is not said",
+    )
+
+
 def test_by_a_plan_each_part_has_its_own_day(tmp_path: Path) -> None:
     hours = "hours:\n  week: {Saturday: 08:00-20:00, Sunday: 08:00-20:00}\n  second_person: {week: {Saturday: 08:00-20:00}}\n"
     job = buying_job(tmp_path, kit=SHOP_KIT + hours)
