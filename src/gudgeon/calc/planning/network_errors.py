@@ -209,6 +209,25 @@ class TaskUnreadable(InputError):
         )
 
 
+class CommaInTask(InputError):
+    """A comma within the name of a task, where tasks are apart with semicolons."""
+
+    def __init__(self, item: str, name: str) -> None:
+        super().__init__(
+            f"`{short(item)}` would be one task called `{short(name)}`, and a name takes no comma: commas part what a "
+            "task comes after, semicolons part the tasks. Write tasks like `A 5; B 2`, and a name without the comma."
+        )
+
+
+class FinishNegative(InputError):
+    """A time by which all is to be done that lies below nothing."""
+
+    def __init__(self, by: str) -> None:
+        super().__init__(
+            f"`{short(by)}` cannot be a time by which all is done: it counts from the start, 0 or more. Check its sign."
+        )
+
+
 class TaskTwice(InputError):
     """A task that is listed twice."""
 

@@ -22,7 +22,9 @@ from gudgeon.calc.planning.estimate_exact import chance_within, done_by
 from gudgeon.calc.planning.measure_forms import AND, OF_WORK, Scale, percent, read_alike
 from gudgeon.calc.planning.network import CriticalPath, TaskTimes
 from gudgeon.calc.planning.network_errors import (
+    CommaInTask,
     DurationImpossible,
+    FinishNegative,
     NoTasks,
     TaskTwice,
     TaskUnreadable,
@@ -69,6 +71,8 @@ def three_point(values: Mapping[str, Value]) -> Worked:
     names = ("optimistic", "likely", "pessimistic")
     texts = {key: text(values, key) for key in (*names, "by") if values[key] is not None}
     scale, found = read_alike(texts, kinds=OF_WORK)
+    if found.get("by", 0) < 0:
+        raise FinishNegative(texts["by"])
     estimate = ThreePoint(*(found[key] for key in names))
     classical, beta = moments(estimate), beta_moments(estimate)
     form = _form(values)
@@ -133,6 +137,8 @@ def _read(written: str, *, by: Value) -> _Tasks:
         if found is None or len(later) > 1:
             raise TaskUnreadable(item)
         name = " ".join(found["name"].rstrip(":=").split())
+        if "," in name:
+            raise CommaInTask(item, name)
         if name in figures:
             raise TaskTwice(name)
         figures[name] = _three(found["figures"], item)
@@ -143,6 +149,8 @@ def _read(written: str, *, by: Value) -> _Tasks:
     if isinstance(by, str):
         texts["by"] = by
     scale, values = read_alike(texts, kinds=OF_WORK)
+    if values.get("by", 0) < 0:
+        raise FinishNegative(str(by))
     estimates = {name: _estimate(name, *(values[f"{name}{AND}{at}"] for at in range(3))) for name in figures}
     after = {name: _names(listed, estimates) for name, listed in waits.items()}
     return _Tasks(estimates, after, scale, values.get("by"))

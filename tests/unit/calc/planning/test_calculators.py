@@ -82,6 +82,7 @@ def test_the_same_network_gives_the_same_answer() -> None:
         (";", "No task is given, so there is nothing to plan. Name at least one, with its duration."),
         ("A three", "`A three` is no task that can be read. Write its name, its duration, and what it comes after, like `C 5 h after A, B`, or three estimates, like `C 3-5-7 h after A, B`; tasks apart with semicolons."),
         ("A 3-5", "`A 3-5` is no task that can be read. Write its name, its duration, and what it comes after, like `C 5 h after A, B`, or three estimates, like `C 3-5-7 h after A, B`; tasks apart with semicolons."),
+        ("A 5, B 2", "`A 5, B 2` would be one task called `A 5, B`, and a name takes no comma: commas part what a task comes after, semicolons part the tasks. Write tasks like `A 5; B 2`, and a name without the comma."),
         ("A 3; A 4", "`A` is listed twice. Give each task a name of its own, with all that it waits for."),
         ("A -3", "Duration -3 of `A` cannot be: a task takes 0 or more. Check the figure and its sign."),
         ("A 7-5-3", "A: The estimate 7 – 5 – 3 cannot be: the least, 7, lies above the most likely, 5. Write them in rising order: least, most likely, greatest; they may be equal."),
@@ -94,6 +95,16 @@ def test_the_same_network_gives_the_same_answer() -> None:
 )  # fmt: skip
 def test_networks_that_are_refused(written: str, told: str) -> None:
     assert refusal("planning.critical-path", network=written) == told
+
+
+def test_a_time_below_nothing_is_refused() -> None:
+    told = (
+        "`-3 h` cannot be a time by which all is done: it counts from the start, 0 or more. Check its sign."
+    )
+    assert refusal("planning.critical-path", network="A 1-2-3 h", by="-3 h") == told
+    three = {"optimistic": "1 h", "likely": "2 h", "pessimistic": "3 h"}
+    assert refusal("planning.three-point", **three, by="-3 h") == told
+    assert network("A 1-2-3 h", by="0 h")["chance"] == 0
 
 
 def test_too_many_trials() -> None:
