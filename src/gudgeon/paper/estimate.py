@@ -26,7 +26,7 @@ def estimate_data(answer: Costs) -> dict[str, Any]:
         "accounts": [_account(one, costs_picture(answer, currency=one.currency)) for one in answer.accounts],
         "missing": [
             {
-                "why": upper_first(why),
+                "why": upper_first(why).removesuffix("."),
                 "what": [one.what for one in answer.missing if without_commands(one.why) == why],
             }
             for why in dict.fromkeys(without_commands(one.why) for one in answer.missing)

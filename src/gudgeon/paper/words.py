@@ -50,7 +50,7 @@ def page_words(heading: Heading, *, about: str) -> dict[str, Any]:
         "notice": heading.notice,
         "as_of": moment_words(dated(heading)),
         "head": heading.head[:HEAD_DIGITS] or "empty book",
-        "remarks": list(heading.remarks),
+        "remarks": [plain(one) for one in heading.remarks],
         "rules": RULES,
     }
 

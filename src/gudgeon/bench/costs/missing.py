@@ -11,6 +11,7 @@ from gudgeon.bench.costs.facts import Facts
 from gudgeon.bench.costs.known_prices import CAME, ORDERED, without_amount
 from gudgeon.bench.costs.model import NoCost
 from gudgeon.bench.costs.named import names
+from gudgeon.bench.on_paper.of_the_job import left_out_words
 from gudgeon.bench.shop.ordered import part_name as shop_part
 
 NO_PRICE = "to be bought, and no price or cost of it is written down"
@@ -35,7 +36,9 @@ def _parts(bench: Bench, found: Facts) -> Iterator[NoCost]:
             told.add(key)
             yield NoCost(name, NO_ORDER)
     if found.to_buy.why_not:
-        yield NoCost("Parts, tools and supplies", f"{NO_LIST}. {found.to_buy.why_not}")
+        yield NoCost(
+            "Parts, tools and supplies", f"{NO_LIST}. {left_out_words(bench) or found.to_buy.why_not}"
+        )
     for name in found.to_buy.unpriced:
         if key_of(bench, name) not in told:
             told.add(key_of(bench, name))
