@@ -3,6 +3,7 @@
 import sys
 import traceback
 from collections.abc import Awaitable, Callable
+from http import HTTPStatus
 
 from starlette.applications import Starlette
 from starlette.concurrency import run_in_threadpool
@@ -202,8 +203,9 @@ def refused(desk: Desk, asked: Asked, error: GudgeonError) -> Response:
 def _no_such(desk: Desk) -> Callable[[Request, Exception], Awaitable[Response]]:
     async def answer(request: Request, error: Exception) -> Response:
         status = error.status_code if isinstance(error, HTTPException) else 404
+        template = "malformed.html" if status == HTTPStatus.BAD_REQUEST else "no_such.html"
         asked = Asked(request.method, request.url.path)
-        return await run_in_threadpool(lambda: desk.bare("no_such.html", asked=asked, status=status))
+        return await run_in_threadpool(lambda: desk.bare(template, asked=asked, status=status))
 
     return answer
 

@@ -351,6 +351,9 @@ def test_a_form_of_too_many_parts_is_not_read(pages: TestClient, job: Job) -> No
     for body, headers in many:
         answer = pages.post("/record/note", content=body, headers=headers)
         assert answer.status_code in (400, 413), (headers, body[:60])
+        wrong = "What was sent cannot be read" if answer.status_code == 400 else "Too large to take"
+        assert wrong in answer.text
+        assert "no page of Gudgeon" not in answer.text
         assert HEADERS["Content-Security-Policy"] == answer.headers["Content-Security-Policy"]
     assert job.bench().state.head == before
 
