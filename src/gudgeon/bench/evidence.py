@@ -10,6 +10,7 @@ from gudgeon.bench.holds import IDENTITY
 from gudgeon.bench.network import Task
 from gudgeon.bench.progress import Progress, progress
 from gudgeon.bench.reason import when
+from gudgeon.book.part_names import is_part
 from gudgeon.book.state import HoldState, ShopState, State, TaskState
 from gudgeon.sheet.model import DataSheet
 
@@ -154,8 +155,7 @@ def shop_parts(task: Task, state: State) -> list[ShopState]:
 
 def is_shop_part(task: Task, name: str) -> bool:
     """Whether a part of this name is the one that a task brings to the machine shop, or gets back."""
-    said = name.lower().replace("_", " ").split()
-    return bool(task.shop_part) and any(word in said for word in (task.shop_part, f"{task.shop_part}shaft"))
+    return is_part(task.shop_part, said=name)
 
 
 def at_shop(tasks: Mapping[str, Task], state: State) -> dict[str, str]:

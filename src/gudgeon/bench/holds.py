@@ -14,6 +14,7 @@ from gudgeon.bench.held_against import begins, differing
 from gudgeon.bench.network import JOB, job, job_named
 from gudgeon.bench.progress import progress
 from gudgeon.book.fold_lists import MILESTONES
+from gudgeon.book.part_names import is_part
 from gudgeon.book.state import HoldState, State
 from gudgeon.sheet.model import DataSheet
 
@@ -28,7 +29,8 @@ class Hold:
     `contradicted_by` pairs an open list with the words of a thing that cannot be on it while the hold is true. `acts`
     are what is done to the engine in proving it, `makes` what is so of the engine afterwards. `held_against` names the
     figures of the sheet that the proof is compared with, beside those of its joint. `opened` names what of the engine
-    must have been opened for it to be asked for, where most jobs leave that shut.
+    must have been opened for it to be asked for, where most jobs leave that shut. `under` are the roles of the joints
+    that hide what was seen: when one is opened again, it has to be seen again.
     """
 
     id: str
@@ -45,6 +47,7 @@ class Hold:
     makes: Mapping[str, str] = field(default_factory=dict)
     held_against: tuple[str, ...] = ()
     opened: str = ""
+    under: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,6 +72,7 @@ def all_holds() -> Mapping[str, Hold]:
             contradicted_by=tuple((one, words) for one, words in body.pop("contradicted_by", ())),
             acts=tuple(body.pop("acts", ())),
             held_against=tuple(body.pop("held_against", ())),
+            under=tuple(body.pop("under", ())),
             **body,
         )
         for key, body in tomllib.loads(text).items()
@@ -78,7 +82,12 @@ def all_holds() -> Mapping[str, Hold]:
 
 def joints_of(hold: Hold, sheet: DataSheet) -> tuple[str, ...]:
     """The keys of the joints that a hold is about: every one that plays its role, like the caps of both camshafts."""
-    return tuple(key for key, joint in sheet.joints.items() if hold.joint and joint.role == hold.joint)
+    return joints_playing(hold.joint, sheet)
+
+
+def joints_playing(role: str | None, sheet: DataSheet) -> tuple[str, ...]:
+    """The keys of the joints that play a role; none where none is named."""
+    return tuple(key for key, joint in sheet.joints.items() if role and joint.role == role)
 
 
 def holds_of(sheet: DataSheet, named: str = JOB) -> tuple[Hold, ...]:
@@ -103,7 +112,8 @@ def basis_of(hold: Hold, sheet: DataSheet, named: str = JOB) -> tuple[str, ...]:
     """
     applying = {other.id for other in holds_of(sheet, named)} - {IDENTITY}
     rests = [f"hold:{other}" for other in hold.rests_on if other in applying]
-    rests += [other for other in hold.rests_on if other.startswith("state:")]
+    rests += [other for other in hold.rests_on if other.startswith(("state:", "part:"))]
+    rests += [f"under:{key}" for role in hold.under for key in joints_playing(role, sheet)]
     return (*rests, *(f"joint:{key}" for key in joints_of(hold, sheet)))
 
 
@@ -176,6 +186,32 @@ def _lost_photo(proof: HoldState, state: State) -> str:
     return f"the photo that proves it is in doubt: {wrong}" if wrong else ""
 
 
+def _gone_since(found: HoldState, hold: Hold, sheet: DataSheet, state: State) -> str:
+    """Why a proof from a day on which the book did not ask for it says nothing of the engine of today.
+
+    Whatever a proof names as its ground, the book itself watches.
+    """
+    for role in hold.under:
+        for key in joints_playing(role, sheet):
+            joint = state.joints.get(key)
+            if (
+                f"under:{key}" not in found.rests_on
+                and joint is not None
+                and joint.disturbed_order > found.order
+            ):
+                return f"{sheet.joints[key].name} was opened again since"
+    for thing in hold.rests_on:
+        family, _, word = thing.partition(":")
+        if family != "part" or thing in found.rests_on:
+            continue
+        for part, one in state.shop.items():
+            if is_part(word, said=part) and datetime.fromisoformat(one.out) > datetime.fromisoformat(
+                found.time
+            ):
+                return f"{part} went to {one.shop} since"
+    return ""
+
+
 def _standing(hold: Hold, sheet: DataSheet, state: State, before: Mapping[str, Standing]) -> Standing:
     if hold.id == IDENTITY:
         return _identity(hold, sheet, state)
@@ -191,7 +227,7 @@ def _standing(hold: Hold, sheet: DataSheet, state: State, before: Mapping[str, S
     otherwise = _otherwise(differing(found.shown, sheet, hold.held_against, joints=joints))
     if otherwise:
         return Standing(hold, False, found.value, otherwise)
-    lost = _lost_photo(found, state)
+    lost = _lost_photo(found, state) or _gone_since(found, hold, sheet, state)
     if lost:
         return Standing(hold, False, found.value, lost)
     for other in hold.rests_on:

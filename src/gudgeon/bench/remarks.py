@@ -11,7 +11,7 @@ from gudgeon.bench.context import Bench
 from gudgeon.bench.doubt_rules import doubt_words
 from gudgeon.bench.evidence import joints_of
 from gudgeon.bench.gates import inspect_words
-from gudgeon.bench.holds import Hold, contradiction, standings
+from gudgeon.bench.holds import Hold, all_holds, contradiction, standings
 from gudgeon.bench.network import tasks_of
 from gudgeon.bench.part_remarks import own_part_remarks, part_remarks, received_remarks
 from gudgeon.bench.plan_remarks import job_remarks
@@ -53,7 +53,7 @@ def remarks_on(bench: Bench, entry: Entry, after: State) -> tuple[str, ...]:
         **dict.fromkeys(("part-ordered", "price-seen", "part-age", "part-life"), own_part_remarks),
     }.get(entry.kind)
     said = tuple(speak(bench, entry, after)) if speak is not None else ()
-    return (*_breaches(entry, after), *said, *wait_remarks(bench, entry, after))
+    return (*_breaches(entry, after), *_void(entry, after), *said, *wait_remarks(bench, entry, after))
 
 
 def _breaches(entry: Entry, after: State) -> Iterator[str]:
@@ -69,10 +69,18 @@ def _breaches(entry: Entry, after: State) -> Iterator[str]:
             f"This was against a gate: {one.why}. It is kept as it happened, and blocks until somebody has looked. "
             f"{look} Then: {inspect_words(one.order, one.gate)}"
         )
-        void = [hold for hold in after.holds.values() if hold.void_by == entry.id]
-        if void:
-            proofs = "1 proof is" if len(void) == 1 else f"{len(void)} proofs are"
-            yield f"{proofs} void by it: gudgeon ready says which."
+
+
+def _void(entry: Entry, after: State) -> Iterator[str]:
+    """Which proofs do not stand any more by what an entry says, those first that it took the ground from itself."""
+    if entry.kind == "hold-proved":
+        return
+    found = [(len(one.void_path), hold, one) for hold, one in after.holds.items() if one.void_by == entry.id]
+    void = [(all_holds()[hold].name, one) for _, hold, one in sorted(found) if hold in all_holds()]
+    if void:
+        named = ", ".join(f"“{name}”" for name, _ in void[:4])
+        more = f" and {len(void) - 4} more, which gudgeon ready names" if len(void) > 4 else ""
+        yield f"No longer proved by it: {named}{more} ({void[0][1].why_void}). Prove them again when it is done."
 
 
 def _pull_remarks(bench: Bench, entry: Entry, after: State) -> Iterator[str]:

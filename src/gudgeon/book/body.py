@@ -39,7 +39,9 @@ Number = Annotated[str, AfterValidator(_plain_decimal)]
 Ordinal = Annotated[int, Field(ge=1, le=10_000)]
 EntryId = Annotated[str, StringConstraints(pattern="^[0-9a-f]{32}$")]
 Hash = Annotated[str, StringConstraints(pattern="^([0-9a-f]{64})?$")]
-RestsOn = Annotated[str, StringConstraints(pattern=r"^(joint|hold|state):\S.*$", max_length=300)]
+RestsOn = Annotated[str, StringConstraints(pattern=r"^(joint|hold|state|part|under):\S.*$", max_length=300)]
+"""What a proof rests on: a joint as it is pulled, another proof, the engine as it stands, a part that is here, or
+`under` a joint: what that joint hides, and what has to be seen again when it was opened."""
 Time = Annotated[str, AfterValidator(_time_with_offset)]
 Due = Literal["crank", "fire", "drive", "handover"]
 DueLater = Literal["crank", "fire", "drive", "handover", "recall"]

@@ -14,7 +14,7 @@ from operator import attrgetter
 
 from gudgeon.book.entries import Entry
 from gudgeon.book.fold_counted import Counted
-from gudgeon.book.fold_doubts import Doubts, Outdated, concerns, subject
+from gudgeon.book.fold_doubts import Doubts, Outdated, subject, touches
 from gudgeon.book.fold_engine import Engine
 from gudgeon.book.fold_holds import Holds
 from gudgeon.book.fold_joints import Joints
@@ -22,6 +22,7 @@ from gudgeon.book.fold_lists import CLOSES, OPENS, OpenLists
 from gudgeon.book.fold_overrides import Overrides
 from gudgeon.book.fold_plan import TAKES, Planned
 from gudgeon.book.fold_records import Records
+from gudgeon.book.fold_shop import Shop
 from gudgeon.book.fold_stops import WORK, Stops
 from gudgeon.book.fold_timers import Timers
 from gudgeon.book.kept import as_it_is
@@ -31,7 +32,6 @@ from gudgeon.book.state import (
     PartState,
     Paused,
     ReadingState,
-    ShopState,
     State,
     Struck,
     TaskState,
@@ -73,7 +73,7 @@ class Folding:
         self.timers = Timers()
         self.tasks: dict[str, TaskState] = {}
         self.parts: dict[str, PartState] = {}
-        self.shop: dict[str, ShopState] = {}
+        self.shop = Shop(self.holds)
         self.accepted: list[Accepted] = []
         self.paused: Paused | None = None
         self.stops = Stops()
@@ -137,7 +137,7 @@ class Folding:
             self.stops.worked(entry)
         self.overrides.seen(entry)
         self.counted.seen(entry)
-        self.outdated.note(entry, self._touches(entry) if kind == "strike" else concerns(entry, about))
+        self.outdated.note(entry, self._touches(entry) if kind == "strike" else touches(entry, about))
 
     def stated(self, entry: Entry, stale: str) -> None:
         """Take what an entry states; in doubt when its sender had not seen what it speaks of."""
@@ -152,12 +152,19 @@ class Folding:
         target = self.before(strike)
         if target is None or (target.kind, target.version) not in KNOWN:
             return ()
-        return concerns(target, subject(target))
+        return touches(target, subject(target))
 
     def before(self, entry: Entry) -> Entry | None:
         """The entry that another one speaks of, where it stands before that."""
         found = self.by_id.get(entry.body["entry"])
         return found if found is not None and found.number < entry.number else None
+
+    def gone(self, thing: str) -> str:
+        """Why something that a proof rests on holds nothing up now; nothing where it does."""
+        family, _, key = thing.partition(":")
+        if family == "joint" and self.joints.in_doubt(key):
+            return "its joint is in doubt"
+        return self.shop.away(key) if family == "part" else ""
 
     def state(self) -> State:
         """What it all adds up to."""
@@ -178,7 +185,7 @@ class Folding:
             timers=self.timers.states(),
             tasks=as_it_is(self.tasks),
             parts=as_it_is(self.parts),
-            shop=as_it_is(self.shop),
+            shop=self.shop.states(),
             accepted=tuple(self.accepted),
             paused=self.paused,
             doubtful=tuple(doubtful),
@@ -205,20 +212,14 @@ class Folding:
         )
 
 
-def _pull(work: Folding, entry: Entry, struck: bool, stale: str) -> None:
-    work.joints.pull(entry, struck=struck, stale=stale)
-
-
-def _loosened(work: Folding, entry: Entry, struck: bool, stale: str) -> None:
-    work.joints.loosened(entry, struck=struck, stale=stale)
-
-
-def _marked(work: Folding, entry: Entry, struck: bool, stale: str) -> None:
-    work.joints.marked(entry, struck=struck, stale=stale)
-
-
-def _disturbed(work: Folding, entry: Entry, struck: bool, stale: str) -> None:
-    work.joints.disturbed(entry, struck=struck, stale=stale)
+def _at_joint(work: Folding, entry: Entry, struck: bool, stale: str) -> None:
+    take = {
+        "pull": work.joints.pull,
+        "bolt-loosened": work.joints.loosened,
+        "joint-marked": work.joints.marked,
+        "joint-disturbed": work.joints.disturbed,
+    }
+    take[entry.kind](entry, struck=struck, stale=stale)
 
 
 def _hold_proved(work: Folding, entry: Entry, struck: bool, stale: str) -> None:
@@ -226,19 +227,27 @@ def _hold_proved(work: Folding, entry: Entry, struck: bool, stale: str) -> None:
         work.doubts.settle(work.about)
     if stale and not struck:
         work.doubts.add(entry, stale, settled_by=work.about)
-    work.holds.prove(entry, struck=struck, stale=stale, joint_in_doubt=work.joints.in_doubt)
+    work.holds.prove(entry, struck=struck, stale=stale, gone=work.gone)
 
 
-def _put_in(work: Folding, entry: Entry, struck: bool, stale: str) -> None:
-    work.engine.put_in(entry, struck=struck)
+def _in_or_out(work: Folding, entry: Entry, struck: bool, stale: str) -> None:
+    take = work.engine.put_in if entry.kind == "left-in" else work.engine.taken_out
+    take(entry, struck=struck)
     if not struck:
         work.stated(entry, stale)
 
 
-def _taken_out(work: Folding, entry: Entry, struck: bool, stale: str) -> None:
-    work.engine.taken_out(entry, struck=struck)
+def _sent(work: Folding, entry: Entry, struck: bool, stale: str) -> None:
+    work.shop.left(entry)
     if not struck:
         work.stated(entry, stale)
+
+
+def _shop(work: Folding, entry: Entry) -> None:
+    take = work.shop.out if entry.kind == "shop-out" else work.shop.back
+    why = take(entry)
+    if why:
+        work.doubts.add(entry, why)
 
 
 def _override(work: Folding, entry: Entry, struck: bool, stale: str) -> None:
@@ -325,7 +334,10 @@ def _looked(work: Folding, entry: Entry, struck: bool, stale: str) -> None:
         work.doubts.add(target, why, settled_by=subject(target))
     stop = work.paused
     if stop is not None and stop.joint in ("", target.body.get("joint")):
-        work.paused = None
+        there = work.joints.states().get(stop.joint)
+        last = there.last_pull if there is not None and not there.marked else None
+        if last is None or last.entry == target.id:  # an older pull says nothing of the last one
+            work.paused = None
 
 
 def _inspected(work: Folding, entry: Entry) -> None:
@@ -395,25 +407,6 @@ def _received(work: Folding, entry: Entry) -> None:
     )
 
 
-def _shop_out(work: Folding, entry: Entry) -> None:
-    body, there = entry.body, work.shop.get(entry.body["part"])
-    if there is not None and not there.back:
-        work.doubts.add(entry, f"{body['part']} was at {there.shop} already")
-    before = there.returned or there.back_before if there is not None else ""
-    work.shop[body["part"]] = ShopState(
-        body["shop"], body["ordered"], body["most_off"], entry.device_time, False, "", back_before=before
-    )
-
-
-def _shop_back(work: Folding, entry: Entry) -> None:
-    part, found = entry.body["part"], entry.body["found"]
-    there = work.shop.get(part)
-    if there is None or there.back:
-        work.doubts.add(entry, f"{part} is back, and was not away")
-    else:
-        work.shop[part] = replace(there, back=True, found=found, returned=entry.device_time)
-
-
 def _accepted(work: Folding, entry: Entry) -> None:
     body = entry.body
     work.accepted.append(Accepted(entry.id, body["what"], body["by"], body["why"], work.counted.now()))
@@ -448,17 +441,14 @@ def _note(work: Folding, entry: Entry) -> None:
 
 
 _VOIDS: dict[str, Callable[[Folding, Entry, bool, str], None]] = {
-    "pull": _pull,
-    "bolt-loosened": _loosened,
-    "joint-marked": _marked,
-    "joint-disturbed": _disturbed,
+    **dict.fromkeys(("pull", "bolt-loosened", "joint-marked", "joint-disturbed"), _at_joint),
     "hold-proved": _hold_proved,
     "hold-voided": _hold_voided,
-    "left-in": _put_in,
-    "taken-out": _taken_out,
+    **dict.fromkeys(("left-in", "taken-out"), _in_or_out),
     "engine-state": _engine_state,
     "looked": _looked,
     "override": _override,
+    "shop-out": _sent,
     "strike": _strike,
 }
 """Kinds that can void something, or let it be void, which they do even when they are struck."""
@@ -476,8 +466,7 @@ _STATES: dict[str, Callable[[Folding, Entry], None]] = {
     **dict.fromkeys(_STATUS, _task),
     "part-disposition": _part,
     "part-received": _received,
-    "shop-out": _shop_out,
-    "shop-back": _shop_back,
+    **dict.fromkeys(("shop-out", "shop-back"), _shop),
     "accepted": _accepted,
     "paused": _paused,
     "note": _note,

@@ -1,9 +1,11 @@
 """What is in doubt: entries made on an outdated state, and closings of what was not open."""
 
+import re
 from collections.abc import Callable, Mapping
 from typing import Any
 
 from gudgeon.book.entries import Entry
+from gudgeon.book.part_names import words_for
 
 
 def _of_joint(kind: str) -> Callable[[Mapping[str, Any]], str]:
@@ -78,10 +80,22 @@ def concerns(entry: Entry, own: str) -> tuple[str, ...]:
     return (own,) if own else ()
 
 
+def touches(entry: Entry, own: str) -> tuple[str, ...]:
+    """What an entry touches and what it takes the ground from: a proof that rests on it must have seen it."""
+    kind, body, about = entry.kind, entry.body, concerns(entry, own)
+    if kind in ("bolt-loosened", "joint-disturbed"):
+        return (*about, f"under:{body['joint']}")
+    if kind in ("shop-out", "shop-back"):
+        return (*about, *(f"shop:{word}" for word in words_for(body["part"])))
+    return about
+
+
 def _looks_at(entry: Entry) -> tuple[str, ...]:
     """What a sender must have seen; a proof looks at all it rests on."""
     about = concerns(entry, subject(entry))
-    return (*about, *entry.body["rests_on"]) if entry.kind == "hold-proved" else about
+    if entry.kind != "hold-proved":
+        return about
+    return (*about, *(re.sub("^part:", "shop:", name) for name in entry.body["rests_on"]))
 
 
 class Outdated:

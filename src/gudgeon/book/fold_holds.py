@@ -6,6 +6,7 @@ from dataclasses import replace
 
 from gudgeon.book.entries import Entry
 from gudgeon.book.kept import as_it_is
+from gudgeon.book.part_names import is_part
 from gudgeon.book.state import HoldState
 
 
@@ -28,10 +29,13 @@ class Holds:
         found = self._holds.get(hold)
         return found is not None and found.status == "proved"
 
-    def prove(self, entry: Entry, *, struck: bool, stale: str, joint_in_doubt: Callable[[str], bool]) -> None:
-        """A hold is proved, unless what it rests on does not stand: then it is void at once."""
+    def prove(self, entry: Entry, *, struck: bool, stale: str, gone: Callable[[str], str]) -> None:
+        """A hold is proved, unless what it rests on does not stand: then it is void at once.
+
+        `gone` says of anything but a hold why it holds nothing up now.
+        """
         hold, rests_on = entry.body["hold"], tuple(entry.body["rests_on"])
-        why, path = self._why_not(rests_on, joint_in_doubt)
+        why, path = self._why_not(rests_on, gone)
         why = f"proved when it was {stale}" if stale else why
         if struck and why and hold in self._holds:
             self._void_with_all_above(hold, why, by=entry.id, path=path)
@@ -57,9 +61,7 @@ class Holds:
                     self._resting.setdefault(name, set()).add(hold)
         self._last_proof[hold] = entry.id
 
-    def _why_not(
-        self, rests_on: tuple[str, ...], joint_in_doubt: Callable[[str], bool]
-    ) -> tuple[str, tuple[str, ...]]:
+    def _why_not(self, rests_on: tuple[str, ...], gone: Callable[[str], str]) -> tuple[str, tuple[str, ...]]:
         for name in rests_on:
             family, _, key = name.partition(":")
             under = self._holds.get(key)
@@ -67,8 +69,9 @@ class Holds:
                 return "what it rests on is not proved", (name,)
             if family == "hold" and under is not None and under.status != "proved":
                 return "what it rests on is void", (*under.void_path, name)
-            if family == "joint" and joint_in_doubt(key):
-                return "its joint is in doubt", (name,)
+            why = "" if family == "hold" else gone(name)
+            if why:
+                return why, (name,)
         return "", ()
 
     def voided(self, entry: Entry) -> None:
@@ -92,6 +95,13 @@ class Holds:
             for hold in sorted(self._resting.get(under, ())):
                 self._void(hold, why, by=by, path=way)
                 todo.append((f"hold:{hold}", way))
+
+    def void_on_part(self, said: str, *, why: str, by: str) -> None:
+        """Void every hold that rests on a part of this name."""
+        for thing in sorted(self._resting):
+            family, _, part = thing.partition(":")
+            if family == "part" and is_part(part, said=said):
+                self.void_on(thing, why=why, by=by)
 
     def _void_with_all_above(self, hold: str, why: str, *, by: str, path: tuple[str, ...] = ()) -> None:
         if self._holds[hold].status == "proved":

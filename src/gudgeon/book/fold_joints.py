@@ -106,7 +106,7 @@ class Joints:
         body, joint = entry.body, self._of(entry)
         self._series[entry.id] = joint.series
         joint.unmark()
-        self._holds.void_on(f"joint:{body['joint']}", why="its joint was loosened", by=entry.id)
+        self._opened(entry, why="its joint was loosened")
         if struck:
             return
         if joint.pulls:
@@ -167,15 +167,20 @@ class Joints:
 
     def disturbed(self, entry: Entry, *, struck: bool, stale: str) -> None:
         """A joint starts again. Struck, it gives the pulls back, and neither a mark nor a hold."""
-        name, why, joint = entry.body["joint"], entry.body["why"], self._of(entry)
+        why, joint = entry.body["why"], self._of(entry)
         self._series[entry.id] = joint.series
         joint.unmark()
-        self._holds.void_on(f"joint:{name}", why=f"its joint was disturbed: {why}", by=entry.id)
+        self._opened(entry, why=f"its joint was disturbed: {why}")
         if struck:
             return
         joint.start_again(why=why, order=entry.number)
         if stale:
             joint.doubts[entry.kind] = (entry.id, f"disturbed, {stale}")
+
+    def _opened(self, entry: Entry, *, why: str) -> None:
+        """What is proved of a joint, and what was seen before it was closed over that, has to be seen again."""
+        for family in ("joint", "under"):
+            self._holds.void_on(f"{family}:{entry.body['joint']}", why=why, by=entry.id)
 
     def strike(self, target: Entry, *, strike: Entry) -> None:
         """An entry on a joint is struck: what rested on it is gone, if the joint was not slackened since."""

@@ -130,7 +130,9 @@ def test_disturbing_the_joint_voids_its_hold_and_what_rests_on_it(job: Job) -> N
     assert card(job.bench(), "head").state.startswith("complete")
     assert stands("head_bolts_all_stages").startswith("void")
     assert stands("timing_proved").startswith("void")
-    job.record("hold-proved", hold="head_bolts_all_stages", value="4 of 4 marks")
+    # What the head hides was said to be open again, so it is looked at again as well.
+    for hold in ("bolt_holes_dry_again", "gasket_right", "head_bolts_all_stages"):
+        job.record("hold-proved", hold=hold, value="4 of 4 marks")
     assert stands("head_bolts_all_stages") == "stands"
     assert stands("timing_proved").startswith("void")
 

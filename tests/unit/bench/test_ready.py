@@ -55,7 +55,7 @@ def test_what_the_engine_has_not_is_not_asked(job: Job) -> None:
         (("plugged", {"item": "port", "name": "intake port", "where": "head", "due_before": "crank"}), ("opened", {"item": "port"})),
         (("taken-off", {"item": "plug", "group": "connector", "name": "coil plug", "place": "3", "due_before": "crank"}), ("refitted", {"item": "plug", "place": "3"})),
         (("timer-started", {"timer": "bead", "name": "sealant", "minutes": 600, "task": "fill oil", "due_before": "crank"}), ("timer-ended", {"timer": "bead", "how": "cured"})),
-        (("shop-out", {"part": "head", "shop": "the shop", "ordered": "clean up"}), ("shop-back", {"part": "head", "found": "flat"})),
+        (("shop-out", {"part": "radiator", "shop": "the shop", "ordered": "clean up"}), ("shop-back", {"part": "radiator", "found": "flat"})),
     ],
 )  # fmt: skip
 def test_each_open_thing_alone_says_no(

@@ -74,7 +74,7 @@ def under_it(hold: str) -> list[str]:
     """The holds below one of this engine, the lowest first."""
     found: list[str] = []
     for other in all_holds()[hold].rests_on:
-        if not other.startswith("state:"):
+        if ":" not in other:
             found += [*under_it(other), other]
     return list(dict.fromkeys(found))
 

@@ -48,7 +48,7 @@ DRAFT: dict[str, Any] = {
         ("strike", {"entry": "0" * 32, "why": "-"}, "why: `-` is no reason; write why in words"),
         ("timer-ended", {"timer": "t", "how": "OK"}, "how: `OK` is no reason; write why in words"),
         ("hold-proved", {"hold": "timing", "value": "2 turns", "rests_on": ["head"]},
-         "rests_on.0: String should match pattern '^(joint|hold|state):\\S.*$'"),
+         "rests_on.0: String should match pattern '^(joint|hold|state|part|under):\\S.*$'"),
         ("timer-started", {"timer": "t", "name": "bead", "minutes": 0, "task": "oil", "due_before": "fire"},
          "minutes: 0 is too small; a book takes 1 or more"),
         ("task-started", {"task": " "}, "task: it is empty"),

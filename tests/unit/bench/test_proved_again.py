@@ -1,0 +1,162 @@
+"""A finished engine of which something is undone: what was proved before is asked for again, and says why.
+
+What is expected follows from one rule of the trade (COMMON PRACTICE, no source): a proof is void when what it is of was
+touched, and so is everything that was proved after it on top of it.
+"""
+
+import shutil
+from dataclasses import replace
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from gudgeon.bench.context import entries_of, open_bench
+from gudgeon.bench.holds import standings
+from gudgeon.bench.ready import ready
+from gudgeon.bench.record import Recorded
+from tests.unit.bench.benches import Job, make_job
+from tests.unit.bench.job_player import AIR, begun, play, pulled, write
+from tests.unit.bench.test_gates import OHC
+
+HEAD = "cylinder_head"
+
+
+@pytest.fixture(scope="module")
+def done(tmp_path_factory: pytest.TempPathFactory) -> Job:
+    """An engine that may be cranked: played to its end, and its one joint without a role pulled."""
+    job = begun(tmp_path_factory.mktemp("done"), sheet=AIR, job="")
+    play(job)
+    write(job, pulled("bracket"))
+    return job
+
+
+@pytest.fixture
+def job(done: Job, tmp_path: Path) -> Job:
+    """A copy of it."""
+    shutil.copytree(done.book.parent, tmp_path / "job")
+    return Job(tmp_path / "job" / done.book.name, done.now)
+
+
+def why_not(job: Job, milestone: str = "crank") -> dict[str, str]:
+    """What stands in the way, and why."""
+    return {one.what: one.why for one in ready(job.bench(), milestone=milestone).reasons}
+
+
+def prove(job: Job, *holds: str) -> None:
+    for hold in holds:
+        job.record("hold-proved", hold=hold, value="seen, as it has to be")
+
+
+def to_the_shop(job: Job, part: str = "cylinder head", **back: Any) -> Recorded:
+    said = job.record("shop-out", part=part, shop="Mill", ordered="plane 0.3 mm")
+    job.record("shop-back", part=part, **{"found": "0.5 mm came off, a crack was welded", **back})
+    return said
+
+
+def test_the_engine_of_these_tests_may_be_cranked(job: Job) -> None:
+    assert why_not(job) == {}
+
+
+def test_a_head_that_was_at_the_shop_once_more_is_measured_and_tested_again(job: Job) -> None:
+    said = to_the_shop(job)
+    found = why_not(job)
+    gone = "void: head went to Mill since"  # under the name by which it left the first time
+    assert found["The head came back inside its limits"] == gone
+    assert found["The head was tested for cracks"] == gone
+    above = f"void: it rested on a hold that is void ({gone.removeprefix('void: ')})"
+    assert found["Valve locks seated"].startswith(above)
+    assert "“The head came back inside its limits”" in said.remarks[0]
+    assert "head went to Mill since" in said.remarks[0]
+    prove(job, "head_back_inside_limits", "head_tested", "galley_plugs_in", "valve_locks_seated")
+    assert why_not(job) == {}
+
+
+def test_another_part_at_the_shop_takes_no_proof_of_the_head(job: Job) -> None:
+    assert to_the_shop(job, "radiator").remarks == ()
+    assert why_not(job) == {}
+
+
+def test_a_trip_that_was_struck_gives_no_proof_back(job: Job) -> None:
+    job.record("shop-out", part="head", shop="Mill", ordered="plane 0.3 mm")
+    number = job.bench().state.count
+    job.record("strike", entry=_id(job, number), why="it was the other head")
+    assert "The head came back inside its limits" in why_not(job)
+
+
+def test_a_part_that_is_away_is_not_proved(job: Job) -> None:
+    job.record("shop-out", part="head", shop="Mill", ordered="plane 0.3 mm")
+    prove(job, "head_tested")
+    assert job.bench().state.holds["head_tested"].why_void == "head is at Mill"
+    job.record("shop-back", part="head", found="as ordered")
+    prove(job, "head_tested")
+    assert job.bench().state.holds["head_tested"].status == "proved"
+
+
+def test_a_head_that_was_off_again_wants_gasket_and_holes_looked_at_again(job: Job) -> None:
+    said = job.record("joint-disturbed", joint=HEAD, why="head lifted off again")
+    write(job, pulled(HEAD))
+    found = why_not(job)
+    why = "void: its joint was disturbed: head lifted off again"
+    assert found["Head bolt holes dry again, just before the gasket"] == why
+    assert found["Head gasket, right grade and right way up"] == why
+    assert "Head bolt holes dry, clean and deep enough" not in found
+    assert any("“Head gasket, right grade and right way up”" in one for one in said.remarks)
+    prove(job, "bolt_holes_dry_again", "gasket_right", "head_bolts_all_stages", "timing_proved")
+    prove(job, "valve_clearances_in_range", "nothing_left_in_head")
+    assert "Head gasket, right grade and right way up" not in why_not(job)
+
+
+def test_pulling_a_bolt_leaves_what_is_under_the_joint_proved(job: Job) -> None:
+    write(job, pulled(HEAD))
+    assert job.bench().state.holds["gasket_right"].why_void == ""
+
+
+def test_a_cover_that_was_opened_again_is_looked_under_again(job: Job) -> None:
+    job.record("joint-disturbed", joint="valve_cover", why="a nut was missing")
+    assert (
+        why_not(job)["Nothing left under the valve cover"]
+        == "void: its joint was disturbed: a nut was missing"
+    )
+
+
+def test_pistons_are_looked_at_again_for_a_head_that_goes_on_once_more(tmp_path: Path) -> None:
+    job = make_job(tmp_path, sheet=OHC)
+    job.read_code()
+    prove(job, "pistons_halfway")
+    assert "No piston near the top" not in why_not(job)
+    job.record("joint-disturbed", joint="head", why="head lifted off again")
+    assert why_not(job)["No piston near the top"] == "void: its joint was disturbed: head lifted off again"
+
+
+def test_a_proof_from_before_the_book_watched_its_ground_counts_no_more_either(job: Job) -> None:
+    """An older book did not keep what such a proof rests on: the days alone say it."""
+    job.record("shop-out", part="head", shop="Mill", ordered="plane 0.3 mm")
+    job.record("shop-back", part="head", found="as ordered")
+    job.record("joint-disturbed", joint=HEAD, why="head lifted off again")
+    found = _as_it_was_kept_before(job)
+    assert found["head_tested"] == "head went to Mill since"
+    assert found["gasket_right"] == "The cylinder head was opened again since"
+
+
+def _as_it_was_kept_before(job: Job) -> dict[str, str]:
+    bench = job.bench()
+    holds = {
+        key: replace(
+            one,
+            status="proved",
+            why_void="",
+            rests_on=tuple(it for it in one.rests_on if it[:5] in ("hold:", "state", "joint")),
+        )
+        for key, one in bench.state.holds.items()
+    }
+    state = replace(bench.state, holds=holds)
+    return {one.hold.id: one.why_not for one in standings(bench.sheet, state)}
+
+
+def _id(job: Job, number: int) -> str:
+    bench = open_bench(job.book, now=job.now)
+    try:
+        return next(one.id for one in entries_of(bench) if one.number == number)
+    finally:
+        bench.store.close()
