@@ -15,6 +15,16 @@ class UnitsDiffer(InputError):
         )
 
 
+class BelowZero(InputError):
+    """A reading below 0 of what is never below 0."""
+
+    def __init__(self, text: str, of: str, method: str) -> None:
+        super().__init__(
+            f"{text} is below 0, and a {method} is not; the sheet prints no figure below 0 for {of}. Is the sign "
+            "right? If it is what the gauge says, add --sure."
+        )
+
+
 class RepeatsApart(InputError):
     """Readings of one place that cannot be readings of one place."""
 
@@ -45,7 +55,7 @@ class TemperatureSlip(InputError):
         )
 
 
-LIKELY_SLIPS = (FarFromRange, RepeatsApart, TemperatureSlip)
+LIKELY_SLIPS = (BelowZero, FarFromRange, RepeatsApart, TemperatureSlip)
 """What is asked back because a slip is likelier, and is kept where the person says that it is what the gauge says."""
 
 

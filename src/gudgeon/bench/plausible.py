@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from gudgeon.bench.bodies import BASE_UNIT
 from gudgeon.bench.errors import FarFromRange
 from gudgeon.bench.made_against import shape_figures
-from gudgeon.bench.measuring_errors import RepeatsApart
+from gudgeon.bench.measuring_errors import BelowZero, RepeatsApart
 from gudgeon.kit.gauges import Gauge
 from gudgeon.quantity.written import Amount, Printed
 from gudgeon.sheet.inspections import Characteristic
@@ -20,6 +20,8 @@ def plausible(amount: Amount, of: Characteristic, gauge: Gauge | None) -> None:
     base = BASE_UNIT[of.kind]
     value = amount.to(base)
     lows, highs = _ends(of, base)
+    if value < 0 and _never_below_zero(of) and min((*lows, *highs), default=0.0) >= 0:
+        raise BelowZero(str(amount), f"“{of.name}”", of.method)
     if gauge is not None and gauge.range is not None and not reached(value, of, gauge):
         hint = _slip_of_gauge(value, of, gauge, ends=(lows, highs))
         raise FarFromRange(str(amount), f"the range of the {gauge.name} ({gauge.range.text})", hint)
@@ -35,6 +37,11 @@ def plausible(amount: Amount, of: Characteristic, gauge: Gauge | None) -> None:
         f"what the sheet says of it ({_printed(of)[0].text})",
         slip or _digit_slip(value, (*lows, *highs)),
     )
+
+
+def _never_below_zero(of: Characteristic) -> bool:
+    """A size or a gap, unless it is of a kind that runs through 0; heights are read against a zero of their own."""
+    return of.method in ("size", "gap") and of.kind not in ("angle", "temperature", "voltage")
 
 
 def _slip_of_gauge(

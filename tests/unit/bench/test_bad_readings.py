@@ -10,6 +10,7 @@ from gudgeon.book.errors import BodyRefused
 from gudgeon.errors import GudgeonError
 from tests.unit.bench.benches import Job, make_job
 from tests.unit.bench.test_budget import GAUGES, SHEET
+from tests.unit.sheet.sheets import SMALL
 
 SURE = "If it is what the gauge says, add --sure."
 
@@ -160,3 +161,55 @@ def test_a_mean_is_kept_with_what_was_read(job: Job) -> None:
     found = job.bench().state.readings["piston", "cylinder 1", "as found"]
     assert (found.value, found.repeats, found.unit) == ("69.9533", ("69.95", "69.96", "69.95"), "mm")
     assert (found.part_temperature, found.temperature_unit, found.gauge_as_part) == ("75.2", "°F", True)
+
+
+SIGNED = """\
+  lash: {name: Camshaft clearance, part: valve gear, method: gap, wear_limit: max 0.10 mm, source: manual p. 7}
+  bare: {name: Bare bore, part: block, source: manual p. 7}
+  crown: {name: Piston crown, part: piston, method: gap, required: -0.10–0.20 mm, source: manual p. 7}
+  rise: {name: Piston rise, part: piston, method: heights, wear_limit: max 0.20 mm, source: manual p. 7}
+  advance: {name: Valve opens, part: valve gear, quantity: angle, wear_limit: max 20°, source: manual p. 7}
+joints:
+"""
+
+
+@pytest.fixture
+def signed(tmp_path: Path) -> Job:
+    made = make_job(tmp_path, sheet=SMALL.replace("joints:\n", SIGNED))
+    made.read_code()
+    return made
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        {"item": "lash", "value": "-0.05 mm"},
+        {"item": "lash", "value": "-0.002 in"},
+        {"item": "lash", "low": "-0.20 mm", "high": "-0.15 mm"},
+        {"item": "lash", "value": "0.05 mm", "repeats": ["-0.05 mm"]},
+        {"item": "journal", "place": "A", "value": "-29.985 mm"},
+        {"item": "bare", "value": "-81.65 mm"},
+    ],
+)
+def test_a_size_or_a_gap_below_zero_is_asked_back(signed: Job, said: dict[str, Any]) -> None:
+    """HAND: nothing is smaller than nothing; a sign slipped in, and below the most it would be judged inside."""
+    text = refused(signed, **said)
+    assert text.startswith("-")
+    assert " is below 0, and a " in text
+    assert text.endswith(f"Is the sign right? {SURE}")
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        {"item": "crown", "value": "-0.05 mm"},
+        {"item": "rise", "value": "-0.05 mm"},
+        {"item": "advance", "value": "-5°"},
+        {"item": "lash", "value": "0 mm"},
+        {"item": "lash", "value": "-0.05 mm", "sure": True},
+    ],
+)
+def test_what_may_stand_below_zero_is_kept(signed: Job, said: dict[str, Any]) -> None:
+    """HAND: the sheet prints a figure below 0, or it is read against a zero of its own, or somebody is sure."""
+    signed.record("reading", **said)
+    assert len(signed.bench().state.readings) == 1

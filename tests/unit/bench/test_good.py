@@ -204,7 +204,6 @@ def rings(tmp_path: Path) -> Job:
         ("0.013 mm", "As mm it is 0.013 mm, as inches it would be 0.3302 mm. Was it read in inches?"),
         ("32 mm", "Is the unit right?"),
         ("0.02 mm", "As mm it is 0.02 mm, as inches it would be 0.508 mm. Was it read in inches?"),
-        ("-9 mm", "Is the unit right?"),
     ],
 )
 def test_an_inch_taken_for_a_millimeter_is_asked_back_for_a_gap_too(
