@@ -10,9 +10,10 @@ from gudgeon.bench.holds import IDENTITY, standings
 from gudgeon.bench.network import JOBS, job, tasks_of
 from gudgeon.bench.passing import of_groups
 from gudgeon.bench.ready import all_reasons
-from gudgeon.bench.record import CLOSES, OPENS
+from gudgeon.bench.record import OPENS
 from gudgeon.bench.standing import Network
 from gudgeon.bench.things import things
+from gudgeon.bench.which_item import CLOSES
 from gudgeon.book.gates import RULES
 
 Choices = tuple[tuple[str, str], ...]

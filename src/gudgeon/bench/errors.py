@@ -88,12 +88,51 @@ class NotOpen(RecordError):
         super().__init__(f"`{item}` is not on the list of what is {what}. On it: {_list(open_items)}.")
 
 
+class NothingNamed(RecordError):
+    """Something is to be closed, and nobody says what."""
+
+    def __init__(self, what: str, open_items: Iterable[str]) -> None:
+        super().__init__(
+            f"A blank names nothing on the list of what is {what}. On it: {_list(open_items)}. "
+            "Name one of them by its key, its place number, or words of its name."
+        )
+
+
+class SeveralFit(RecordError):
+    """Something is to be closed by words that fit several things on its list."""
+
+    def __init__(self, what: str, said: str, fitting: Iterable[str]) -> None:
+        super().__init__(
+            f"`{short(said)}` fits several things on the list of what is {what}: {_list(fitting)}. "
+            "Nothing was written. Name the one you mean by its key."
+        )
+
+
 class AlreadyOpen(RecordError):
     """Something is put on a list on which it is already."""
 
     def __init__(self, what: str, item: str) -> None:
         super().__init__(
             f"`{item}` is already on the list of what is {what}. Close it first, or use another name."
+        )
+
+
+class StruckBefore(RecordError):
+    """An entry that is to be struck and was struck before."""
+
+    def __init__(self, number: int, *, by: str, why: str) -> None:
+        super().__init__(
+            f"Entry {number} was struck before, by {by}: {why}. It does not count any more; nothing was written."
+        )
+
+
+class JointHasNoPlaces(InputError):
+    """Words behind a joint that is to be accepted: it is let be as a whole."""
+
+    def __init__(self, key: str, rest: str) -> None:
+        super().__init__(
+            f"`{short(rest)}` is no place of the joint `{key}`: a joint is accepted as a whole, by its key alone. "
+            "What about it is let be, say in the reason (--why)."
         )
 
 

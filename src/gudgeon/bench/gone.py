@@ -7,7 +7,7 @@ from gudgeon.bench.asking import Choices
 from gudgeon.bench.context import Bench, entries_of
 from gudgeon.bench.entries import item_names
 from gudgeon.bench.reason import when
-from gudgeon.bench.record import CLOSES as LISTS
+from gudgeon.bench.which_item import CLOSES as LISTS
 from gudgeon.book.entries import Entry
 from gudgeon.book.fold_lists import CLOSES
 

@@ -15,7 +15,7 @@ from gudgeon.bench.bodies import joint as joint_of
 from gudgeon.bench.context import Bench, Papers, Writer, entries_of, entry_of, state_after
 from gudgeon.bench.doing import Known, of_entry
 from gudgeon.bench.entries import TASK_KINDS, entry_words, item_names
-from gudgeon.bench.errors import AlreadyOpen, NotOpen, Unknown
+from gudgeon.bench.errors import AlreadyOpen, NotOpen, StruckBefore, Unknown
 from gudgeon.bench.meanwhile import remarks_on_others
 from gudgeon.bench.network import tasks_of
 from gudgeon.bench.passing import inspected_fields, override_fields
@@ -26,6 +26,8 @@ from gudgeon.bench.said_fields import said_fields
 from gudgeon.bench.sent_before import ids_before, sent_before
 from gudgeon.bench.standing import meant
 from gudgeon.bench.stops import looked_fields, stop_fields
+from gudgeon.bench.what_is_accepted import what_is_accepted
+from gudgeon.bench.which_item import CLOSES, which_item
 from gudgeon.book.entries import Draft, Entry
 from gudgeon.book.errors import SameIdOtherContent
 from gudgeon.book.state import State
@@ -42,12 +44,6 @@ class Recorded:
     remarks: tuple[str, ...]
 
 
-CLOSES = {
-    "provisional-cleared": ("provisional", "provisional"),
-    "taken-out": ("left_in", "left in"),
-    "opened": ("plugged", "plugged"),
-    "refitted": ("left_over", "off the engine"),
-}
 OPENS = {
     "provisional-made": ("provisional", "provisional"),
     "left-in": ("left_in", "left in"),
@@ -167,7 +163,7 @@ def _stacked(drafts: Sequence[Draft]) -> list[Draft]:
 
 
 def _drafted(bench: Bench, kind: str, said: Mapping[str, Any], *, entry_id: str, basis: str | None) -> Draft:
-    fields = _resolved(bench, kind, said)
+    fields = _resolved(bench, kind, {name: _stripped(name, value) for name, value in said.items()})
     if _in_the_book(bench, entry_id) is None:  # what was sent before may have closed what it names
         _check(bench, kind, fields)
     return draft(
@@ -227,8 +223,13 @@ def _append(bench: Bench, made: Draft) -> Appended:
         )
 
 
+def _stripped(name: str, value: Any) -> Any:
+    """A short name without the blanks around it, as it is kept: what is checked is what stands in the book."""
+    return value.strip() if name in ("item", "timer", "part") and isinstance(value, str) else value
+
+
 def _resolved(bench: Bench, kind: str, fields: Mapping[str, Any]) -> dict[str, Any]:
-    """An item of a list may be named by its key, its place number, or words of its name that fit only one."""
+    """What a person says, as the book keeps it: who is named in words is found, and what he may leave out is filled."""
     if kind in TASK_KINDS:
         return {**fields, "task": find_task(bench, str(fields["task"]))}
     if kind == "paused":
@@ -240,19 +241,14 @@ def _resolved(bench: Bench, kind: str, fields: Mapping[str, Any]) -> dict[str, A
         return inspected_fields(bench, {**fields, "entry": find_entry(bench, str(fields["entry"]))})
     if kind == "override" and "shown" not in fields:
         return override_fields(bench, fields)
+    if kind == "accepted":
+        return {**fields, "what": what_is_accepted(bench, str(fields["what"]))}
     if kind in OF_THE_PLAN:
         return plan_fields(bench, kind, fields, find_task=find_task)
     fields = said_fields(bench, kind, fields, find_task=find_task)
-    if kind not in CLOSES:
-        return dict(fields)
-    items = getattr(bench.state, CLOSES[kind][0])
-    said = str(fields["item"])
-    found = [key for key, one in items.items() if said == key] or [
-        key
-        for key, one in items.items()
-        if said.lower() == one.where.lower() or said.lower() in one.name.lower()
-    ]
-    return {**fields, "item": found[0]} if len(found) == 1 else dict(fields)
+    if kind in CLOSES:
+        return {**fields, "item": which_item(bench, kind, str(fields["item"]))}
+    return dict(fields)
 
 
 def _check(bench: Bench, kind: str, fields: Mapping[str, Any]) -> None:
@@ -271,14 +267,15 @@ def _check(bench: Bench, kind: str, fields: Mapping[str, Any]) -> None:
         joint_of(bench.sheet, fields["joint"])
     if kind == "timer-ended" and fields["timer"] not in running(state):
         raise NotOpen("running", str(fields["timer"]), running(state))
-    if kind == "shop-back" and fields["part"] not in state.shop:
-        raise NotOpen("at the shop", str(fields["part"]), state.shop)
+    if kind == "shop-back":
+        away = [part for part, one in state.shop.items() if not one.back]
+        if fields["part"] not in away:
+            raise NotOpen("at the shop", str(fields["part"]), away)
+    if kind == "strike" and fields["entry"] in state.struck:
+        target, struck = entry_of(bench, fields["entry"]), state.struck[fields["entry"]]
+        raise StruckBefore(target.number if target else 0, by=struck.who, why=struck.why)
     if kind in OF_THE_PLAN:
         check_plan(bench, kind, fields)
-    if kind == "accepted":
-        known = [*bench.sheet.characteristics, *bench.sheet.joints]
-        if str(fields["what"]).split(" ")[0] not in known:
-            raise Unknown("characteristic (with its place) or joint", str(fields["what"]), known)
 
 
 def running(state: State) -> tuple[str, ...]:

@@ -276,7 +276,8 @@ _PARTS = (
         "accepted", "accepted", "Something accepted outside its limit",
         "something outside its limit accepted by a named person",
         (
-            must("what", "", "what is accepted", "What is accepted"),
+            must("what", "", "a characteristic with its place, like `bore 1 top across`, or a joint",
+                 "What is accepted"),
             must("by", "--by", "who accepts it", "Who accepts it"),
             WHY,
         ),

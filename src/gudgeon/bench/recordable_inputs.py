@@ -49,7 +49,7 @@ must = Input
 may = partial(Input, required=False)
 """Something that may be said."""
 
-ITEM = must("item", "", "its short name or number on the list", "Which one")
+ITEM = must("item", "", "its short name, its place number or bag, or words of its name alone", "Which one")
 NEW_ITEM = must("item", "", "a short name for it", "Short name")
 JOINT = must("joint", "", "the joint, by its key in the data sheet", "Joint")
 TASK = must("task", "", "the task, by its title or words of it; `gudgeon now --all` names all", "Task")

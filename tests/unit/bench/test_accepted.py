@@ -15,6 +15,7 @@ from gudgeon.bench.context import Bench, open_bench
 from gudgeon.bench.good import Row, inspect
 from gudgeon.bench.ready import Readiness, ready
 from gudgeon.bench.record import Recorded
+from gudgeon.errors import InputError
 from tests.unit.bench.benches import Job, make_job
 from tests.unit.bench.test_ready import finish
 from tests.unit.sheet.sheets import SMALL
@@ -233,3 +234,87 @@ def test_a_part_that_the_sheet_does_not_know_settles_nothing_and_says_so(rods: J
     with opened(rods) as bench:
         (row,) = inspect(bench, only="rod_bolts").rows
     assert row.verdict == "outside"
+
+
+PLACED = """\
+  bore:
+    name: Cylinder bore
+    part: block
+    places: {cylinder: [1, 2], height: [top, bottom], direction: [across, along]}
+    wear_limit: max 70.10 mm
+    source: manual p. 6
+  oval: {name: Bore out of round, part: block, method: out-of-round, of: [bore], wear_limit: max 0.05 mm,
+    source: manual p. 6}
+joints:
+"""
+
+
+@pytest.fixture
+def bored(tmp_path: Path) -> Job:
+    made = make_job(tmp_path, sheet=SMALL.replace("joints:\n", PLACED))
+    made.read_code()
+    for place, value in (("2 top across", "70.20"), ("2 top along", "70.08")):
+        made.record("reading", item="bore", place=place, value=f"{value} mm")
+    return made
+
+
+def said_of(job: Job, item: str, place: str) -> str:
+    return next(
+        one.accepted for one in inspect(job.bench(), only=item).rows if (one.item, one.place) == (item, place)
+    )
+
+
+@pytest.mark.parametrize(
+    ("what", "kept"),
+    [
+        ("bore 2 top across", "bore cylinder 2, top, across"),
+        ("bore cylinder 2, top, across", "bore cylinder 2, top, across"),
+        (" bore  2 top across ", "bore cylinder 2, top, across"),
+        ("oval 2 top", "oval cylinder 2, top"),
+        ("bore", "bore"),
+        ("head", "head"),
+        ("head_face across", "head_face across"),
+    ],
+)
+def test_what_is_accepted_is_kept_in_the_words_in_which_it_is_judged(
+    bored: Job, what: str, kept: str
+) -> None:
+    accept(bored, what)
+    assert [one.what for one in bored.bench().state.accepted] == [kept]
+
+
+def test_a_place_said_in_short_lets_the_reading_be(bored: Job) -> None:
+    assert said_of(bored, "bore", "cylinder 2, top, across") == ""
+    accept(bored, "bore 2 top across")
+    assert said_of(bored, "bore", "cylinder 2, top, across") == LET_BE
+    accept(bored, "oval 2 top")
+    assert said_of(bored, "oval", "cylinder 2, top") == LET_BE
+
+
+@pytest.mark.parametrize(
+    ("what", "words"),
+    [
+        (
+            "bore 77 nowhere",
+            "`77 nowhere` is no place of “Cylinder bore” here. Known: “cylinder 1, top, across”, ",
+        ),
+        (
+            "bore 2 top",
+            "`2 top` is no place of “Cylinder bore” here. Known: “cylinder 2, top, across”, “cylinder 2, top",
+        ),
+        ("oval 1 top", "`1 top` is no place of “Bore out of round” here. Known: “cylinder 2, top”."),
+        (
+            "head xyz",
+            "`xyz` is no place of the joint `head`: a joint is accepted as a whole, by its key alone. ",
+        ),
+        (
+            "",
+            "`` is no characteristic (with its place) or joint here. Known: head_face, journal, bore, oval, head.",
+        ),
+    ],
+)
+def test_a_place_that_the_sheet_does_not_know_is_not_accepted(bored: Job, what: str, words: str) -> None:
+    with pytest.raises(InputError) as refused:
+        accept(bored, what)
+    assert str(refused.value).startswith(words)
+    assert bored.bench().state.accepted == ()

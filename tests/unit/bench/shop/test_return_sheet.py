@@ -86,7 +86,7 @@ def test_what_somebody_let_be_says_so(tmp_path: Path) -> None:
     job = sent(tmp_path)
     job.record("shop-back", part="Cylinder head", found="cut")
     heights(job, *["99.860"] * 4, condition="as left")
-    job.record("accepted", what="head with 0.14 mm off", by="owner", why="0.26 mm above the least")
+    job.record("accepted", what="head", by="owner", why="0.14 mm off, 0.26 mm above the least")
     sheet = return_sheet(job.bench())
     assert row(sheet, "Taken off").to_do == "somebody let it be, by name: see above"
-    assert sheet.check.accepted == ("head with 0.14 mm off, by owner: 0.26 mm above the least",)
+    assert sheet.check.accepted == ("head, by owner: 0.14 mm off, 0.26 mm above the least",)
