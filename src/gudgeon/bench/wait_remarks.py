@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from dataclasses import replace
+from datetime import datetime, timedelta
 
 from gudgeon.bench.after_heat import counts
 from gudgeon.bench.context import Bench
@@ -49,10 +50,25 @@ def _late(bench: Bench, entry: Entry) -> Iterator[str]:
 
 
 def _timer(bench: Bench, entry: Entry) -> Iterator[str]:
+    yield from _ran_longer(bench, entry)
     if entry.body["kind"] == "bleed-down":
         yield f"It waits {entry.body['minutes']} min ({entry.body['why']})."
     if entry.body["kind"] == "cold morning":
         yield "It counts as long as nobody runs the engine; after a run it waits for another morning."
+
+
+def _ran_longer(bench: Bench, entry: Entry) -> Iterator[str]:
+    """A wait that ran already and would have ended later than it does by the new entry."""
+    key, minutes = entry.body["timer"], entry.body["minutes"]
+    there = next((one for one in waits(bench) if one.key == key), None)
+    if there is None or minutes is None or not (kept := bench.state.timers[key].ends):
+        return
+    said = datetime.fromisoformat(entry.device_time) + timedelta(minutes=minutes)
+    if datetime.fromisoformat(kept) > said:
+        yield (
+            f"{there.name} ran already, and starting it again makes no wait shorter: {there.words}. If it is over, say "
+            f"why: gudgeon record timer-ended {key} --how …"
+        )
 
 
 def _counted(bench: Bench, entry: Entry) -> Iterator[str]:

@@ -398,3 +398,17 @@ def test_the_wait_for_every_seal_does_not_wait_for_a_recall(job: Job) -> None:
     lines = {one.task: one for one in (*now(job.bench()).blocked, *now(job.bench()).waiting)}
     assert "A wait, until" in lines["check_cures"].why
     assert "due at" not in lines["check_cures"].why
+
+
+def test_a_wait_that_is_started_again_while_it_runs_says_what_truly_holds(job: Job) -> None:
+    """HAND: begun at t for 30 min, again at t + 1 min for 5: the later end counts, t + 30 min, 29 min from then."""
+    assert start(job, minutes=30).remarks == ()
+    ends = job.now + timedelta(minutes=30)
+    (said,) = start(job, minutes=5).remarks
+    assert said == (
+        f"A wait ran already, and starting it again makes no wait shorter: until {when(ends)}, 29 min to go. If it is "
+        "over, say why: gudgeon record timer-ended wait --how …"
+    )
+    assert there(job, "wait").ends == ends
+    assert start(job, minutes=60).remarks == ()
+    assert there(job, "wait").ends == job.now + timedelta(minutes=60)
