@@ -43,6 +43,8 @@ def own_part_remarks(bench: Bench, entry: Entry, _after: State) -> Iterator[str]
     """What is ordered, priced or told of a part that neither the sheet nor the book has: perhaps a slip of the pen."""
     if entry.kind == "price-seen":
         yield from _there_already(bench, entry)
+    if entry.kind == "part-ordered":
+        yield from _not_sold(bench, entry)
     said = str(entry.body["part"])
     named = [(key, part.name) for key, part in bench.sheet.parts.items()]
     known = {text.lower() for pair in named for text in pair} | {one.lower() for one in bench.state.parts}
@@ -86,6 +88,25 @@ def _there_already(bench: Bench, entry: Entry) -> Iterator[str]:
         yield (
             f"By the book {name} came already and nothing of it is on its way: no price is needed of it. It "
             f"is kept. If it was not meant: gudgeon strike {entry.number} --why …"
+        )
+
+
+def _not_sold(bench: Bench, entry: Entry) -> Iterator[str]:
+    """An order of a part of the sheet at a supplier of the kit of whom only prices of others are known."""
+    from gudgeon.bench.buying.market import market_of, shop_key
+    from gudgeon.bench.buying.said import said_of_parts
+
+    key = key_of(bench.sheet, str(entry.body["part"]))
+    part = bench.sheet.parts.get(key)
+    if part is None:
+        return
+    market = market_of(bench, said_of_parts(bench))
+    shop = shop_key(market.shops, str(entry.body["supplier"]))
+    sold = {one.part for one in market.offers if one.shop == shop}
+    if shop and sold and key not in sold:
+        yield (
+            f"Neither the kit nor the book has a price of {part.name} at {market.name(shop)}. It is kept; look whether "
+            "the supplier is the one that is meant."
         )
 
 

@@ -31,6 +31,15 @@ class AfterItself(InputError):
         super().__init__(f"“{title}” cannot come after itself. Name a task that is done before it.")
 
 
+class AfterNothing(InputError):
+    """A task is to come after others, and none is named."""
+
+    def __init__(self, title: str) -> None:
+        super().__init__(
+            f"After what “{title}” is to come is not said. Name a task that is done before it, by words of its title."
+        )
+
+
 class NotThisEngine(InputError):
     """A job about something that the engine has not."""
 

@@ -16,10 +16,11 @@ from gudgeon.bench.costs.money_errors import NoCurrency, NotMoreThanNothing, Ran
 from gudgeon.bench.costs.shop_hours import with_hours
 from gudgeon.bench.errors import Unknown
 from gudgeon.bench.job_choice import can_be_chosen, can_be_dropped, keeps_an_order
-from gudgeon.bench.network import JOBS, job, job_of, known_task, tasks_of
+from gudgeon.bench.network import JOBS, job, job_of, known_task, tasks_of, title_of
 from gudgeon.bench.part_figures import check_use
 from gudgeon.bench.part_keys import part_key
 from gudgeon.bench.plan_errors import (
+    AfterNothing,
     AmountsInOrder,
     MinutesInOrder,
     NoChance,
@@ -122,6 +123,8 @@ def check_plan(bench: Bench, kind: str, fields: Fields) -> None:
         titles = {one.title.casefold() for one in tasks_of(bench.sheet, bench.state)}
         if str(fields["title"]).casefold() in titles or fields["task"] in job_of(bench.state).tasks:
             raise TaskThere(str(fields["title"]))
+    if kind == "task-order" and not fields.get("after"):
+        raise AfterNothing(title_of(str(fields["task"]), sheet=bench.sheet, state=bench.state))
     if kind in ("task-added", "task-order"):
         keeps_an_order(bench.sheet, bench.state, fields)
     if kind == "task-minutes":

@@ -31,6 +31,21 @@ Amount = Annotated[
 ]
 
 
+def _price(value: Any) -> Money:
+    money = _money(value)
+    if not money.amount:
+        raise refuse(
+            f"`{money.words}` is no price. Write more than 0, or take the line out where none is known."
+        )
+    return money
+
+
+Price = Annotated[
+    Money, PlainValidator(_price), WithJsonSchema({"type": "string", "examples": ["38.50 EUR", "$38.50"]})
+]
+"""What is asked for an article: more than nothing, in the kit as in the book."""
+
+
 @dataclass(frozen=True, slots=True)
 class Lead:
     """How many days from the order until it is there: at best, and at the latest."""
@@ -91,7 +106,7 @@ class Sold(Section):
     A price by itself is one piece. `also` are other articles that serve as well; one of them is bought.
     """
 
-    price: Amount
+    price: Price
     pack: Pack = 1
     article: Text | None = None
     lead: LeadTime | None = None

@@ -13,6 +13,7 @@ from gudgeon.bench.errors import Unknown
 from gudgeon.bench.network import job_of, tasks_of
 from gudgeon.bench.plan_errors import (
     AfterItself,
+    AfterNothing,
     AlreadyOut,
     AmountsInOrder,
     CameAlready,
@@ -66,6 +67,9 @@ def after(job: Job, key: str) -> tuple[str, ...]:
          "bolts, stage by stage, each bolt ticked and marked”: the job has “Tighten the head bolts, stage by stage, each "
          "bolt ticked and marked” wait for it already, so neither could begin. Leave that order out, or put it the other "
          "way round."),
+        ("task-order", {"task": "lay_gasket"}, AfterNothing,
+         "After what “Lay the head gasket by its marks, every hole compared with the old one” is to come is not said. Name "
+         "a task that is done before it, by words of its title."),
         ("task-added", {"title": "Paint it", "minutes": 60, "after": ["hand_over"], "before": ["read_code"]},
          WaitForEachOther,
          "“Read the engine code and number off the engine; photograph every plate” cannot come after “Paint it”: the job "

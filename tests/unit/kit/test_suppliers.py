@@ -80,6 +80,14 @@ BASE = "    name: N\n    shipping: 5 EUR\n"
             "like `38.50 EUR`.",
         ),
         (
+            BASE + "    sells: {gasket: 0 EUR}\n",
+            "line 6, column 21: gasket: `0 EUR` is no price. Write more than 0, or take the line out where none is known.",
+        ),
+        (
+            BASE + "    sells: {nuts: {price: 2 EUR, also: [0.00 EUR]}}\n",
+            "line 6, column 41: also: `0.00 EUR` is no price. Write more than 0, or take the line out where none is known.",
+        ),
+        (
             BASE + "    sells: {gasket: {price: -1 EUR}}\n",
             "line 6, column 29: price: `-1 EUR` is below 0. Write what is asked, like `38.50 EUR`.",
         ),

@@ -198,6 +198,9 @@ def _notes(found: Facts, key: str, said: _Said, state: LineState, currency: str)
                 f"less than the {exact(said.expected.low, currency)} expected at best: if more comes, write that down "
                 "as a cost of its own"
             )
+    if said.paid is not None and (said.spent or NOTHING) < 0:
+        more = exact(-(said.spent or NOTHING), currency)
+        notes.append(f"{more} more came back than was paid for it: look whether both amounts are right")
     if state == "agreed" and said.approval is not None and said.approval.answer == "no":
         notes.append(f"{said.approval.by} said no to it, and it is ordered all the same")
     if state == "declined" and said.approval is not None:

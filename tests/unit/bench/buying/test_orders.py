@@ -141,3 +141,14 @@ def test_a_price_for_what_is_there_is_told(job: Job) -> None:
     assert price.remarks[0].startswith(
         f"{said}no price is needed of it. It is kept. If it was not meant: gudgeon "
     )
+
+
+def test_an_order_of_what_the_supplier_is_not_known_to_sell_is_told(job: Job) -> None:
+    assert job.record("part-ordered", part="belt", supplier="north").remarks == ()
+    assert job.record("part-ordered", part="belt", supplier="Südhof Engines").remarks == (
+        "Neither the kit nor the book has a price of Fan belt at Südhof Engines. It is kept; look whether the supplier is "
+        "the one that is meant.",
+    )
+    job.record("price-seen", part="belt", supplier="south", price="17", currency="EUR")
+    assert job.record("part-ordered", part="belt", supplier="south").remarks == ()
+    assert job.record("part-ordered", part="belt", supplier="market stall").remarks == ()

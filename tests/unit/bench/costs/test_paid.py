@@ -32,6 +32,10 @@ def test_more_that_came_back_than_was_paid_is_a_gain_and_nothing_is_owed(tmp_pat
     assert (line(job, "Engine hoist").counts, found.spent) == ("−50 EUR", "50 EUR got back")
     assert found.said == "50 EUR more came back than was spent, and nothing more is expected."
     assert still_to_come(found) == "nothing"
+    assert line(job, "Engine hoist").note == (
+        "nothing was expected under these words, so it comes on top; 50 EUR more came back than was paid for it: look "
+        "whether both amounts are right"
+    )
 
 
 def test_an_order_that_was_paid_and_refunded_is_not_owed_again(shopping: Job) -> None:
