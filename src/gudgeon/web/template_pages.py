@@ -1,5 +1,6 @@
 """The card template of a joint, and the page on which its places are traced from a photo."""
 
+import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
@@ -10,7 +11,8 @@ from starlette.responses import Response
 from gudgeon.bench.context import Bench
 from gudgeon.bench.photo_look import photo_look
 from gudgeon.bench.pin_errors import NoSuchPhoto
-from gudgeon.bench.template.positions import as_address, as_file, pair, said_positions
+from gudgeon.bench.template.errors import PointedUnreadable, TracedTooCoarsely
+from gudgeon.bench.template.positions import USEFUL_MM, as_address, as_file, pair, said_positions
 from gudgeon.bench.template.template import template
 from gudgeon.errors import GudgeonError
 from gudgeon.paper.template import template_pdf
@@ -28,6 +30,7 @@ if TYPE_CHECKING:
 CORNERS = (("A", "lower left"), ("B", "lower right"), ("C", "upper right"), ("D", "upper left"))
 FORM = "640,480"
 MOST_FIELDS = 1000
+_PIXELS = re.compile(r"-?\d{1,5}([.,]\d{1,5})?", re.ASCII)
 
 
 @dataclass(frozen=True, slots=True)
@@ -113,9 +116,6 @@ def _page(
 
 def _too_coarse(said: Mapping[str, str], traced: "TraceAnswer | None", error: GudgeonError | None) -> bool:
     """Whether pointing again, closer, is the next thing to do: a bolt would not find its hole."""
-    from gudgeon.bench.template.errors import TracedTooCoarsely
-    from gudgeon.bench.template.tracing import USEFUL_MM
-
     if traced is not None:
         return traced.worst_mm > USEFUL_MM
     return isinstance(error, TracedTooCoarsely) and bool(said.get("coarse"))
@@ -181,10 +181,18 @@ def _traced(bench: Bench, sha: str, form: Mapping[str, str]) -> "TraceAnswer":
         for name, text in form.items()
         if name.startswith("place.") and text.strip()
     }
-    pointed = form.get("pointed", "").strip().replace(",", ".")
-    pick = float(pointed) if pointed.replace(".", "", 1).isdecimal() and len(pointed) < 8 else None
-    said = TraceSaid(form.get("joint", ""), known, places, form.get("viewed_from", "").strip(), pick or None)
+    pick = _pixels(form.get("pointed", "").strip())
+    said = TraceSaid(form.get("joint", ""), known, places, form.get("viewed_from", "").strip(), pick)
     return traced(bench, photo_in_book(bench, sha), said)
+
+
+def _pixels(said: str) -> float | None:
+    """How far a tap may miss; nothing where nothing is said."""
+    if not said:
+        return None
+    if not _PIXELS.fullmatch(said):
+        raise PointedUnreadable(said)
+    return float(said.replace(",", "."))
 
 
 def _print_at(answer: "TraceAnswer") -> str:

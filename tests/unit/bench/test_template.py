@@ -11,9 +11,11 @@ from gudgeon.bench.errors import EngineNotRead
 from gudgeon.bench.template.errors import (
     NoPositions,
     NotOfThisJoint,
+    OffUnreadable,
     OtherJoint,
     PlaceTwice,
     PlaceUnreadable,
+    PositionsTooCoarse,
     SamePlace,
 )
 from gudgeon.bench.template.positions import as_address, read_positions, said_positions
@@ -129,8 +131,8 @@ def test_without_positions_it_says_how_to_trace(bare: Bench) -> None:
         ("1:0,0;9:4,4", NotOfThisJoint,
          "Test bolts has no fastener `9`. It has: `1`, `2`, `3`, `4`. Name each place as the data sheet numbers it."),
         ("1:0,0;2:1.5,2", SamePlace,
-         "1 and 2 stand 2.5 mm apart, and no two fasteners stand closer than 3 mm. Look at both positions again. No "
-         "template was made."),
+         "1 and 2 stand 2.5 mm apart, and no two fasteners stand closer than 3 mm (common practice, no source). Look at "
+         "both positions again; nothing was made of them."),
         ("1:0;2:5,5", PlaceUnreadable, "`1:0` is no place. Write it like 1:12.5,40."),
         ("1:nan,0", PlaceUnreadable, "`1:nan,0` is no place. Write it like 1:12.5,40."),
         ("1:0,0;1:60,0", PlaceTwice,
@@ -172,3 +174,47 @@ def test_a_place_without_a_side_is_told_with_its_line(tmp_path: Path) -> None:
         read_positions(file)
     assert "line 9" in str(refused.value)
     assert "`2` has no place: it takes `x:` and `y:`." in str(refused.value)
+
+
+TOO_COARSE = (
+    "; above 3 mm no template is made of them (common practice, no source). Trace them again, from a photo taken from "
+    "nearer and straight from above."
+)
+
+
+@pytest.mark.parametrize(
+    ("off", "most"), [("30 mm", "30 mm"), ("0.5 to 3.1 mm", "0.5 to 3.1 mm"), ("0.2 in", "0.2 in")]
+)
+def test_positions_that_are_too_coarse_make_no_template(
+    bench: Bench, tmp_path: Path, off: str, most: str
+) -> None:
+    """As nothing is traced that is off by more."""
+    file = tmp_path / "pos.yaml"
+    file.write_text(PLACED.replace("0.4 mm", off), encoding="utf-8")
+    with pytest.raises(PositionsTooCoarse) as refused:
+        template(bench, "many", positions=read_positions(file))
+    assert str(refused.value) == f"These positions may be off by up to {most}{TOO_COARSE}"
+
+
+@pytest.mark.parametrize("off", ["-1 mm", "min 1 mm"])
+def test_a_file_says_how_far_off_it_may_be_or_is_refused_with_its_line(tmp_path: Path, off: str) -> None:
+    file = tmp_path / "pos.yaml"
+    file.write_text(PLACED.replace("0.4 mm", off), encoding="utf-8")
+    with pytest.raises(FileRefused) as refused:
+        read_positions(file)
+    assert "line 5" in str(refused.value)
+    assert f"`{off}` does not say how far off the positions may be" in str(refused.value)
+
+
+def test_an_address_says_how_far_off_it_may_be_or_is_refused(bare: Bench) -> None:
+    for said in ("99", "-1 mm", "-1", "far", "0.4 in"):
+        with pytest.raises(OffUnreadable) as unreadable:
+            said_positions("1:0,0", off_by=said)
+        assert str(unreadable.value) == (
+            f"`{said}` does not say how far off the positions may be, and without it a template could mislead. Write "
+            "it like 0.4 mm, 0 or more; traced positions say it."
+        )
+    with pytest.raises(PositionsTooCoarse):
+        template(bare, "many", positions=said_positions("1:0,0", off_by="99 mm"))
+    most = template(bare, "many", positions=said_positions("1:0,0", off_by="3.0 mm"))
+    assert "Traced from a photo: a hole may be off by up to ± 3.0 mm." in most.remarks

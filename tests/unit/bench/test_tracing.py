@@ -11,10 +11,12 @@ from gudgeon.bench.photos import Sent, record_photo
 from gudgeon.bench.pin_errors import NoSuchPhoto
 from gudgeon.bench.template.errors import (
     KnownPointsDisagree,
+    KnownTooSmall,
     NothingTraced,
     OffThePhoto,
     PlaceTooLarge,
     PlaceUnreadable,
+    SamePlace,
     SidesDisagree,
     TracedTooCoarsely,
 )
@@ -28,6 +30,7 @@ from gudgeon.bench.template.tracing import (
     places_said,
     traced,
 )
+from gudgeon.calc.errors import NotPositive
 from gudgeon.calc.template.homography import Known
 from gudgeon.sheet.load import parse_sheet
 from gudgeon.written.errors import FileMissing
@@ -203,3 +206,45 @@ def test_the_worst_place_is_told(bench: Bench) -> None:
     found: TraceAnswer = traced(bench, PHOTO, said())
     assert found.worst_mm == max(one.off_mm for one in found.places)
     assert f"off_by: {found.worst_mm:.1f} mm\n" in as_file(found)
+
+
+@pytest.mark.parametrize(
+    ("share", "read"),
+    [((0.001, 0.001), "0.21 × 0.297"), ((0.09, 1), "18.9 × 297")],
+    ids=["meters", "a strip"],
+)
+def test_known_points_that_reach_nowhere_are_refused(
+    bench: Bench, share: tuple[float, float], read: str
+) -> None:
+    """A sheet of 210 × 297 mm, typed as 0.210 × 0.297, and the edge of a ruler."""
+    right = said()
+    known = [
+        Known(one.name, one.photo_px, (one.true_mm[0] * share[0], one.true_mm[1] * share[1]))
+        for one in right.known
+    ]
+    with pytest.raises(KnownTooSmall) as refused:
+        traced(bench, PHOTO, TraceSaid("many", known, right.places, pick_px=1.5))
+    assert str(refused.value) == (
+        f"The known points were read as {read} mm from side to side; below 20 mm nothing is traced from them (common "
+        "practice, no source). Look whether they were measured in another unit: 0.21 m is 210 mm. Else take a larger "
+        "rectangle, around the part."
+    )
+
+
+def test_two_numbers_at_one_pixel_are_refused(bench: Bench) -> None:
+    right = said()
+    with pytest.raises(SamePlace) as refused:
+        traced(
+            bench,
+            PHOTO,
+            TraceSaid("many", right.known, {**right.places, "2": right.places["1"]}, pick_px=1.5),
+        )
+    assert str(refused.value).startswith(
+        "1 and 2 stand 0.0 mm apart, and no two fasteners stand closer than 3 mm"
+    )
+
+
+@pytest.mark.parametrize("pick", [0.0, -3.0])
+def test_nobody_points_exactly(bench: Bench, pick: float) -> None:
+    with pytest.raises(NotPositive):
+        traced(bench, PHOTO, said(pick_px=pick))

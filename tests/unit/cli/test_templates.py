@@ -1,6 +1,7 @@
 """`gudgeon trace` and `gudgeon print template`: from a photo to a card, and nothing is written over unasked."""
 
 import json
+import re
 from pathlib import Path
 
 import pytest
@@ -67,4 +68,27 @@ def test_refusals(folder: Path, capsys: pytest.CaptureFixture[str]) -> None:
     assert capsys.readouterr().err.startswith("positions.yaml exists already and is left as it is.")
     assert main(["print", "template", "many", "--positions", "none.yaml"]) == 2
     assert "none.yaml" in capsys.readouterr().err
+    assert list(folder.glob("*.pdf")) == []
+
+
+def test_a_photo_pointed_at_exactly_and_a_file_too_coarse_are_refused(
+    folder: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    for pixels in ("0", "-3"):
+        asked = said()
+        asked[asked.index("--pointed") + 1] = pixels
+        assert main(asked) == 2
+        assert capsys.readouterr().err.startswith(
+            f"Uncertainty of a picked point {pixels} px cannot be: it is above 0."
+        )
+    assert main([*said(), "--out", "positions.yaml"]) == 0
+    file = folder / "positions.yaml"
+    file.write_text(
+        re.sub(r"off_by: .*", "off_by: 30 mm", file.read_text(encoding="utf-8")), encoding="utf-8"
+    )
+    capsys.readouterr()
+    assert main(["print", "template", "many", "--positions", "positions.yaml"]) == 2
+    assert capsys.readouterr().err.startswith(
+        "These positions may be off by up to 30 mm; above 3 mm no template"
+    )
     assert list(folder.glob("*.pdf")) == []

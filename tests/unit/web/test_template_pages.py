@@ -124,3 +124,36 @@ def test_the_page_of_a_joint_offers_its_template_where_it_has_positions(
         assert "Mirrored:" not in words(straight.content)
         assert "Mirrored:seenfromthesideoppositeto" in words(mirrored.content)
     assert pages.get("/paper/template/many.pdf").status_code == 422
+
+
+@pytest.mark.parametrize(
+    ("said", "told"),
+    [
+        ("abc", "`abc` is no number of pixels. Write how far a tap may miss like 1.5, or leave it empty."),
+        ("0", "Uncertainty of a picked point 0 px cannot be: it is above 0."),
+        ("-3", "Uncertainty of a picked point -3 px cannot be: it is above 0."),
+    ],
+)
+def test_what_a_tap_may_miss_is_taken_or_refused_in_words(pages: TestClient, said: str, told: str) -> None:
+    form = fields(pages.get(f"{ADDRESS}?joint=many").text) | pointed() | {"wide": "210", "high": "297"}
+    answer = pages.post(ADDRESS, data=form | {"pointed": said})
+    assert answer.status_code == 422
+    assert told in unescape(answer.text)
+
+
+@pytest.mark.parametrize(
+    ("off", "told"),
+    [
+        ("99", "`99` does not say how far off the positions may be"),
+        ("-1", "`-1` does not say how far off the positions may be"),
+        ("99 mm", "These positions may be off by up to 99 mm; above 3 mm no template is made of them"),
+    ],
+)
+def test_a_template_is_refused_that_does_not_say_how_far_off_it_is(
+    pages: TestClient, off: str, told: str
+) -> None:
+    answer = pages.get(
+        "/paper/template/many.pdf", params={"places": "1:0,0;2:50,0", "size": "a4", "off": off}
+    )
+    assert answer.status_code == 422
+    assert told in unescape(answer.text)

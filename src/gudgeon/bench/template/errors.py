@@ -46,8 +46,8 @@ class SamePlace(InputError):
 
     def __init__(self, one: str, other: str, apart_mm: float, least_mm: float) -> None:
         super().__init__(
-            f"{one} and {other} stand {apart_mm:.1f} mm apart, and no two fasteners stand closer than {least_mm:g} mm. "
-            "Look at both positions again. No template was made."
+            f"{one} and {other} stand {apart_mm:.1f} mm apart, and no two fasteners stand closer than {least_mm:g} mm "
+            "(common practice, no source). Look at both positions again; nothing was made of them."
         )
 
 
@@ -118,6 +118,46 @@ class TracedTooCoarsely(InputError):
             f"Place {name} may be off by {off_mm:.1f} mm; above {most_mm:g} mm no template is made of it (common "
             "practice, no source). Take the photo from nearer and straight from above, with the known points around "
             "the part, and point more exactly."
+        )
+
+
+class PositionsTooCoarse(InputError):
+    """Positions that say of themselves that they mislead."""
+
+    def __init__(self, off_by: str, most_mm: float) -> None:
+        super().__init__(
+            f"These positions may be off by up to {short(off_by)}; above {most_mm:g} mm no template is made of them "
+            "(common practice, no source). Trace them again, from a photo taken from nearer and straight from above."
+        )
+
+
+class OffUnreadable(InputError):
+    """How far off positions may be, in no words that can be read."""
+
+    def __init__(self, said: str, form: str) -> None:
+        super().__init__(
+            f"`{short(said)}` does not say how far off the positions may be, and without it a template could mislead. "
+            f"Write it like {form}, 0 or more; traced positions say it."
+        )
+
+
+class PointedUnreadable(InputError):
+    """How far a tap may miss, in no number."""
+
+    def __init__(self, said: str) -> None:
+        super().__init__(
+            f"`{short(said)}` is no number of pixels. Write how far a tap may miss like 1.5, or leave it empty."
+        )
+
+
+class KnownTooSmall(InputError):
+    """Known points so close together that a unit was mistaken."""
+
+    def __init__(self, wide_mm: float, high_mm: float, least_mm: float) -> None:
+        super().__init__(
+            f"The known points were read as {wide_mm:.4g} × {high_mm:.4g} mm from side to side; below {least_mm:g} mm "
+            "nothing is traced from them (common practice, no source). Look whether they were measured in another "
+            "unit: 0.21 m is 210 mm. Else take a larger rectangle, around the part."
         )
 
 

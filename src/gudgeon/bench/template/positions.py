@@ -6,7 +6,8 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Literal
 
-from gudgeon.bench.template.errors import PlaceTooLarge, PlaceTwice, PlaceUnreadable
+from gudgeon.bench.template.errors import OffUnreadable, PlaceTooLarge, PlaceTwice, PlaceUnreadable
+from gudgeon.quantity.written import Printed
 from gudgeon.sheet.joints import Bolt
 from gudgeon.written.errors import Problem
 from gudgeon.written.fields import Gap, Key, Name, Section, Text
@@ -16,8 +17,11 @@ from gudgeon.written.located import Written, read_text
 if TYPE_CHECKING:
     from gudgeon.bench.template.tracing import TraceAnswer
 
-FORM = "1:12.5,40"
-_OFF = re.compile(r"\d{1,3}(\.\d)? mm", re.ASCII)
+FORM, OFF_FORM = "1:12.5,40", "0.4 mm"
+USEFUL_MM, MOST_MM = 1.0, 3.0
+"""How far off a place may be to be of use, and at most: common practice, no source. The play of a bolt of 6 to 12 mm in
+its hole is 0.6 to 1.5 mm (ISO 273:1979, medium)."""
+_OFF = re.compile(r"(\d{1,3}(?:\.\d{1,3})?) mm", re.ASCII)
 _NUMBER = re.compile(r"[+-]?\d{1,30}(\.\d{1,30})?", re.ASCII)
 MOST = 100_000
 """The largest number of a place: longer than any engine in mm, and more pixels than any photo has on a side."""
@@ -43,6 +47,8 @@ class Positions:
     joint: str = ""
     said_from: str = ""
     off_by: str = ""
+    off_mm: float = 0.0
+    """At most, as `off_by` says it in its own unit; 0 where nothing is said."""
 
 
 def read_positions(path: str | Path) -> Positions:
@@ -60,13 +66,23 @@ def read_positions(path: str | Path) -> Positions:
         file.joint or "",
         file.traced_from or Path(path).name,
         file.off_by.text if file.off_by is not None else "",
+        _most_off(file.off_by) or 0.0,
     )
+
+
+def _most_off(said: Printed | None) -> float | None:
+    """How far off at most [mm]; None where nothing says it, or says it below nothing."""
+    if said is None or (said.first.low_in("mm") or 0.0) < 0:
+        return None
+    return said.first.high_in("mm")
 
 
 def _problems(file: PositionsFile, written: Written) -> Iterator[Problem]:
     for name, bolt in file.bolts.items():
         if bolt.x is None or bolt.y is None:
             yield Problem(written.place(("bolts", name)), f"`{name}` has no place: it takes `x:` and `y:`.")
+    if file.off_by is not None and _most_off(file.off_by) is None:
+        yield Problem(written.place(("off_by",)), str(OffUnreadable(file.off_by.text, OFF_FORM)))
     if not file.bolts:
         yield Problem(written.place(("bolts",)), "No place stands here: one for each fastener is needed.")
 
@@ -83,8 +99,12 @@ def said_positions(text: str, *, viewed_from: str = "", off_by: str = "") -> Pos
         places[name.strip()] = pair(where, of=one, form=FORM)
     if not places:
         raise PlaceUnreadable(text, FORM)
-    off = off_by if _OFF.fullmatch(off_by) else ""
-    return Positions(places, viewed_from, said_from="the photo", off_by=off)
+    off = _OFF.fullmatch(off_by)
+    if off_by and off is None:
+        raise OffUnreadable(off_by, OFF_FORM)
+    return Positions(
+        places, viewed_from, said_from="the photo", off_by=off_by, off_mm=float(off[1]) if off else 0.0
+    )
 
 
 def pair(text: str, *, of: str, form: str) -> tuple[float, float]:

@@ -1,6 +1,6 @@
 """The holes of a joint at their true places, for a card that keeps its fasteners apart."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import combinations
 from math import dist
@@ -8,8 +8,14 @@ from math import dist
 from gudgeon.bench.answer import Heading
 from gudgeon.bench.bodies import joint as joint_of
 from gudgeon.bench.context import Bench
-from gudgeon.bench.template.errors import NoPositions, NotOfThisJoint, OtherJoint, SamePlace
-from gudgeon.bench.template.positions import Positions
+from gudgeon.bench.template.errors import (
+    NoPositions,
+    NotOfThisJoint,
+    OtherJoint,
+    PositionsTooCoarse,
+    SamePlace,
+)
+from gudgeon.bench.template.positions import MOST_MM, Positions
 from gudgeon.errors import InputError
 from gudgeon.sheet.faces import Face
 from gudgeon.sheet.fasteners import Fastener
@@ -73,7 +79,7 @@ def template(
     places = dict(_placed(joint)) if positions is None else dict(positions.places)
     if not places:
         raise NoPositions(joint.name, key=key, called=joint.called)
-    _check_apart(places)
+    check_apart(places)
     way = -1.0 if mirrored else 1.0
     face = _face(bench, key) if positions is None else None
     return Template(
@@ -106,6 +112,8 @@ def _check(joint: Joint, key: str, positions: Positions) -> None:
     if positions.joint and positions.joint != key:
         raise OtherJoint(positions.joint, key)
     check_names(joint, tuple(positions.places))
+    if positions.off_mm > MOST_MM:
+        raise PositionsTooCoarse(positions.off_by, MOST_MM)
 
 
 def check_names(joint: Joint, names: Sequence[str]) -> None:
@@ -115,7 +123,8 @@ def check_names(joint: Joint, names: Sequence[str]) -> None:
         raise NotOfThisJoint(strange, joint.name, joint.bolt_names)
 
 
-def _check_apart(places: dict[str, Spot]) -> None:
+def check_apart(places: Mapping[str, Spot]) -> None:
+    """Refuse two fasteners that stand closer than any do [mm]."""
     for one, other in combinations(places, 2):
         apart = dist(places[one], places[other])
         if apart < LEAST_APART_MM:

@@ -11,6 +11,7 @@ from gudgeon.bench.context import Bench, entries_of
 from gudgeon.bench.pin_items import standing_photo
 from gudgeon.bench.template.errors import (
     KnownPointsDisagree,
+    KnownTooSmall,
     NothingTraced,
     OffThePhoto,
     PlaceTwice,
@@ -18,16 +19,16 @@ from gudgeon.bench.template.errors import (
     SidesDisagree,
     TracedTooCoarsely,
 )
-from gudgeon.bench.template.positions import pair
-from gudgeon.bench.template.template import check_names
+from gudgeon.bench.template.positions import MOST_MM, USEFUL_MM, pair
+from gudgeon.bench.template.template import check_apart, check_names
 from gudgeon.calc.template.homography import Known, Traced, Tracing, trace
 from gudgeon.calc.template.view import view
 from gudgeon.quantity.units import convert
 from gudgeon.sheet.joints import Joint
 
-USEFUL_MM, MOST_MM = 1.0, 3.0
-"""How far off a place may be to be of use, and at most: common practice, no source. The play of a bolt of 6 to 12 mm in
-its hole is 0.6 to 1.5 mm (ISO 273:1979, medium)."""
+LEAST_KNOWN_MM = 20.0
+"""A shorter side of the known points was typed in another unit, or is too short to trace a part of an engine from:
+common practice, no source."""
 MOST_STRETCH = 0.25
 """How much longer one way a camera may seem to see the known points, for want of exact picks and of an uncropped photo:
 common practice, no source. Tried: tilted by 45°, cropped by a fifth, or picked 4 px off, it is 0.1 at most."""
@@ -146,7 +147,9 @@ def traced(bench: Bench, photo: PhotoSize, said: TraceSaid) -> TraceAnswer:
     ):
         if not (0 <= spot[0] <= photo.width and 0 <= spot[1] <= photo.height):
             raise OffThePhoto(what, f"{spot[0]:g},{spot[1]:g}", f"{photo.width} × {photo.height}")
-    pick = said.pick_px or max(1.0, max(photo.width, photo.height) / PICKED_SHARE)
+    _check_known(said.known)
+    usual = max(1.0, max(photo.width, photo.height) / PICKED_SHARE)
+    pick = said.pick_px if said.pick_px is not None else usual
     found = trace(said.known, places=tuple(said.places.items()), pick_px=pick, known_off_mm=said.ruler_mm)
     if found.residual_mm > MOST_MM:
         raise KnownPointsDisagree(found.residual_mm, MOST_MM)
@@ -156,6 +159,7 @@ def traced(bench: Bench, photo: PhotoSize, said: TraceSaid) -> TraceAnswer:
     worst = max(found.places, key=lambda one: one.off_mm)
     if worst.off_mm > MOST_MM:
         raise TracedTooCoarsely(worst.name, worst.off_mm, MOST_MM)
+    check_apart({one.name: (one.x_mm, one.y_mm) for one in found.places})
     return TraceAnswer(
         bench.heading("Photos"),
         said.joint,
@@ -167,6 +171,15 @@ def traced(bench: Bench, photo: PhotoSize, said: TraceSaid) -> TraceAnswer:
         found.residual_mm,
         tuple(_remarks(joint, said, found, turn_deg=look.turn_deg)),
     )
+
+
+def _check_known(known: Sequence[Known]) -> None:
+    """Refuse known points that reach less far than anything that is traced; too few are refused with the map."""
+    if len(known) < 4:
+        return
+    wide, high = (max(one) - min(one) for one in zip(*(point.true_mm for point in known), strict=True))
+    if min(wide, high) < LEAST_KNOWN_MM:
+        raise KnownTooSmall(wide, high, LEAST_KNOWN_MM)
 
 
 def _remarks(joint: Joint, said: TraceSaid, found: Tracing, *, turn_deg: float) -> Iterator[str]:
