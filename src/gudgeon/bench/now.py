@@ -18,6 +18,7 @@ from gudgeon.bench.reason import when
 from gudgeon.bench.standing import Network, Stand
 from gudgeon.bench.stops import LookAt, Stop, last_before, look_due, stop
 from gudgeon.bench.timers import waits
+from gudgeon.sheet.joints import Joint
 
 
 @dataclass(frozen=True, slots=True)
@@ -208,11 +209,18 @@ def _length(minutes: int) -> str:
 
 
 def _next(bench: Bench) -> tuple[tuple[str, ...], str, str]:
-    """The next pull of the joint that was begun, else the first thing that can be proved."""
+    """The next pull of the joint that was begun, else the mark that is missing, else the first that can be proved."""
     if bench.locked is not None:
         return (" ".join(bench.locked.message.split()),), "", ""
-    for key, joint in bench.sheet.joints.items():
+    stopped = bench.state.paused.joint if bench.state.paused is not None else ""
+    unmarked = []
+    for key in sorted(bench.sheet.joints, key=lambda key: key != stopped):
+        joint = bench.sheet.joints[key]
         found = progress(joint, bench.state.joints.get(key))
+        if found.complete and not found.marked:
+            unmarked.append(key)
+            if key == stopped:
+                break
         if found.taken_apart:
             counted = (
                 f"{joint.name}: being taken apart, {found.let_go} of {found.to_let_go} steps done. Not tight"
@@ -226,8 +234,7 @@ def _next(bench: Bench) -> tuple[tuple[str, ...], str, str]:
             doubt = f"{joint.name}: in doubt. {'; '.join(found.doubts)}. {shown.in_doubt}"
             return (doubt,), shown.look_first, key
         if shown.look is not None:
-            look = f"{joint.name}: first look at {shown.look.bolt}, because {shown.look.why}"
-            return (look, f"Then: {LOOKED.format(number=shown.look.number)}"), shown.look_first, key
+            return _look(joint, shown.look), shown.look_first, key
         where = f" ({step.where})" if step.where else ""
         setting = f", set {step.setting}" if step.setting else ""
         text = (
@@ -235,12 +242,34 @@ def _next(bench: Bench) -> tuple[tuple[str, ...], str, str]:
             f"{bolt_words(joint, step.bolt)}{where}: {step.action}, with {step.tool}{setting}"
         )
         return (text, f"The whole list: gudgeon tighten {key}"), shown.look_first, key
+    if unmarked:
+        return _to_mark(bench, unmarked[0])
     todo = [one for one in standings(bench.sheet, bench.state) if not one.stands]
     first = [
         f"{one.hold.name}: {one.hold.ask} Then: gudgeon record hold {one.hold.id} VALUE ({one.hold.value})"
         for one in todo[:1]
     ]
     return tuple(first) or ("Nothing is open. Ask: gudgeon ready --for crank",), "", ""
+
+
+def _look(joint: Joint, look: LookAt) -> tuple[str, str]:
+    """After a stop: what is looked at, and how that is written down."""
+    words = f"{joint.name}: first look at {look.bolt}, because {look.why}"
+    return words, f"Then: {LOOKED.format(number=look.number)}"
+
+
+def _to_mark(bench: Bench, key: str) -> tuple[tuple[str, ...], str, str]:
+    """A joint of which every pull is in the book, and no mark."""
+    joint, look = bench.sheet.joints[key], look_due(bench, key)
+    pulls = len(progress(joint, bench.state.joints.get(key)).steps)
+    counted = "its one pull is" if pulls == 1 else f"all {pulls} pulls are"
+    mark = (
+        f"{joint.name}: {counted} in the book, and it is not marked. Pull nothing again; look at every "
+        f"{joint.called}, then: gudgeon record marked {key} --how 'THE MARKS AS SEEN'"
+    )
+    if look is None:
+        return (mark,), "", key
+    return (*_look(joint, look), mark), look.words, key
 
 
 def _timers(bench: Bench) -> tuple[Timer, ...]:

@@ -58,8 +58,13 @@ _DONE_WHEN = {
 
 def look_first(joint: Joint, found: Progress) -> str:
     """After a stop the last recorded pull is verified by looking, never by pulling again."""
+    return "" if found.complete else look_at_last(joint, found)
+
+
+def look_at_last(joint: Joint, found: Progress) -> str:
+    """What has to be seen of the last recorded pull, whether others come after it or not."""
     last = found.last
-    if last is None or found.complete or last.pull is None:
+    if last is None or last.pull is None:
         return ""
     where = joint.bolt(last.bolt).where
     place = f"{bolt_words(joint, last.bolt)} ({where})" if where else bolt_words(joint, last.bolt)

@@ -7,7 +7,7 @@ from typing import Any
 
 from gudgeon.bench.blade_remarks import blade_remarks
 from gudgeon.bench.codes import in_a_command
-from gudgeon.bench.context import Bench
+from gudgeon.bench.context import Bench, entry_of
 from gudgeon.bench.doubt_rules import doubt_words
 from gudgeon.bench.evidence import joints_of
 from gudgeon.bench.gates import inspect_words
@@ -21,7 +21,7 @@ from gudgeon.bench.pull_words import as_called, bolt_words
 from gudgeon.bench.ready import cautions
 from gudgeon.bench.resting import first_words, not_standing_under
 from gudgeon.bench.standing import Network
-from gudgeon.bench.stops import look_due
+from gudgeon.bench.stops import look_due, looks_due
 from gudgeon.bench.timers import reasons as timer_reasons
 from gudgeon.bench.verdict_remarks import verdict_remarks
 from gudgeon.bench.wait_remarks import wait_remarks
@@ -43,6 +43,7 @@ def remarks_on(bench: Bench, entry: Entry, after: State) -> tuple[str, ...]:
         "pull": _pull_remarks,
         "bolt-loosened": _loosened_remarks,
         "hold-proved": _hold_remarks,
+        "looked": _looked_remarks,
         "refitted": _refitted_remarks,
         "joint-marked": _marked_remarks,
         "identity-read": _identity_remarks,
@@ -204,6 +205,19 @@ def _refitted_remarks(bench: Bench, entry: Entry, after: State) -> Iterator[str]
         yield f"{item.name} came from place {item.where}, now it is at {place}: are two of them crossed?"
     elif item.where and not place:
         yield f"Its place number is {item.where}: look at it."
+
+
+def _looked_remarks(bench: Bench, entry: Entry, after: State) -> Iterator[str]:
+    """A look at an older pull, or at something else, says nothing of the last one."""
+    target = entry_of(bench, entry.body["entry"])
+    joints = {target.body.get("joint") if target is not None else None}
+    joints |= {after.paused.joint} if after.paused is not None else set()
+    for due in looks_due(replace(bench, state=after)):
+        if due.joint in joints:
+            yield (
+                f"The last pull, entry {due.number}, is still to be looked at, because {due.why}: no next pull is "
+                f"offered before. {due.words}"
+            )
 
 
 def _marked_remarks(bench: Bench, entry: Entry, after: State) -> Iterator[str]:

@@ -11,10 +11,10 @@ from typing import Any
 
 from gudgeon.bench.context import Bench, entries_of
 from gudgeon.bench.progress import Progress, Step, progress
-from gudgeon.bench.pull_words import bolt_words, look_first
+from gudgeon.bench.pull_words import bolt_words, look_at_last
 from gudgeon.bench.reason import when
 from gudgeon.book.entries import Entry
-from gudgeon.book.fold_stops import WORK
+from gudgeon.book.fold_stops import WORK, Stops
 from gudgeon.book.state import JointState
 from gudgeon.errors import RecordError
 
@@ -71,25 +71,30 @@ def look_due(bench: Bench, key: str, *, found: Progress | None = None) -> LookAt
     if (
         last is None
         or last.pull is None
-        or found.complete
+        or (found.complete and found.marked)
         or found.halted
         or found.doubts
         or found.taken_apart
     ):
         return None
-    why = _why(bench, key, state, last)
+    why = _why(bench, key, state, last, complete=found.complete)
     if not why:
         return None
-    name, words = bolt_words(joint, last.bolt), look_first(joint, found)
+    name, words = bolt_words(joint, last.bolt), look_at_last(joint, found)
     return LookAt(key, last.pull.entry, last.pull.order, name, why, words)
 
 
-def _why(bench: Bench, key: str, state: JointState, last: Step) -> str:
-    """Why the last pull has to be looked at: a stop that was written down, or so long that it was one."""
+def _why(bench: Bench, key: str, state: JointState, last: Step, *, complete: bool) -> str:
+    """Why the last pull has to be looked at: a stop that was written down, or so long that it was one.
+
+    Where every pull is in the book none is offered, so that a long time alone asks for nothing but the mark.
+    """
     assert last.pull is not None
     stop, seen = bench.state.paused, datetime.fromisoformat(last.pull.time)
     if stop is not None and stop.joint == key:
         return f"you stopped on {when(datetime.fromisoformat(stop.time))}"
+    if complete:
+        return ""
     looked = state.looked
     if looked is not None and looked.entry == last.pull.entry and looked.as_recorded:
         seen = max(seen, datetime.fromisoformat(looked.time))
@@ -103,11 +108,12 @@ def _hours(time: timedelta) -> str:
 
 
 def looks_due(bench: Bench) -> tuple[LookAt, ...]:
-    """Every pull that has to be looked at."""
+    """Every pull that has to be looked at, first the one at which he stopped."""
     if bench.locked is not None:
         return ()
-    found = (look_due(bench, key) for key in bench.sheet.joints)
-    return tuple(one for one in found if one is not None)
+    found = [one for key in bench.sheet.joints if (one := look_due(bench, key)) is not None]
+    stopped = bench.state.paused.joint if bench.state.paused is not None else ""
+    return tuple(sorted(found, key=lambda one: one.joint != stopped))
 
 
 def stop(bench: Bench) -> Stop | None:
@@ -146,14 +152,25 @@ def stop_fields(bench: Bench, fields: Mapping[str, Any]) -> dict[str, Any]:
     """A stop with the screen of it: where none is named, the card of the joint that is in hand."""
     if fields.get("screen"):
         return dict(fields)
-    begun = [
-        (state.last_pull.order, key)
-        for key, state in bench.state.joints.items()
-        if state.last_pull is not None and key in bench.sheet.joints and not state.marked
-    ]
-    joint = max(begun)[1] if begun else ""
-    at_joint = joint and not progress(bench.sheet.joints[joint], bench.state.joints[joint]).complete
-    return {**fields, "screen": f"gudgeon tighten {joint}" if at_joint else ELSEWHERE}
+    joint = _in_hand(bench)
+    return {**fields, "screen": f"gudgeon tighten {joint}" if joint else ELSEWHERE}
+
+
+def _in_hand(bench: Bench) -> str:
+    """The joint in hand: the one worked on last while it is not marked, else one that is begun and not complete."""
+    stops = Stops()
+    for entry in entries_of(bench):
+        if entry.kind in WORK and entry.id not in bench.state.struck:
+            stops.worked(entry)
+    begun = {}
+    for key, state in bench.state.joints.items():
+        if state.last_pull is None or state.marked or key not in bench.sheet.joints:
+            continue
+        if key == stops.in_hand[0]:
+            return key
+        if not progress(bench.sheet.joints[key], state).complete:
+            begun[key] = state.last_pull.order
+    return max(begun, key=lambda key: begun[key], default="")
 
 
 def looked_fields(bench: Bench, fields: Mapping[str, Any]) -> dict[str, Any]:

@@ -18,6 +18,7 @@ from gudgeon.bench.pull_list import card
 from gudgeon.bench.record import Recorded, record
 from gudgeon.bench.stops import LONG, NothingToLookAt
 from tests.unit.bench.benches import PULL, Job, make_job
+from tests.unit.sheet.sheets import SMALL
 
 
 @pytest.fixture
@@ -165,6 +166,107 @@ def test_a_look_at_something_else_does_not_end_the_stop(job: Job) -> None:
     stop(job)
     look(job, entry="2", seen="the code on the pad")
     assert card(job.bench(), "head").look is not None
+
+
+def test_a_look_at_an_older_pull_is_kept_and_asks_for_the_last_one_still(job: Job) -> None:
+    stop(job)
+    done = look(job, entry="14", seen="a dot there")  # nut 4, stage 3: the pull before the last one
+    assert done.said == "looked: entry 14, as it was recorded, a dot there"
+    (remark,) = done.remarks
+    assert remark.startswith("The last pull, entry 15, is still to be looked at, because you stopped on ")
+    assert remark.endswith(f": no next pull is offered before. {WORDS}")
+    answer = now(job.bench())
+    assert answer.stop is not None
+    assert answer.look is not None
+    assert answer.look.number == 15
+    assert card(job.bench(), "head").look is not None
+    assert look(job, entry="15").remarks == ()
+    assert (now(job.bench()).stop, card(job.bench(), "head").look) == (None, None)
+
+
+def test_a_pull_that_was_struck_is_not_the_last_one(job: Job) -> None:
+    job.record("strike", entry=job.pull(4, "3", "angle reached").entry, why="not done")
+    stop(job)
+    look(job, entry="16", seen="no stroke on bolt 3")
+    assert card(job.bench(), "head").look is not None
+    look(job, entry="15")
+    assert card(job.bench(), "head").look is None
+
+
+def test_the_look_without_an_entry_is_at_the_joint_of_the_stop(tmp_path: Path) -> None:
+    joints = SMALL.partition("joints:\n")[2]
+    job = make_job(
+        tmp_path, sheet=SMALL + joints.replace("  head:", "  cover:").replace("Head nuts", "Cover")
+    )
+    job.read_code()
+    job.pull(1, "1")
+    job.now += LONG + timedelta(hours=1)
+    pull = job.record("pull", joint="cover", stage=1, bolt="1", outcome="done")
+    stop(job)
+    done = look(job, seen="it touches")
+    assert done.said.startswith("looked: entry 4, ")
+    looked = job.bench().state.joints["cover"].looked
+    assert looked is not None
+    assert looked.entry == pull.entry
+    assert job.bench().state.joints["head"].looked is None
+
+
+MARK = (
+    "Head nuts: all 16 pulls are in the book, and it is not marked. Pull nothing again; look at every bolt, then: "
+    "gudgeon record marked head --how 'THE MARKS AS SEEN'"
+)
+
+
+@pytest.fixture
+def pulled(job: Job) -> Job:
+    for bolt in ("3", "2", "4"):
+        job.pull(4, bolt, "angle reached")
+    return job
+
+
+def test_what_is_next_of_a_joint_that_is_pulled_is_its_mark(pulled: Job) -> None:
+    answer = now(pulled.bench())
+    assert (answer.next, answer.next_joint, answer.look) == ((MARK,), "head", None)
+    pulled.record("joint-marked", joint="head", how="strokes")
+    assert now(pulled.bench()).next_joint == ""
+
+
+def test_a_stop_before_the_mark_leads_back_to_the_joint_and_asks_for_the_look(pulled: Job) -> None:
+    """Nobody remembers whether the last nut was turned: a nut that is turned twice is spoiled."""
+    stop(pulled)
+    words = WORDS.replace("bolt 1,", "bolt 4,")
+    answer = now(pulled.bench())
+    assert answer.stop is not None
+    assert (answer.stop.command, answer.stop.joint) == ("gudgeon tighten head", "head")
+    assert answer.next[0].startswith("Head nuts: first look at bolt 4, because you stopped on ")
+    assert answer.next[1:] == (
+        "Then: gudgeon record looked 18 --seen 'WHAT YOU SAW' --as-recorded yes", MARK,
+    )  # fmt: skip
+    assert answer.look_first == words
+    shown = card(pulled.bench(), "head")
+    assert shown.look is not None
+    assert (shown.look.number, shown.look_first) == (18, words)
+    look(pulled)
+    assert card(pulled.bench(), "head").look is None
+    assert (now(pulled.bench()).stop, now(pulled.bench()).next) == (None, (MARK,))
+
+
+def test_a_pull_made_again_after_that_stop_is_told_what_it_may_have_done(pulled: Job) -> None:
+    stop(pulled)
+    done = pulled.pull(4, "4", "angle reached")
+    assert done.remarks[0].startswith("The last pull was not looked at before this one, and you stopped on ")
+
+
+def test_a_stop_elsewhere_does_not_lead_back_to_a_joint_that_only_lacks_its_mark(pulled: Job) -> None:
+    pulled.record("task-started", task="fill_oil")
+    stop(pulled)
+    bench = open_bench(pulled.book, now=pulled.now)
+    try:
+        answer = now(bench)
+    finally:
+        bench.store.close()
+    assert answer.stop is not None
+    assert (answer.stop.command, answer.stop.joint, answer.look) == ("gudgeon now", "", None)
 
 
 def test_with_nothing_to_look_at_the_entry_has_to_be_named(job: Job) -> None:
