@@ -24,7 +24,8 @@ SMALLEST_RING_MM, LARGEST_RING_MM, DOT_MM = 2.0, 5.0, 0.7
 DIGIT_MM = (1.5, 1.9)
 """How wide a digit of the place in the order is at a ring, and how high."""
 CLEAR_MM = 0.3
-NAME_PT = 9.0
+NAME_PT, LEAST_PT = 9.0, 6.0
+"""How large names are beside dots, and in rings at least."""
 _SIDE = re.compile(
     r"^(?:.*\bwith )?(?P<what>.+?) (?:at|on|to)(?: the)? (?P<side>left|right|top|bottom)(?: side)?$"
 )
@@ -71,7 +72,8 @@ def _rings(bolts: Sequence[_Bolt], room: tuple[float, float], *, nearest: float)
     """Names in rings, the place in the order at a corner; None where they would be too small, or it has no room."""
     scale = min(_scale(bolts, room), WIDEST_APART_MM / nearest)
     ring = min(LARGEST_RING_MM, 0.34 * nearest * scale)
-    if ring < SMALLEST_RING_MM:
+    point = _point(max(len(one.name) for one in bolts), ring)
+    if ring < SMALLEST_RING_MM or point < LEAST_PT:
         return None
     spots = [replace(one, x=one.x * scale, y=one.y * scale) for one in bolts]
     turns = _turns(spots, ring=ring)
@@ -87,7 +89,7 @@ def _rings(bolts: Sequence[_Bolt], room: tuple[float, float], *, nearest: float)
         "width": round(max(one.x for one in spots), 3),
         "height": round(max(one.y for one in spots), 3),
         "ring": round(ring, 3),
-        "point": _point(max(len(one.name) for one in bolts), ring),
+        "point": point,
     }
 
 

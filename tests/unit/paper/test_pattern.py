@@ -1,5 +1,6 @@
 """The sketch of a joint: bolts on the right side of each other, and words where a sketch would not serve."""
 
+from dataclasses import replace
 from itertools import combinations
 from math import cos, dist, hypot, pi, sin
 
@@ -89,6 +90,19 @@ def test_the_place_in_the_order_stands_at_its_own_ring_alone(count: int, across:
     for (left, top, right, bottom), own in zip(boxes, rings, strict=True):
         middle = (left + right) / 2, (top + bottom) / 2
         assert len(offsets) == 1 or min(rings, key=lambda at: dist(at, middle)) == own
+
+
+def test_long_names_stand_beside_dots_as_well() -> None:
+    """Twelve letters in a ring of 5 mm would be 4 points high."""
+    long = [
+        replace(one, bolt=f"intake cap {one.bolt}")
+        for one in places(*((x, y) for x in range(0, 300, 90) for y in (0, 80)))
+    ]
+    drawn = sketch(long, viewed_from="")
+    assert drawn is not None
+    assert drawn["form"] == "dots"
+    assert {one["point"] for one in drawn["labels"]} == {9.0}
+    assert drawn["width"] <= ACROSS_MM[0] + 2 * AROUND_MM
 
 
 @pytest.mark.parametrize("free", [False, True], ids=["in order", "free order"])
