@@ -57,6 +57,7 @@ def labels(chosen: Namespace) -> int:
             margins=chosen.margins,
             gaps=chosen.gaps,
             paper=chosen.paper,
+            size=chosen.size or "",
         ),
         start=chosen.start,
         wire=chosen.wire or (USUAL_WIRE if chosen.flag else ""),

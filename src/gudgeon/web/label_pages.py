@@ -94,6 +94,8 @@ def labels_on_paper(desk: Desk, asked: Asked) -> Response:
 
 def _asked_for(asked: Asked, bench: Bench) -> Labels:
     said = {name: asked.query.get(name, "").strip() for name in _FIELDS}
+    if any(said[name] for name in ("rows", "columns", "label", "margins", "gaps")):
+        said["sheet"] = ""  # the form has always one chosen; measures count where some were given
     return labels(
         bench,
         LabelsSaid(

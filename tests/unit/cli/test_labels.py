@@ -76,6 +76,22 @@ def test_what_cannot_be_is_refused_before_anything_is_written(
     assert (
         "A flag of 63.5 mm is too short for a wire of 30 mm: 96.2 mm go round it" in capsys.readouterr().err
     )
+    for asked, told in (
+        (
+            ["--sheet", "a4-3x8-70x37", "--size", "letter"],
+            "You named the sheet a4-3x8-70x37mm, and letter as its size",
+        ),
+        (
+            ["--sheet", "a4-3x8-70x37", "--paper", "200x200 mm"],
+            "and measures of your own (paper): they exclude each other",
+        ),
+        (
+            ["--rows=-1", "--columns", "3", "--label", "60x10 mm"],
+            "“-1” rows: a sheet has a whole number of them",
+        ),
+    ):
+        assert main(["print", "labels", *asked]) == 2
+        assert told in capsys.readouterr().err.replace("\n", " ")
     assert not list(folder.glob("*.pdf"))
 
 

@@ -79,7 +79,14 @@ def test_labels_are_printed(pages: TestClient) -> None:
     answer = pages.get("/paper/labels.pdf", params={"kind": "hose", "start": "2,1", "wire": "6 mm"})
     assert answer.status_code == 200 and answer.content.startswith(b"%PDF-")
     assert answer.headers["content-disposition"] == 'attachment; filename="mine-labels.pdf"'
-    own = {"rows": "4", "columns": "2", "label": "3 x 1.5 in", "size": "letter"}
+    # As the form sends it, which has always one sheet chosen.
+    own = {
+        "rows": "4",
+        "columns": "2",
+        "label": "3 x 1.5 in",
+        "size": "letter",
+        "sheet": "a4-3x8-63.5x33.9mm",
+    }
     assert b"/MediaBox[0 0 612 792]" in pages.get("/paper/labels.pdf", params=own).content
 
 

@@ -62,6 +62,35 @@ class MeasuresMissing(InputError):
         )
 
 
+class SheetSaidTwice(InputError):
+    """Two ways to say which sheet it is, of which only one can count."""
+
+    def __init__(self, one: str, other: str) -> None:
+        super().__init__(
+            f"You named {one}, and {other}: they exclude each other. Leave one of them away. Nothing was printed."
+        )
+
+
+class CountOutOfRange(InputError):
+    """Rows or columns that no sheet has."""
+
+    def __init__(self, what: str, said: str, *, most: int) -> None:
+        super().__init__(
+            f"“{short(said)}” {what}: a sheet has a whole number of them, 1 to {most} (the limit of this program). "
+            "Count the labels side by side, and those one below the other."
+        )
+
+
+class PaperOutOfRange(InputError):
+    """A sheet that no printer draws in."""
+
+    def __init__(self, said: str, *, least_mm: float, most_mm: float) -> None:
+        super().__init__(
+            f"A sheet of {short(said)} is not printed: each side is {least_mm:,.0f} to {most_mm:,.0f} mm long (common "
+            "practice of printers). Measure the sheet, width × height."
+        )
+
+
 class NotTwoMeasures(InputError):
     """Something that should read like `63.5 x 33.9 mm`."""
 

@@ -4,11 +4,22 @@ import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from gudgeon.bench.labels.errors import MeasuresMissing, NotTwoMeasures, SheetUnknown, StartUnreadable
-from gudgeon.calc.labels.sheet import LabelSheet, label_sheet
+from gudgeon.bench.labels.errors import (
+    CountOutOfRange,
+    MeasuresMissing,
+    NotTwoMeasures,
+    PaperOutOfRange,
+    SheetSaidTwice,
+    SheetUnknown,
+    StartUnreadable,
+)
+from gudgeon.calc.labels.sheet import MOST_SIDE_BY_SIDE, LabelSheet, label_sheet
+from gudgeon.errors import short
 from gudgeon.quantity.written import parse_amount
 
 INCH_MM = 25.4
+LEAST_SIDE_MM, MOST_SIDE_MM = 20.0, 1000.0
+"""COMMON PRACTICE, no source: what a printer draws in, from a strip of labels to a roll."""
 PAPERS_MM: Mapping[str, tuple[float, float]] = {"a4": (210.0, 297.0), "letter": (8.5 * INCH_MM, 11 * INCH_MM)}
 """PRINTED, by title: A4 in ISO 216, Letter in ANSI/ASME Y14.1."""
 
@@ -80,7 +91,10 @@ USUAL = {"a4": COMMON[0], "letter": COMMON[6]}
 
 @dataclass(frozen=True, slots=True)
 class SheetSaid:
-    """A sheet as it was asked for, all in his own words; what is empty was not said."""
+    """A sheet as it was asked for, all in his own words; what is empty was not said.
+
+    `size` is the size of paper that was asked for this print, where one was: the sheet named has to be of it.
+    """
 
     name: str = ""
     rows: str = ""
@@ -89,11 +103,26 @@ class SheetSaid:
     margins: str = ""
     gaps: str = ""
     paper: str = ""
+    size: str = ""
+
+    @property
+    def own(self) -> tuple[str, ...]:
+        """Which measures of a sheet of his own were said."""
+        return tuple(name for name in MEASURES if getattr(self, name))
+
+
+MEASURES = ("rows", "columns", "label", "margins", "gaps", "paper")
 
 
 def sheet_of(said: SheetSaid, *, paper: str) -> LabelSheet:
     """The sheet that is meant: by its name, by its measures, else the usual one of his paper."""
-    if any((said.rows, said.columns, said.label, said.margins, said.gaps, said.paper)):
+    if said.name and said.own:
+        raise SheetSaidTwice(
+            f"the sheet “{short(said.name)}”", f"measures of your own ({', '.join(said.own)})"
+        )
+    if said.size and said.paper:
+        raise SheetSaidTwice(f"{said.size} as its size", f"a paper of {short(said.paper)}")
+    if said.own:
         return _own(said, paper=paper)
     if not said.name:
         return USUAL[paper].sheet
@@ -101,6 +130,8 @@ def sheet_of(said: SheetSaid, *, paper: str) -> LabelSheet:
     found = next((one for one in COMMON if one.key in (wanted, wanted.removesuffix("mm") + "in")), None)
     if found is None:
         raise SheetUnknown(said.name, known=(f"{one.name}  ({one.key})" for one in COMMON))
+    if said.size and said.size != found.paper:
+        raise SheetSaidTwice(f"the sheet {found.key}", f"{said.size} as its size")
     return found.sheet
 
 
@@ -109,7 +140,7 @@ def _own(said: SheetSaid, *, paper: str) -> LabelSheet:
     missing = [name for name, text in given.items() if not text]
     if missing:
         raise MeasuresMissing(missing)
-    width, height = two_measures(said.paper, what="Sheet") if said.paper else PAPERS_MM[paper]
+    width, height = _paper(said.paper) if said.paper else PAPERS_MM[paper]
     label = two_measures(said.label, what="Label")
     margins = two_measures(said.margins, what="Margins") if said.margins else (None, None)
     gaps = two_measures(said.gaps, what="Gaps") if said.gaps else (None, None)
@@ -127,9 +158,16 @@ def _own(said: SheetSaid, *, paper: str) -> LabelSheet:
     )
 
 
+def _paper(said: str) -> tuple[float, float]:
+    sides = two_measures(said, what="Sheet")
+    if not all(LEAST_SIDE_MM <= side <= MOST_SIDE_MM for side in sides):
+        raise PaperOutOfRange(said, least_mm=LEAST_SIDE_MM, most_mm=MOST_SIDE_MM)
+    return sides
+
+
 def _count(what: str, said: str) -> int:
-    if not re.fullmatch(r"\s*\d{1,4}\s*", said):
-        raise MeasuresMissing([f"{what} as a whole number"])
+    if not re.fullmatch(r"\s*\d{1,4}\s*", said) or not 1 <= int(said) <= MOST_SIDE_BY_SIDE:
+        raise CountOutOfRange(what, said, most=MOST_SIDE_BY_SIDE)
     return int(said)
 
 

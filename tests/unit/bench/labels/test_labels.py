@@ -13,6 +13,7 @@ from gudgeon.bench.context import Bench, open_bench
 from gudgeon.bench.labels import things
 from gudgeon.bench.labels.ask import LabelsSaid, labels
 from gudgeon.bench.labels.errors import (
+    CountOutOfRange,
     KindUnknown,
     LabelOfOtherBuild,
     MeasuresMissing,
@@ -21,6 +22,8 @@ from gudgeon.bench.labels.errors import (
     NotACode,
     NothingToLabel,
     NotTwoMeasures,
+    PaperOutOfRange,
+    SheetSaidTwice,
     SheetUnknown,
     StartUnreadable,
     TooManyLabels,
@@ -245,9 +248,8 @@ def test_a_sheet_of_his_own() -> None:
         "A sheet of your own takes rows, columns and the size of a label; missing: columns, label. "
         "Measure a label with a rule, width × height."
     )
-    # Measures beside the name of a common sheet would be of no effect, and he would not be told.
     for said in (
-        SheetSaid("a4-3x8-63.5x33.9", margins="10x20"),
+        SheetSaid(margins="10x20"),
         SheetSaid(gaps="1x1"),
         SheetSaid(paper="50x100"),
     ):
@@ -261,8 +263,47 @@ def test_a_sheet_of_his_own() -> None:
         "Label: “40 mm” is not read as two measures. Write width x height with a unit, like 63.5 x 33.9 mm or "
         "2 5/8 x 1 in."
     )
-    with pytest.raises(MeasuresMissing, match="missing: rows as a whole number"):
-        sheet_of(SheetSaid(rows="two", columns="2", label="40x30"), paper="a4")
+
+
+@pytest.mark.parametrize("said", ["two", "-1", "0", "51", "100000", "2.5", "9" * 5000])
+def test_rows_and_columns_that_no_sheet_has(said: str) -> None:
+    for given in (
+        SheetSaid(rows=said, columns="2", label="40x30"),
+        SheetSaid(rows="2", columns=said, label="4x3"),
+    ):
+        with pytest.raises(CountOutOfRange, match="a sheet has a whole number of them, 1 to 50") as refused:
+            sheet_of(given, paper="a4")
+        assert str(refused.value).startswith(f"“{said[:50]}")
+
+
+@pytest.mark.parametrize(
+    "paper", ["1e6x1e6 mm", "210x1000.1 mm", "19.9x100 mm", "40 x 11 in", "0x0 mm", "-50x100 mm"]
+)
+def test_paper_that_no_printer_draws_in(paper: str) -> None:
+    with pytest.raises(PaperOutOfRange, match="is not printed: each side is 20 to 1,000 mm long"):
+        sheet_of(SheetSaid(rows="1", columns="1", label="15x10", paper=paper), paper="a4")
+
+
+@pytest.mark.parametrize(
+    ("said", "told"),
+    [
+        (SheetSaid("a4-3x8-63.5x33.9", paper="210x297 mm"), "You named the sheet “a4-3x8-63.5x33.9”, and measures of your "
+         "own (paper): they exclude each other."),
+        (SheetSaid("a4-3x8-63.5x33.9", rows="2", label="40x30"), "(rows, label): they exclude each other"),
+        (SheetSaid("a4-3x8-63.5x33.9", size="letter"), "You named the sheet a4-3x8-63.5x33.9mm, and letter as its size"),
+        (SheetSaid(rows="2", columns="2", label="40x30", paper="100x100 mm", size="letter"), "You named letter as its size, "
+         "and a paper of 100x100 mm"),
+    ],
+)  # fmt: skip
+def test_two_ways_to_say_the_sheet_exclude_each_other(said: SheetSaid, told: str) -> None:
+    with pytest.raises(SheetSaidTwice) as refused:
+        sheet_of(said, paper="letter")
+    assert told in str(refused.value)
+
+
+def test_a_size_beside_a_sheet_of_that_size_is_no_contradiction() -> None:
+    for one in COMMON:
+        assert sheet_of(SheetSaid(one.key, size=one.paper), paper="a4") == one.sheet
 
 
 @pytest.mark.parametrize(
