@@ -265,7 +265,7 @@ def _to_mark(bench: Bench, key: str) -> tuple[tuple[str, ...], str, str]:
     counted = "its one pull is" if pulls == 1 else f"all {pulls} pulls are"
     mark = (
         f"{joint.name}: {counted} in the book, and it is not marked. Pull nothing again; look at every "
-        f"{joint.called}, then: gudgeon record marked {key} --how 'THE MARKS AS SEEN'"
+        f"{joint.called}. Then: gudgeon record marked {key} --how MARKS"
     )
     if look is None:
         return (mark,), "", key

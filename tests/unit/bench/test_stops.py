@@ -212,8 +212,8 @@ def test_the_look_without_an_entry_is_at_the_joint_of_the_stop(tmp_path: Path) -
 
 
 MARK = (
-    "Head nuts: all 16 pulls are in the book, and it is not marked. Pull nothing again; look at every bolt, then: "
-    "gudgeon record marked head --how 'THE MARKS AS SEEN'"
+    "Head nuts: all 16 pulls are in the book, and it is not marked. Pull nothing again; look at every bolt. Then: "
+    "gudgeon record marked head --how MARKS"
 )
 
 
