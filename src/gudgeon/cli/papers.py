@@ -194,7 +194,7 @@ def sheet_settle(chosen: Namespace) -> int:
     from gudgeon.bench.sheet_file import text_hash, write_sheet
     from gudgeon.written.located import read_text
 
-    text = read_text(chosen.file)
+    text = read_text(chosen.file, what="data sheet")
     found = found_in(text, file=chosen.file, key=chosen.key)
     write_sheet(
         Path(chosen.file),
@@ -264,7 +264,7 @@ def sheet_add(chosen: Namespace) -> int:
     from gudgeon.sheet.write import NotTheSame, figure_now, is_critical, parse_path, put_figure, takes_source
     from gudgeon.written.located import read_text
 
-    text = read_text(chosen.file)
+    text = read_text(chosen.file, what="data sheet")
     given = chosen.path
     while True:
         said = given or _ask("Which figure (like cylinder.bore; empty to stop)?", empty_ends=True)
@@ -303,7 +303,7 @@ def sheet_photo(chosen: Namespace) -> int:
         read_picture_file(image),
         source=chosen.source,
         page=chosen.page,
-        made_from=text_hash(read_text(chosen.file)),
+        made_from=text_hash(read_text(chosen.file, what="data sheet")),
         name=image.name,
     )
     was = f"; it was {added.before}" if added.before else ""

@@ -20,7 +20,7 @@ class LoadedKit:
 
 def load_kit(path: str | Path) -> LoadedKit:
     """Read a kit from a file; every problem found is told with line and column."""
-    return parse_kit(read_text(path), file=str(path))
+    return parse_kit(read_text(path, what="kit"), file=str(path))
 
 
 def parse_kit(text: str, *, file: str) -> LoadedKit:

@@ -20,7 +20,7 @@ class LoadedSheet:
 
 def load_sheet(path: str | Path) -> LoadedSheet:
     """Read a sheet from a file; every problem found is told with line and column."""
-    return parse_sheet(read_text(path), file=str(path))
+    return parse_sheet(read_text(path, what="data sheet"), file=str(path))
 
 
 def parse_sheet(text: str, *, file: str) -> LoadedSheet:

@@ -17,9 +17,8 @@ class FileMissing(InputError):
     """The file named is not there."""
 
     def __init__(self, path: str, *, what: str = "") -> None:
-        blanks = " and ".join(f"`{one}`" for one in BLANKS.values())
-        made = f"`{MADE_BY[what]}` makes one" if what in MADE_BY else f"{blanks} make one"
-        super().__init__(f"{path}: there is no such file. Check the name; {made}.")
+        other = f"; `{MADE_BY[what]}` makes one" if what in MADE_BY else ", and the folder it is sought from"
+        super().__init__(f"{path}: there is no such file. Check the name{other}.")
 
 
 class FileWrong(InputError):

@@ -112,7 +112,9 @@ def test_a_session_from_reading_to_strike(book: Path, capsys: pytest.CaptureFixt
         (["calc", "joint.thred"], "Did you mean `joint.thread`?"),
         (["calc", "joint.thread", "M10"], "`M10` is not an input. Write key=value"),
         (["calc", "joint.thread", "designation=M10", "designation=M12"], "`designation` is given twice. Give it once."),
-        (["sheet", "check", "none.yaml"], "none.yaml: there is no such file."),
+        (["sheet", "check", "none.yaml"], "none.yaml: there is no such file. Check the name; `gudgeon sheet blank` makes one."),
+        (["kit", "check", "none.yaml"], "none.yaml: there is no such file. Check the name; `gudgeon kit blank` makes one."),
+        (["trace", "none.jpg", "--joint", "head"], "none.jpg: there is no such file. Check the name, and the folder it is sought from."),
     ],
 )  # fmt: skip
 def test_refusals_are_short_and_write_nothing(

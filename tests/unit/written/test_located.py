@@ -15,7 +15,7 @@ from gudgeon.written.errors import (
     NotYaml,
     TooDeep,
 )
-from gudgeon.written.located import read_file, read_yaml
+from gudgeon.written.located import read_file, read_text, read_yaml
 
 TEXT = """\
 plain: 1.10
@@ -87,8 +87,13 @@ def test_depth_is_limited(depth: int) -> None:
 
 
 def test_files(tmp_path: Path) -> None:
-    with pytest.raises(FileMissing):
+    with pytest.raises(FileMissing) as missing:
         read_file(tmp_path / "none.yaml")
+    told = f"{tmp_path / 'none.yaml'}: there is no such file. Check the name"
+    assert str(missing.value) == f"{told}, and the folder it is sought from."
+    with pytest.raises(FileMissing) as missing:
+        read_text(tmp_path / "none.yaml", what="kit")
+    assert str(missing.value) == f"{told}; `gudgeon kit blank` makes one."
     with pytest.raises(FileUnreadable):
         read_file(tmp_path)
     binary = tmp_path / "binary.yaml"
