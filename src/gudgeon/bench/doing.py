@@ -31,7 +31,10 @@ class Done:
 
 @dataclass(slots=True)
 class Known:
-    """What has to be known of a build to say what an entry does to its engine."""
+    """What has to be known of a build to say what an entry does to its engine.
+
+    `pulled` are the joints that stand pulled: one that was opened since is put together anew.
+    """
 
     tasks: set[str]
     pulled: set[str]
@@ -41,7 +44,7 @@ class Known:
     @classmethod
     def of(cls, state: State) -> "Known":
         """What a state says of it."""
-        pulled = {key for key, joint in state.joints.items() if joint.pulls or joint.history}
+        pulled = {key for key, joint in state.joints.items() if joint.pulls}
         return cls(set(state.tasks), pulled, state.engine.cams == "in", job_named(state))
 
     def note(self, sheet: DataSheet, *, kind: str, fields: Mapping[str, Any]) -> None:
@@ -49,6 +52,8 @@ class Known:
         if kind == "pull":
             self.pulled.add(fields["joint"])
             self.cams_in |= sheet.joints[fields["joint"]].role == "camshaft caps"
+        elif kind in ("joint-disturbed", "bolt-loosened"):
+            self.pulled.discard(fields["joint"])
         elif kind == "job-chosen":
             self.job = fields["job"]
         elif kind in ("task-started", "task-done"):
@@ -107,7 +112,10 @@ def of_task(sheet: DataSheet, task: str) -> Done:
 
 
 def of_pull(sheet: DataSheet, known: Known, *, joint: str, stage: int) -> Done:
-    """What one pull does: the first one of the head fits it, the first one of the caps lays the camshafts in."""
+    """What one pull does: the first one of the head fits it, the first one of the caps lays the camshafts in.
+
+    So it is each time that the joint was opened.
+    """
     of = sheet.joints.get(joint)
     if of is None or of.role is None or not 1 <= stage <= len(of.program):
         return Done()

@@ -12,7 +12,9 @@ from typing import Any
 import pytest
 
 from gudgeon.bench.context import entries_of, open_bench
+from gudgeon.bench.doing import Known, of_entry, of_pull
 from gudgeon.bench.holds import standings
+from gudgeon.bench.pull_list import card
 from gudgeon.bench.ready import ready
 from gudgeon.bench.record import Recorded
 from tests.unit.bench.benches import Job, make_job
@@ -127,6 +129,41 @@ def test_pistons_are_looked_at_again_for_a_head_that_goes_on_once_more(tmp_path:
     assert "No piston near the top" not in why_not(job)
     job.record("joint-disturbed", joint="head", why="head lifted off again")
     assert why_not(job)["No piston near the top"] == "void: its joint was disturbed: head lifted off again"
+
+
+def fits(job: Job, joint: str) -> set[str]:
+    """The acts of the next first pull of a joint."""
+    bench = job.bench()
+    return set(of_pull(bench.sheet, Known.of(bench.state), joint=joint, stage=1).acts)
+
+
+def test_the_gate_of_the_head_asks_each_time_that_it_goes_on(tmp_path: Path) -> None:
+    job = make_job(tmp_path, sheet=OHC)
+    job.read_code()
+    prove(job, "pistons_halfway")
+    job.pull(1, "1")
+    assert fits(job, "head") == set()
+    job.record("joint-disturbed", joint="head", why="head lifted off again")
+    job.record("engine-state", seen="piston 1 flush with the deck", crank="near the top")
+    assert fits(job, "head") == {"fit the head"}
+    shown = card(job.bench(), "head")
+    assert (shown.next_pull, [one.gate for one in shown.refused]) == (None, ["piston near the top"])
+    job.pull(1, "1")
+    assert [(one.gate, one.open) for one in job.bench().state.breaches] == [("piston near the top", True)]
+
+
+def test_it_asks_once_of_entries_that_are_written_together(tmp_path: Path) -> None:
+    job = make_job(tmp_path, sheet=OHC)
+    known, pull = Known.of(job.bench().state), {"joint": "head", "stage": 1}
+    for kind, acts in (
+        ("pull", ("fit the head",)),
+        ("pull", ()),
+        ("joint-disturbed", ()),
+        ("pull", ("fit the head",)),
+    ):
+        done = of_entry(job.bench().sheet, known, kind=kind, fields=pull)
+        assert tuple((done or {"acts": ()})["acts"]) == acts
+        known.note(job.bench().sheet, kind=kind, fields=pull)
 
 
 def test_a_proof_from_before_the_book_watched_its_ground_counts_no_more_either(job: Job) -> None:
