@@ -24,6 +24,16 @@ class AlreadyOut(InputError):
         )
 
 
+class LeftOut(InputError):
+    """A task is named that was left out of the job."""
+
+    def __init__(self, title: str) -> None:
+        super().__init__(
+            f"“{title}” was left out of this job, so nothing is recorded of it. To take it in again, strike the entry "
+            "that left it out."
+        )
+
+
 class AfterItself(InputError):
     """A task is to wait for itself."""
 

@@ -19,6 +19,7 @@ from gudgeon.bench.plan_errors import (
     CameAlready,
     DoneAlready,
     IsAGate,
+    LeftOut,
     MinutesInOrder,
     NeverSent,
     NoChance,
@@ -362,6 +363,21 @@ def test_what_was_left_out_is_not_left_out_twice(made: Job) -> None:
         AlreadyOut,
         "“Clean the piston crowns in place, grease at the edge, everything wiped out again” is left out already. To take "
         "it in again, strike the entry that left it out.",
+    )
+
+
+@pytest.mark.parametrize("said", ["Clean the piston crowns", "clean crowns"])
+@pytest.mark.parametrize("kind", ["task-started", "task-dropped", "task-order"])
+def test_a_task_that_was_left_out_is_told_as_such_when_it_is_named(made: Job, kind: str, said: str) -> None:
+    made.record("task-dropped", task="clean_crowns", why="they are clean")
+    needed: dict[str, dict[str, Any]] = {
+        "task-dropped": {"why": "they are clean"}, "task-order": {"after": ["lift_head"]},
+    }  # fmt: skip
+    caught = refusal(made, kind, task=said, **needed.get(kind, {}))
+    assert (type(caught), str(caught)) == (
+        LeftOut,
+        "“Clean the piston crowns in place, grease at the edge, everything wiped out again” was left out of this job, so "
+        "nothing is recorded of it. To take it in again, strike the entry that left it out.",
     )
 
 
