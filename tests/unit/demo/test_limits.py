@@ -231,3 +231,19 @@ def test_firing_order_and_fluids(sheet: DataSheet) -> None:
     assert rear.cure is not None
     assert rear.open_time.value.middle_in("min") == 10
     assert rear.cure.value.middle_in("h") == 24
+
+
+def test_every_plain_limit_is_printed_in_both_systems(sheet: DataSheet) -> None:
+    """What is read is told in both; a limit in one alone would stand beside it without its like."""
+    limits = [
+        one.value
+        for item in sheet.characteristics.values()
+        for one in (item.new_range, item.wear_limit, item.required)
+        if one is not None
+    ]
+    assert len(limits) > 40
+    alone = [one.text for one in limits if {span.unit.system for span in one.spans} != {"metric", "inch"}]
+    assert alone == []
+    for one in limits:
+        ends = zip((one.first.low, one.first.high), (one.spans[1].low, one.spans[1].high), strict=True)
+        assert all((first is None) == (second is None) for first, second in ends)
