@@ -12,6 +12,7 @@ from gudgeon.bench.doubt_rules import doubt_words
 from gudgeon.bench.evidence import joints_of
 from gudgeon.bench.gates import inspect_words
 from gudgeon.bench.holds import Hold, all_holds, contradiction, standings
+from gudgeon.bench.money_remarks import money_remarks
 from gudgeon.bench.network import tasks_of
 from gudgeon.bench.part_remarks import own_part_remarks, part_remarks, received_remarks
 from gudgeon.bench.plan_remarks import job_remarks
@@ -51,6 +52,7 @@ def remarks_on(bench: Bench, entry: Entry, after: State) -> tuple[str, ...]:
         "part-disposition": part_remarks,
         "part-received": received_remarks,
         "job-chosen": job_remarks,
+        "money": money_remarks,
         **dict.fromkeys(("part-ordered", "price-seen", "part-age", "part-life"), own_part_remarks),
     }.get(entry.kind)
     said = tuple(speak(bench, entry, after)) if speak is not None else ()

@@ -38,6 +38,18 @@ def test_more_that_came_back_than_was_paid_is_a_gain_and_nothing_is_owed(tmp_pat
     )
 
 
+def test_more_back_than_was_paid_is_told_when_it_is_recorded(shopping: Job) -> None:
+    paid(shopping, "gasket", "20", **OF_GASKET)
+    paid(shopping, "gasket", "10", **OF_GASKET)
+    back: dict[str, Any] = {"what": "the gasket", "currency": "EUR", "way": "got back", "part": "Head gasket"}
+    assert shopping.record("money", amount="30", **back).remarks == ()
+    told = shopping.record("money", amount="30", **back)
+    # HAND: 30 + 30 = 60 back, 20 + 10 = 30 paid
+    (said,) = told.remarks
+    assert said.startswith("60 EUR came back in all for Head gasket, and 30 was paid for it.")
+    assert shopping.record("money", what="core", amount="5", currency="EUR", way="got back").remarks == ()
+
+
 def test_an_order_that_was_paid_and_refunded_is_not_owed_again(shopping: Job) -> None:
     shopping.record("part-ordered", part="head_gasket", supplier="north", amount="41.00", currency="EUR")
     paid(shopping, "gasket", "41", **OF_GASKET)
