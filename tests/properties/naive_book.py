@@ -138,7 +138,11 @@ def _joint(joint: str, entries: Sequence[Entry], needs: Needs) -> Iterator[Open]
     """A joint is complete when every bolt had every stage since it was slackened, nothing odd, and then a mark."""
     gone, pulls, marked = struck_ids(entries), dict[tuple[int, str], Entry](), False
     for entry in entries:
-        if entry.body.get("joint") != joint or entry.id in gone:
+        if entry.body.get("joint") != joint:
+            continue
+        if entry.kind == "provisional-made":  # struck or not: somebody said that it was loose
+            marked = False
+        if entry.id in gone:
             continue
         if entry.kind == "pull":
             pulls[(entry.body["stage"], entry.body["bolt"])], marked = entry, False
@@ -356,7 +360,7 @@ class Walk:
         acts = (entry.body.get("doing") or {}).get("acts", ())
         if any(act.startswith("turn by") for act in acts):
             found -= {"state:valves"}  # not where the camshafts are out: that is tried apart
-        if entry.kind in ("pull", "bolt-loosened", "joint-disturbed"):
+        if entry.kind in ("pull", "bolt-loosened", "joint-disturbed", "provisional-made"):
             found.add(f"joint:{entry.body['joint']}")
         said = {"pins": "in"} if entry.kind == "left-in" and entry.body["holds"] == "timing" else sets(entry)
         for name, value in said.items():

@@ -15,6 +15,7 @@ from gudgeon.bench.holds import all_holds, basis_of, joints_of
 from gudgeon.bench.made_against import pull_shown
 from gudgeon.bench.network import JOB
 from gudgeon.bench.progress import OUTCOMES
+from gudgeon.bench.proof_value import check_value
 from gudgeon.bench.wrench_state import setting_room
 from gudgeon.kit.model import Kit
 from gudgeon.quantity.kinds import KINDS
@@ -163,6 +164,7 @@ def hold_proved(
     if hold not in holds:
         raise Unknown("hold", hold, holds)
     of = holds[hold]
+    check_value(of, value or "")
     return {
         "hold": hold,
         "value": value or "",

@@ -30,7 +30,8 @@ class Hold:
     are what is done to the engine in proving it, `makes` what is so of the engine afterwards. `held_against` names the
     figures of the sheet that the proof is compared with, beside those of its joint. `opened` names what of the engine
     must have been opened for it to be asked for, where most jobs leave that shut. `under` are the roles of the joints
-    that hide what was seen: when one is opened again, it has to be seen again.
+    that hide what was seen: when one is opened again, it has to be seen again. `above_zero` is the kind of a quantity
+    that is there only when the proof is more than nothing.
     """
 
     id: str
@@ -48,6 +49,7 @@ class Hold:
     held_against: tuple[str, ...] = ()
     opened: str = ""
     under: tuple[str, ...] = ()
+    above_zero: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,6 +10,14 @@ from pydantic import AfterValidator, BaseModel, ConfigDict, Field, StringConstra
 _DECIMAL = re.compile(r"[+-]?\d{1,30}(\.\d{1,30})?([eE][+-]?\d{1,2})?", re.ASCII)
 _TICKS = frozenset(("ok", "okay", "yes", "y", "done", "good", "fine", "x", "checked", "true", "✓", "✔"))
 _AROUND_TICKS = frozenset(("all", "is", "it", "its", "looks", "very", "was", "everything"))
+_NOT = frozenset((
+    "no", "nope", "none", "not", "nothing", "nil", "never", "yet", "n", "na", "n/a", "unknown", "later", "tbd",
+    "todo", "isn't", "wasn't", "didn't", "don't",
+))  # fmt: skip
+_AROUND_NOT = frozenset((
+    "seen", "found", "looked", "measured", "tested", "proved", "known", "there", "did", "do", "i", "at", "for",
+    "now", "this",
+))  # fmt: skip
 
 
 def _plain_decimal(text: str) -> str:
@@ -58,14 +66,16 @@ About = Annotated[
 
 
 def seen(text: str) -> str:
-    """What was seen; a bare tick says nothing of the engine."""
+    """What was seen; a bare tick says nothing of the engine, and a bare no proves nothing."""
+    if _says_no(text):
+        raise ValueError(f"`{text}` proves nothing; write what was seen")
     if _says_nothing(text):
         raise ValueError(f"`{text}` is a bare tick; write the value that was seen")
     return text
 
 
 def _reason(text: str) -> str:
-    if _says_nothing(text):
+    if _says_nothing(text) or _says_no(text):
         raise ValueError(f"`{text}` is no reason; write why in words")
     return text
 
@@ -74,6 +84,13 @@ def _says_nothing(text: str) -> bool:
     """Whether a text has no word but those of somebody who nods."""
     words = re.findall(r"\w+|[✓✔]", text.lower())
     return all(word in _TICKS or word in _AROUND_TICKS for word in words)
+
+
+def _says_no(text: str) -> bool:
+    """Whether a text only says that there is nothing yet; `no leak at 1.2 bar` says more."""
+    words = re.findall(r"n/a|[\w'’]+", text.lower().replace("’", "'"))
+    around = _AROUND_NOT | _TICKS | _AROUND_TICKS
+    return any(word in _NOT for word in words) and all(word in _NOT or word in around for word in words)
 
 
 Seen = Annotated[Said, AfterValidator(seen)]

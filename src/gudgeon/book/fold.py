@@ -250,6 +250,12 @@ def _shop(work: Folding, entry: Entry) -> None:
         work.doubts.add(entry, why)
 
 
+def _left_loose(work: Folding, entry: Entry, struck: bool, stale: str) -> None:
+    work.joints.left_loose(entry)
+    if not struck:
+        work.stated(entry, stale)
+
+
 def _override(work: Folding, entry: Entry, struck: bool, stale: str) -> None:
     work.overrides.made(entry, struck=struck)
 
@@ -449,6 +455,7 @@ _VOIDS: dict[str, Callable[[Folding, Entry, bool, str], None]] = {
     "looked": _looked,
     "override": _override,
     "shop-out": _sent,
+    "provisional-made": _left_loose,
     "strike": _strike,
 }
 """Kinds that can void something, or let it be void, which they do even when they are struck."""

@@ -177,6 +177,17 @@ class Joints:
         if stale:
             joint.doubts[entry.kind] = (entry.id, f"disturbed, {stale}")
 
+    def left_loose(self, entry: Entry) -> None:
+        """Something of a joint is loose on purpose: a mark and what was proved of it say how it was before.
+
+        What is pulled as far as its program goes for now is left so by design, has neither yet, and loses nothing.
+        """
+        joint = self._joints.get(entry.body["joint"] or "")
+        if joint is not None:
+            joint.unmark()
+            why = f"its joint was left loose: {entry.body['name']}"
+            self._holds.void_on(f"joint:{entry.body['joint']}", why=why, by=entry.id)
+
     def _opened(self, entry: Entry, *, why: str) -> None:
         """What is proved of a joint, and what was seen before it was closed over that, has to be seen again."""
         for family in ("joint", "under"):

@@ -90,7 +90,7 @@ def test_a_bolt_found_over_is_a_reason_too(job: Job) -> None:
     counted(job, "off", 7, "bolt")
     counted(job, "back", 8, "bolt")
     assert whys(job, "fire") == ["7 bolts were counted as they came off, 8 as they went back: 1 is over"]
-    job.record("explained", group="bolt", way="missing", what="M6", why="no")
+    job.record("explained", group="bolt", way="missing", what="M6", why="it fell into the yard")
     assert len(whys(job, "fire")) == 1, "what explains one too few does not explain one too many"
     job.record("explained", group="bolt", way="over", what="M6 x 16", why="a spare out of the new kit")
     assert whys(job, "fire") == []

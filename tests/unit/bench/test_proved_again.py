@@ -14,9 +14,11 @@ import pytest
 from gudgeon.bench.context import entries_of, open_bench
 from gudgeon.bench.doing import Known, of_entry, of_pull
 from gudgeon.bench.holds import standings
+from gudgeon.bench.proof_value import NoneThere
 from gudgeon.bench.pull_list import card
 from gudgeon.bench.ready import ready
 from gudgeon.bench.record import Recorded
+from gudgeon.book.errors import BodyRefused
 from tests.unit.bench.benches import Job, make_job
 from tests.unit.bench.job_player import AIR, begun, play, pulled, write
 from tests.unit.bench.test_gates import OHC
@@ -129,6 +131,58 @@ def test_pistons_are_looked_at_again_for_a_head_that_goes_on_once_more(tmp_path:
     assert "No piston near the top" not in why_not(job)
     job.record("joint-disturbed", joint="head", why="head lifted off again")
     assert why_not(job)["No piston near the top"] == "void: its joint was disturbed: head lifted off again"
+
+
+def test_a_finished_joint_that_was_left_loose_is_marked_and_proved_again(job: Job) -> None:
+    said = job.record(
+        "provisional-made", item="hb", name="Head bolts slackened half a turn", joint=HEAD, why="to move the gasket",
+        due_task="walk round", due_before="crank",
+    )  # fmt: skip
+    assert "“Every head bolt shows every stage”" in said.remarks[0]
+    job.record("provisional-cleared", item="hb", how="pulled up again")
+    found = why_not(job)
+    assert "mark" in found["The cylinder head"]
+    why = "its joint was left loose: Head bolts slackened half a turn"
+    assert found["Every head bolt shows every stage"] == f"void: {why}"
+    job.record("joint-marked", joint=HEAD, how="paint")
+    prove(job, "head_bolts_all_stages", "timing_proved", "valve_clearances_in_range", "nothing_left_in_head")
+    assert "The cylinder head" not in why_not(job)
+    assert "Every head bolt shows every stage" not in why_not(job)
+
+
+@pytest.mark.parametrize("said", ["0 bar", "0", "0.0 bar, 10 s", "−0.2 bar", "0 psi after 15 s", "0 kPa"])
+def test_no_pressure_proves_no_pressure(job: Job, said: str) -> None:
+    with pytest.raises(NoneThere) as refused:
+        job.record("hold-proved", hold="oil_pressure_cranking", value=said)
+    assert str(refused.value) == (
+        f"Oil pressure seen while cranking: `{said}` is no pressure, and proves nothing. Stop, and find out why there is "
+        "none. What you saw can be kept as a note: gudgeon record note TEXT. Nothing was recorded."
+    )
+    assert "Oil pressure seen while cranking" in why_not(job, "fire")
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "2.5 bar after 8 s",
+        "0 bar at first, 1.8 bar after 12 s",
+        "30 psi",
+        "needle at the third mark",
+        "0,8 bar",
+    ],
+)
+def test_a_pressure_that_was_seen_proves_it(job: Job, said: str) -> None:
+    job.record("hold-proved", hold="oil_pressure_cranking", value=said)
+    assert "Oil pressure seen while cranking" not in why_not(job, "fire")
+
+
+def test_a_no_proves_nothing_and_a_sentence_with_one_may(job: Job) -> None:
+    job.record("hold-voided", hold="walk_round", why="tools were left")
+    with pytest.raises(BodyRefused, match="`no` proves nothing"):
+        job.record("hold-proved", hold="walk_round", value="no")
+    assert "Walk round before cranking" in why_not(job)
+    job.record("hold-proved", hold="walk_round", value="no tool left, 14 in the tray; Ada and I")
+    assert "Walk round before cranking" not in why_not(job)
 
 
 def fits(job: Job, joint: str) -> set[str]:

@@ -43,6 +43,15 @@ DRAFT: dict[str, Any] = {
         ("reading", READING | {"value": "0,05"}, "value: a decimal number was expected, like 0.05"),
         ("reading", READING | {"value": "٣"}, "value: a decimal number was expected, like 0.05"),
         ("hold-proved", {"hold": "timing", "value": "OK!"}, "`OK!` is a bare tick; write the value that was seen"),
+        *(
+            ("hold-proved", {"hold": "timing", "value": said},
+             f"`{said}` proves nothing; write what was seen")
+            for said in ("no", "Nope.", "none", "not yet", "n/a", "N/A!", "na", "unknown", "later", "nothing", "none seen",
+                         "not done", "not done yet", "no, not yet", "it was not looked at", "didn’t")
+        ),
+        ("inspected", {"entry": "0" * 32, "gate": "pins in", "found": "nope", "by": "Ada"},
+         "found: `nope` proves nothing; write what was seen"),
+        ("timer-ended", {"timer": "cure", "how": "not yet"}, "how: `not yet` is no reason; write why in words"),
         ("hold-proved", {"hold": "timing", "value": "."}, "`.` is a bare tick; write the value that was seen"),
         ("hold-proved", {"hold": "timing", "value": "all good"}, "`all good` is a bare tick; write the value that was seen"),
         ("strike", {"entry": "0" * 32, "why": "-"}, "why: `-` is no reason; write why in words"),

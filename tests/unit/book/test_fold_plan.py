@@ -128,7 +128,7 @@ def test_what_was_told_and_agreed_about_money_stays_in_its_order() -> None:
     ("kind", "body"),
     [
         ("job-chosen", {"job": "timing_belt"}),
-        ("task-dropped", {"task": "wash_head", "why": "none"}),
+        ("task-dropped", {"task": "wash_head", "why": "not dirty"}),
         ("ceiling-agreed", {"amount": "1000", "currency": "EUR", "by": "owner"}),
     ],
 )

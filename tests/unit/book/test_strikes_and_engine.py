@@ -38,7 +38,7 @@ def test_striking_what_made_an_act_right_makes_it_a_breach() -> None:
 def test_pins_said_in_again_void_a_proof_also_when_it_is_struck_that_they_were_out() -> None:
     chain = begun()
     chain.add("engine-state", pins="in", seen="two pins")
-    out = chain.add("engine-state", pins="out", seen="none")
+    out = chain.add("engine-state", pins="out", seen="none in the holes")
     chain.prove("pins", "state:pins")
     chain.add("engine-state", pins="in", seen="two pins")
     chain.strike(out)
