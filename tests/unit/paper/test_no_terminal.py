@@ -28,6 +28,19 @@ def test_the_estimate_before_the_engine_code_was_read(tmp_path: Path, closing: b
     assert squashed(f"Read it off the engine: {where}:") in said
 
 
+def test_the_estimate_of_an_engine_with_another_code(tmp_path: Path) -> None:
+    job = make_job(tmp_path)
+    job.record("identity-read", code="Z9", read_from="pad")
+    bench = open_bench(job.book, now=job.now)
+    said = words(estimate_pdf(costs(bench), size="a4"))
+    bench.store.close()
+    assert (
+        squashed("`Z9` was read off the engine, the sheet is for L1-A. Use the sheet of this engine:")
+        in said
+    )
+    assert "gudgeon" not in said.lower()
+
+
 @pytest.mark.parametrize("count", [1, 3])
 def test_a_photo_that_is_missing_is_told_without_what_is_typed(tmp_path: Path, count: int) -> None:
     answer = ready(make_job(tmp_path).bench(), milestone="crank")

@@ -7,6 +7,7 @@ from importlib import resources
 
 from gudgeon.bench.buying.part_tasks import Rule
 from gudgeon.bench.context import Bench
+from gudgeon.bench.errors import EngineDiffers
 from gudgeon.bench.job_choice import untouched
 from gudgeon.bench.network import job_of, tasks_of
 from gudgeon.sheet.inspections import Characteristic
@@ -60,8 +61,11 @@ def joints_of_job(bench: Bench) -> tuple[tuple[str, ...], tuple[str, ...]]:
 
 
 def left_out_words(bench: Bench) -> str:
-    """Why no figure is printed, and where the engine code is read; nothing where figures are not locked."""
+    """Why no figure is printed, and what to do about it; nothing where figures are not locked."""
     locked = bench.locked
     if locked is None:
         return ""
-    return f"{locked.message.splitlines()[0]} Read it off the engine: {bench.sheet.engine.code_is_read}."
+    why = locked.message.splitlines()[0]
+    if isinstance(locked, EngineDiffers):
+        return f"{why} Use the sheet of this engine."
+    return f"{why} Read it off the engine: {bench.sheet.engine.code_is_read}."
