@@ -89,4 +89,4 @@ def test_what_is_locked_is_told_in_one_line(
         main([question])
         said = " ".join(capsys.readouterr().out.split())
         assert "Figures are locked" in said
-        assert ". Read it (" in said
+        assert ". Read it " in said
