@@ -21,6 +21,8 @@ from gudgeon.book.fold_joints import Joints
 from gudgeon.book.fold_lists import CLOSES, OPENS, OpenLists
 from gudgeon.book.fold_overrides import Overrides
 from gudgeon.book.fold_plan import TAKES, Planned
+from gudgeon.book.fold_readings import KINDS as MEASURED
+from gudgeon.book.fold_readings import Readings
 from gudgeon.book.fold_records import Records
 from gudgeon.book.fold_shop import Shop
 from gudgeon.book.fold_stops import WORK, Stops
@@ -31,7 +33,6 @@ from gudgeon.book.state import (
     IdentityState,
     PartState,
     Paused,
-    ReadingState,
     State,
     Struck,
     TaskState,
@@ -69,7 +70,7 @@ class Folding:
         self.joints = Joints(self.holds)
         self.lists = OpenLists(self.doubts)
         self.identity: IdentityState | None = None
-        self.readings: dict[tuple[str, str, str], ReadingState] = {}
+        self.readings = Readings()
         self.timers = Timers()
         self.tasks: dict[str, TaskState] = {}
         self.parts: dict[str, PartState] = {}
@@ -125,6 +126,8 @@ class Folding:
             return
         self.about = about = subject(entry)
         stale, voids = self.outdated.why(entry), _VOIDS.get(kind)
+        if kind in MEASURED:
+            self.readings.said(entry)
         if entry.body.get("doing") is not None:
             self.engine.act(entry, struck=struck)
         if voids is not None:
@@ -152,7 +155,8 @@ class Folding:
         target = self.before(strike)
         if target is None or (target.kind, target.version) not in KNOWN:
             return ()
-        return touches(target, subject(target))
+        more = (f"reading:{target.body['item']}",) if target.kind in MEASURED else ()
+        return (*touches(target, subject(target)), *more)
 
     def before(self, entry: Entry) -> Entry | None:
         """The entry that another one speaks of, where it stands before that."""
@@ -174,7 +178,7 @@ class Folding:
         return State(
             build=last.build if last else "",
             identity=self.identity,
-            readings=as_it_is(self.readings),
+            readings=self.readings.states(),
             joints=self.joints.states(),
             provisional=self.lists.items("provisional"),
             left_in=self.lists.items("left in"),
@@ -227,7 +231,8 @@ def _hold_proved(work: Folding, entry: Entry, struck: bool, stale: str) -> None:
         work.doubts.settle(work.about)
     if stale and not struck:
         work.doubts.add(entry, stale, settled_by=work.about)
-    work.holds.prove(entry, struck=struck, stale=stale, gone=work.gone)
+    read = work.readings.counting(entry.body["shown"])
+    work.holds.prove(entry, struck=struck, stale=stale, gone=work.gone, read=read)
 
 
 def _in_or_out(work: Folding, entry: Entry, struck: bool, stale: str) -> None:
@@ -283,6 +288,9 @@ def _strike(work: Folding, entry: Entry, struck: bool, stale: str) -> None:
         work.joints.strike(target, strike=entry)
     elif target.kind == "hold-proved":
         work.holds.strike(target, strike=entry)
+    elif target.kind in MEASURED and target.number < entry.number:
+        work.readings.struck(target)
+        work.holds.reading_struck(target, strike=entry)
     elif target.kind == "looked":
         work.joints.look_struck(work.before(target), look=target, strike=entry)
 
@@ -296,14 +304,7 @@ def _identity(work: Folding, entry: Entry) -> None:
 
 
 def _reading(work: Folding, entry: Entry) -> None:
-    """What a later version added is as it was not said in an earlier one."""
-    body = entry.body
-    work.readings[(body["item"], body["place"], body["condition"])] = ReadingState(
-        entry.id, body["item"], body["place"], body["value"], body["low"], body["high"], body["unit"],
-        body["instrument"], body["condition"], entry.device_time, entry.sheet, entry.kit, body["shown"],
-        entry.who, entry.number, tuple(body.get("repeats", ())), body.get("part_temperature"),
-        body.get("gauge_temperature"), body.get("temperature_unit"), body.get("gauge_as_part", False),
-    )  # fmt: skip
+    work.readings.read(entry)
 
 
 def _opens(work: Folding, entry: Entry) -> None:

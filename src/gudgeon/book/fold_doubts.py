@@ -5,6 +5,7 @@ from collections.abc import Callable, Mapping
 from typing import Any
 
 from gudgeon.book.entries import Entry
+from gudgeon.book.fold_readings import items_of
 from gudgeon.book.part_names import words_for
 
 
@@ -91,11 +92,12 @@ def touches(entry: Entry, own: str) -> tuple[str, ...]:
 
 
 def _looks_at(entry: Entry) -> tuple[str, ...]:
-    """What a sender must have seen; a proof looks at all it rests on."""
+    """What a sender must have seen; a proof looks at all it rests on, and whether a reading of it was struck."""
     about = concerns(entry, subject(entry))
     if entry.kind != "hold-proved":
         return about
-    return (*about, *(re.sub("^part:", "shop:", name) for name in entry.body["rests_on"]))
+    under = (re.sub("^part:", "shop:", name) for name in entry.body["rests_on"])
+    return (*about, *under, *(f"reading:{item}" for item in items_of(entry.body["shown"])))
 
 
 class Outdated:

@@ -21,7 +21,7 @@ class Holds:
         self._resting: dict[str, set[str]] = {}
         """The proved holds by each thing that they rest on."""
         self._last_proof: dict[str, str] = {}
-        """The last proof of each hold, struck or not: what a proof on top of it went by."""
+        """The last proof of each hold, struck or not: what a proof on top of it went by, beside readings."""
         self._went_by: dict[str, frozenset[str]] = {}
 
     def proved(self, hold: str) -> bool:
@@ -29,10 +29,12 @@ class Holds:
         found = self._holds.get(hold)
         return found is not None and found.status == "proved"
 
-    def prove(self, entry: Entry, *, struck: bool, stale: str, gone: Callable[[str], str]) -> None:
+    def prove(
+        self, entry: Entry, *, struck: bool, stale: str, gone: Callable[[str], str], read: frozenset[str]
+    ) -> None:
         """A hold is proved, unless what it rests on does not stand: then it is void at once.
 
-        `gone` says of anything but a hold why it holds nothing up now.
+        `gone` says of anything but a hold why it holds nothing up now; `read` are the readings that it goes by.
         """
         hold, rests_on = entry.body["hold"], tuple(entry.body["rests_on"])
         why, path = self._why_not(rests_on, gone)
@@ -53,7 +55,7 @@ class Holds:
                 for name in rests_on
                 if name.startswith("hold:")
             )
-            self._went_by[hold] = frozenset(proof for proof in proofs if proof is not None)
+            self._went_by[hold] = read.union(proof for proof in proofs if proof is not None)
             if why:
                 self.void_on(f"hold:{hold}", why=why, by=entry.id, path=path)
             else:
@@ -140,6 +142,13 @@ class Holds:
             if target.id in self._went_by[above]:
                 went = f"a proof that it went by was struck: {strike.body['why']}"
                 self._void_with_all_above(above, went, by=strike.id)
+
+    def reading_struck(self, target: Entry, *, strike: Entry) -> None:
+        """A reading is struck: what was proved by it is void; a newer one of the same place took it from none."""
+        why = f"a reading that it went by was struck: {strike.body['why']}"
+        for hold in sorted(self._went_by):
+            if target.id in self._went_by[hold]:
+                self._void_with_all_above(hold, why, by=strike.id)
 
     def states(self) -> Mapping[str, HoldState]:
         """The holds as they stand."""

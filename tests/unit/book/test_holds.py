@@ -4,6 +4,7 @@ rests on was touched, and so is everything proved after it on top of it (COMMON 
 
 import pytest
 
+from gudgeon.book.entries import Entry
 from tests.unit.book.chains import Chain, begun
 
 
@@ -172,4 +173,94 @@ def test_a_thousand_holds_on_top_of_each_other_fall_together() -> None:
         chain.prove(str(number), f"hold:{number - 1}")
     assert len(standing(chain)) == 1000
     chain.disturb()
+    assert standing(chain) == set()
+
+
+LIMITS = {"characteristics.flat.wear_limit": "at most 0.05 mm", "head.least_height": "132.30 mm"}
+
+
+def measure(
+    chain: Chain, place: str, value: str = "0.02", condition: str = "as left", item: str = "flat"
+) -> Entry:
+    return chain.add(
+        "reading",
+        item=item,
+        place=place,
+        value=value,
+        unit="mm",
+        condition=condition,
+        shown={},
+        instrument="",
+    )
+
+
+@pytest.mark.parametrize("place", ["a", "b"])
+def test_a_struck_reading_takes_the_proof_that_went_by_it_and_all_above(place: str) -> None:
+    chain = begun()
+    found = {name: measure(chain, name) for name in ("a", "b")}
+    chain.prove("head", shown=LIMITS)
+    chain.prove("locks", "hold:head")
+    chain.prove("water")
+    struck = chain.strike(found[place], why="the gauge was set wrong")
+    assert standing(chain) == {"water"}
+    head = chain.state.holds["head"]
+    assert head.why_void == "a reading that it went by was struck: the gauge was set wrong"
+    assert head.void_by == struck.id
+    measure(chain, place)
+    chain.prove("head", shown=LIMITS)
+    assert standing(chain) == {"head", "water"}
+
+
+def test_a_newer_reading_takes_no_proof_and_the_older_one_still_does_when_it_is_struck() -> None:
+    chain = begun()
+    first = measure(chain, "a")
+    chain.prove("head", shown=LIMITS)
+    second = measure(chain, "a", "0.03")
+    assert standing(chain) == {"head"}
+    chain.strike(second)
+    assert standing(chain) == {"head"}
+    chain.strike(first)
+    assert standing(chain) == set()
+
+
+def test_only_what_counted_of_what_it_was_held_against_is_its_ground() -> None:
+    chain = begun()
+    as_found = measure(chain, "a", "0.09", "as found")
+    before = measure(chain, "a", "0.08")
+    measure(chain, "a")
+    other = measure(chain, "a", item="bore")
+    chain.prove("head", shown=LIMITS)
+    for one in (as_found, before, other):
+        chain.strike(one)
+    assert standing(chain) == {"head"}
+
+
+def test_what_was_struck_before_the_proof_was_no_ground_and_what_counts_instead_is() -> None:
+    chain = begun()
+    first = measure(chain, "a")
+    second = measure(chain, "a", "0.03")
+    chain.strike(second)
+    chain.prove("head", shown=LIMITS)
+    assert standing(chain) == {"head"}
+    chain.strike(first)
+    assert standing(chain) == set()
+
+
+def test_a_proof_whose_sender_had_not_seen_that_a_reading_was_struck_does_not_stand() -> None:
+    chain = begun()
+    first = measure(chain, "a")
+    seen = chain.head
+    chain.strike(first)
+    chain.prove("head", shown=LIMITS, basis=seen, who="Ben")
+    assert standing(chain) == set()
+
+
+def test_a_scan_of_a_face_is_a_ground_as_a_reading_is() -> None:
+    chain = begun()
+    points = [["0", "0", "0.01"], ["300", "0", "0.02"], ["0", "150", "-0.01"]]
+    scan = chain.add(
+        "face-scanned", item="flat", unit="mm", points=points, condition="as left", file="f.csv", sha="a" * 64
+    )
+    chain.prove("head", shown=LIMITS)
+    chain.strike(scan)
     assert standing(chain) == set()
