@@ -11,6 +11,7 @@ from gudgeon.bench.against_gates import let_pass, no_longer
 from gudgeon.bench.against_gates import reasons as breach_reasons
 from gudgeon.bench.answer import Heading
 from gudgeon.bench.changed import reasons as changed_reasons
+from gudgeon.bench.codes import in_a_command
 from gudgeon.bench.context import Bench
 from gudgeon.bench.counted import reasons as count_reasons
 from gudgeon.bench.doubt_rules import doubt_words
@@ -18,6 +19,7 @@ from gudgeon.bench.good import Row, inspect
 from gudgeon.bench.holds import IDENTITY, Standing, standings
 from gudgeon.bench.job_choice import left_out, untouched
 from gudgeon.bench.judging.acceptance import part_decided, stand_and_past
+from gudgeon.bench.network import tasks_of
 from gudgeon.bench.open_lists import several
 from gudgeon.bench.photo_reasons import reasons as photo_reasons
 from gudgeon.bench.progress import Progress, progress
@@ -132,6 +134,7 @@ def _reasons(bench: Bench, rows: tuple[Row, ...]) -> Iterator[Reason]:
     yield from _final_too_soon(bench)
     yield from _holds(bench)
     yield from wait_reasons(bench)
+    yield from _own_tasks(bench)
     yield from count_reasons(bench)
     yield from heat_reasons(bench)
     yield from _measured(bench, rows)
@@ -340,6 +343,31 @@ def _orphans(bench: Bench) -> Iterator[Reason]:
         why = f"{gone.count(item)} readings in the book belong to it, and the sheet no longer has it"
         todo = "put its key back into the sheet"
         yield Reason("right thing", f"Characteristic `{item}`", why, "crank", todo, _KEY_BACK)
+
+
+_WHERE = {"running": "begun, and not said to be done", "paused": "begun, and left standing"}
+
+
+def _own_tasks(bench: Bench) -> Iterator[Reason]:
+    """Tasks that he added himself: only his word says that one is done, whatever was begun after it."""
+    added = bench.state.plan.added
+    for task in tasks_of(bench.sheet, bench.state):
+        found = bench.state.tasks.get(task.key)
+        if task.key not in added or (found is not None and found.status == "done"):
+            continue
+        named = in_a_command(task.title)
+        named = (
+            named if named.strip('"') == task.title else task.key
+        )  # a quotation mark ends the words of a command
+        yield Reason(
+            "your own",
+            task.title,
+            "not begun" if found is None else _WHERE[found.status],
+            task.due_before,
+            f"gudgeon record task-done {named}",
+            "Do it, and say that it is done; or leave it out of the job, with the reason.",
+            "that it is done",
+        )
 
 
 def _away(bench: Bench) -> Iterator[Reason]:

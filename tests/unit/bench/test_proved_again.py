@@ -185,6 +185,38 @@ def test_a_no_proves_nothing_and_a_sentence_with_one_may(job: Job) -> None:
     assert "Walk round before cranking" not in why_not(job)
 
 
+def test_a_task_of_his_own_that_is_due_is_asked_for_until_it_is_done(job: Job) -> None:
+    job.record("task-added", title="Fit the belt guard", minutes=20, due_before="crank")
+    (one,) = ready(job.bench(), milestone="crank").reasons
+    assert (one.what, one.why, one.close_with) == (
+        "Fit the belt guard", "not begun", 'gudgeon record task-done "Fit the belt guard"',
+    )  # fmt: skip
+    job.record("task-started", task="belt guard")
+    assert why_not(job) == {"Fit the belt guard": "begun, and not said to be done"}
+    job.record("task-paused", task="belt guard", why="no bolt that fits")
+    assert why_not(job) == {"Fit the belt guard": "begun, and left standing"}
+    job.record("task-done", task="belt guard")
+    assert why_not(job) == {}
+
+
+def test_a_quotation_mark_in_the_title_of_a_task_breaks_no_command(job: Job) -> None:
+    job.record("task-added", title='Fit the "left" guard; again', minutes=20, due_before="crank")
+    (one,) = ready(job.bench(), milestone="crank").reasons
+    job.record("task-done", task=one.close_with.removeprefix("gudgeon record task-done "))
+    assert why_not(job) == {}
+
+
+def test_a_task_of_his_own_that_is_due_later_or_left_out_stops_nothing(job: Job) -> None:
+    job.record("task-added", title="Polish the cover", minutes=20, due_before="handover")
+    assert why_not(job) == {}
+    assert [one.what for one in ready(job.bench(), milestone="crank").later if one.family == "your own"] == [
+        "Polish the cover"
+    ]
+    assert "Polish the cover" in why_not(job, "handover")
+    job.record("task-dropped", task="polish", why="nobody sees it")
+    assert "Polish the cover" not in why_not(job, "handover")
+
+
 def fits(job: Job, joint: str) -> set[str]:
     """The acts of the next first pull of a joint."""
     bench = job.bench()
