@@ -252,7 +252,7 @@ def _resolved(bench: Bench, kind: str, fields: Mapping[str, Any]) -> dict[str, A
         return plan_fields(bench, kind, fields, find_task=find_task)
     fields = said_fields(bench, kind, fields, find_task=find_task)
     if kind in CLOSES:
-        return {**fields, "item": which_item(bench, kind, str(fields["item"]))}
+        return {**fields, "item": which_item(bench, kind, said=str(fields["item"]))}
     return dict(fields)
 
 

@@ -18,7 +18,7 @@ CLOSES = {
 """Kinds that close something: the list of the state, and what it is called."""
 
 
-def which_item(bench: Bench, kind: str, said: str) -> str:
+def which_item(bench: Bench, kind: str, *, said: str) -> str:
     """The key of what is meant by its key, by its place number or bag, or by words of its name.
 
     The first of these that fits anything counts. What fits nothing that is open stays as it was said. A key is never
