@@ -176,3 +176,24 @@ def test_a_note_goes_when_its_reason_has_gone(tmp_path: Path) -> None:
         said = sent(page) | {"setting": "10 N·m", "tool": "three", "outcome": "clicked while turning"}
         assert note not in pages.post("/record/pull", data=said).text
         assert pages.get("/set/head/plan").json()["notes"] == []
+
+
+def test_a_stop_before_the_mark_asks_for_the_look_and_then_for_the_mark(tmp_path: Path) -> None:
+    made = job_of(tmp_path, torque="10 N·m")
+    for stage, outcome in ((2, "clicked while turning"), (3, "clicked while turning"), (4, "angle reached")):
+        for bolt in "1324":
+            made.pull(stage, bolt, outcome)
+    made.record("paused", hand="wrench on bolt 4", next_action="mark it")
+    with client(made) as pages:
+        first = pages.get("/").text
+        assert 'class="button main" href="/set/head' in first
+        assert "first look at bolt 4, because you stopped on" in words(first)
+        page = pages.get("/set/head").text
+        assert "Look first. You stopped on" in words(page)
+        assert "Mark it" not in words(page)
+        form = sent(page) | {"seen": "stroke at 3 o'clock", "as_recorded": "yes"}
+        said = pages.post("/record/looked", data=form, headers={"Origin": "http://127.0.0.1"})
+        assert said.status_code == 200
+        after = words(pages.get("/set/head").text)
+    assert "Look first." not in after
+    assert "Look at every mark once more, then mark the joint. Mark it" in after
