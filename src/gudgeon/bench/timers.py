@@ -3,7 +3,7 @@
 Two clocks run for a bead of sealant. The joint must be together before the open time ends: every bolt of it has been
 worked on since the bead was laid. The cure counts from then, and not from when the bead was laid, as some makers
 print it: that ends later, so it is the safe side. A start that lies in the future says that a clock is wrong; such a
-wait is never over by itself.
+wait is never over by itself. One that lies before what the book knew already counts from that (`book/fold_timers.py`).
 """
 
 from collections.abc import Iterator
@@ -142,14 +142,22 @@ Standing = tuple[Mark, str, datetime | None]
 
 
 def _by_clock(bench: Bench, timer: TimerState, ends: datetime) -> Standing:
-    started = datetime.fromisoformat(timer.started)
+    started = datetime.fromisoformat(timer.behind or timer.started)
     if started > bench.now:
         return "running", f"until {when(ends)}; {_odd(started)}", ends
     if ends > bench.now:
-        return "running", f"until {when(ends)}, {left(ends, now=bench.now)} to go", ends
+        return "running", f"until {when(ends)}, {left(ends, now=bench.now)} to go{behind(timer)}", ends
     if timer.kind == "recall":
         return "due", f"due NOW, since {when(ends)}", ends
     return "over", f"ended {when(ends)}", ends
+
+
+def behind(timer: TimerState) -> str:
+    """From when a wait counts whose device showed an hour that was over; nothing where its clock was right."""
+    if not timer.behind:
+        return ""
+    known = when(datetime.fromisoformat(timer.behind))
+    return f"; its device showed an earlier hour than the book knew, so it counts from {known}"
 
 
 def _odd(started: datetime) -> str:

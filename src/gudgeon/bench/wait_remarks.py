@@ -8,8 +8,10 @@ from gudgeon.bench.after_heat import counts
 from gudgeon.bench.context import Bench
 from gudgeon.bench.counted import differences
 from gudgeon.bench.progress import progress
+from gudgeon.bench.reason import when
 from gudgeon.bench.timers import sealing, waits
 from gudgeon.book.entries import Entry
+from gudgeon.book.fold_timers import CLOCKS_DIFFER
 from gudgeon.book.state import State, Tally
 
 
@@ -25,11 +27,26 @@ def wait_remarks(bench: Bench, entry: Entry, after: State) -> tuple[str, ...]:
         "tightened-again": _again,
         "odometer-read": _odometer,
     }.get(entry.kind)
-    return tuple(speak(replace(bench, state=after), entry)) if speak is not None else ()
+    said = tuple(speak(replace(bench, state=after), entry)) if speak is not None else ()
+    return (*_hour(bench, entry), *said)
+
+
+def _hour(bench: Bench, entry: Entry) -> Iterator[str]:
+    """An hour before that of the last entry, which was there to be seen; a wait says it by itself."""
+    last = bench.state.last_time
+    if not last or entry.basis != bench.state.head or entry.kind in ("timer-started", "sealant-laid"):
+        return
+    shows, known = datetime.fromisoformat(entry.device_time), datetime.fromisoformat(last)
+    if known - shows > CLOCKS_DIFFER:
+        yield (
+            f"The clock of this device shows {when(shows)}, and the last entry, which was there already, is of "
+            f"{when(known)}. Which of the two is wrong? Waits count from the later one."
+        )
 
 
 def _sealant(bench: Bench, entry: Entry) -> Iterator[str]:
     body = entry.body
+    yield from _behind(bench, entry, f"{body['timer']}_cure")
     for text in sealing(bench, body["joint"]):
         yield f"{text[:1].upper()}{text[1:]}."
     yield "The cure counts from when the joint is together, not from when the bead was laid: that is the later of both."
@@ -50,11 +67,23 @@ def _late(bench: Bench, entry: Entry) -> Iterator[str]:
 
 
 def _timer(bench: Bench, entry: Entry) -> Iterator[str]:
-    yield from _ran_longer(bench, entry)
+    yield from tuple(_behind(bench, entry, entry.body["timer"])) or _ran_longer(bench, entry)
     if entry.body["kind"] == "bleed-down":
         yield f"It waits {entry.body['minutes']} min ({entry.body['why']})."
     if entry.body["kind"] == "cold morning":
         yield "It counts as long as nobody runs the engine; after a run it waits for another morning."
+
+
+def _behind(bench: Bench, entry: Entry, key: str) -> Iterator[str]:
+    """A clock that runs behind would have ended the wait too soon."""
+    timer = bench.state.timers.get(key)
+    if timer is not None and timer.entry == entry.id and timer.behind:
+        showed, known = (when(datetime.fromisoformat(one)) for one in (entry.device_time, timer.behind))
+        yield (
+            f"The clock of this device showed {showed}, and the book has entries up to {known} that were seen before: "
+            "set the clock. The wait counts from the later hour. If it was the clock of before that was wrong, end the "
+            f"wait with the reason when it is over: gudgeon record timer-ended {key} --how …"
+        )
 
 
 def _ran_longer(bench: Bench, entry: Entry) -> Iterator[str]:
@@ -64,7 +93,8 @@ def _ran_longer(bench: Bench, entry: Entry) -> Iterator[str]:
     if there is None or minutes is None or not (kept := bench.state.timers[key].ends):
         return
     said = datetime.fromisoformat(entry.device_time) + timedelta(minutes=minutes)
-    if datetime.fromisoformat(kept) > said:
+    # Less than that is what a clock makes that runs behind a little.
+    if datetime.fromisoformat(kept) - said > CLOCKS_DIFFER:
         yield (
             f"{there.name} ran already, and starting it again makes no wait shorter: {there.words}. If it is over, say "
             f"why: gudgeon record timer-ended {key} --how …"

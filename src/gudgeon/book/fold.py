@@ -140,7 +140,8 @@ class Folding:
             self.stops.worked(entry)
         self.overrides.seen(entry)
         self.counted.seen(entry)
-        self.outdated.note(entry, self._touches(entry) if kind == "strike" else touches(entry, about))
+        touched = self._touches(entry) if kind == "strike" else touches(entry, about)
+        self.outdated.note(entry, touched, struck=struck)
 
     def stated(self, entry: Entry, stale: str) -> None:
         """Take what an entry states; in doubt when its sender had not seen what it speaks of."""
@@ -354,7 +355,7 @@ def _inspected(work: Folding, entry: Entry) -> None:
 
 def _timer_started(work: Folding, entry: Entry) -> None:
     """A wait by distance also says what the odometer shows."""
-    work.timers.started(entry)
+    work.timers.started(entry, not_before=work.outdated.not_before(entry))
     body = entry.body
     if body["odometer"] is not None:
         why = work.records.drove(body["odometer"], unit=body["unit"])
@@ -363,7 +364,7 @@ def _timer_started(work: Folding, entry: Entry) -> None:
 
 
 def _sealant(work: Folding, entry: Entry) -> None:
-    work.timers.laid(entry)
+    work.timers.laid(entry, not_before=work.outdated.not_before(entry))
 
 
 def _timer_ended(work: Folding, entry: Entry) -> None:

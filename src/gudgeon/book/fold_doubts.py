@@ -2,6 +2,7 @@
 
 import re
 from collections.abc import Callable, Mapping
+from datetime import datetime
 from typing import Any
 
 from gudgeon.book.entries import Entry
@@ -109,6 +110,9 @@ class Outdated:
     def __init__(self) -> None:
         self._numbers: dict[str, int] = {}
         self._touched: dict[str, Entry] = {}
+        self._hours: dict[str, datetime] = {}
+        """The latest hour that anybody knows who has seen an entry: its own, or that of one before it."""
+        self._last: Entry | None = None
 
     def why(self, entry: Entry) -> str:
         """What makes an entry outdated; nothing when its sender had seen all it looks at."""
@@ -124,9 +128,25 @@ class Outdated:
                 return f"recorded on an older state: {other.who} had recorded “{what}” on the same in the meantime"
         return ""
 
-    def note(self, entry: Entry, touches: tuple[str, ...]) -> None:
-        """Remember an entry and what it touches."""
+    def not_before(self, entry: Entry) -> datetime | None:
+        """The hour that its sender had seen in the book, so that it cannot be earlier; None where he had not looked.
+
+        What waited on a device was written before what came into the book meanwhile, and had not seen that. Of what is
+        written at once the later ones have seen what the first has.
+        """
+        last = self._last
+        at_once = last is not None and (last.device, last.server_time) == (entry.device, entry.server_time)
+        return self._hours.get(entry.basis or (entry.prev if at_once else ""))
+
+    def note(self, entry: Entry, touches: tuple[str, ...], *, struck: bool = False) -> None:
+        """Remember an entry, its hour and what it touches; the hour of one that is struck says nothing."""
         self._numbers[entry.hash] = entry.number
+        hours = [self._hours[entry.prev]] if entry.prev in self._hours else []
+        if not struck:  # a clock ahead of that of the book makes nothing later than the book has it
+            hours.append(min(map(datetime.fromisoformat, (entry.device_time, entry.server_time))))
+        if hours:
+            self._hours[entry.hash] = max(hours)
+        self._last = entry
         for thing in touches:
             self._touched[thing] = entry
 

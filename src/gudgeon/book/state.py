@@ -213,7 +213,8 @@ class TimerState:
     """A wait, and when it ends by itself; one by distance has no `ends` but ends when the odometer shows `until`.
 
     `minutes` is how long it lasts; None where nobody knows, and for a distance. `bead` is the sealant whose bead it
-    is a clock of, `stated` where its time stands.
+    is a clock of, `stated` where its time stands. `behind` is the hour it counts from where its device showed an
+    earlier one than the book knew already.
     """
 
     entry: str
@@ -232,6 +233,7 @@ class TimerState:
     minutes: int | None = None
     bead: str = ""
     stated: str = ""
+    behind: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -141,6 +141,8 @@ def _written(bench: Bench, sent: Sent) -> Recorded:
 
 def _basis(bench: Bench, sent: Sent) -> str | None:
     """What the sender had seen; nothing said means that it had not looked."""
+    if not sent.basis and sent.ago:
+        return ""  # what it had seen when it was written nobody knows
     if not sent.basis:
         return None
     if all(one.hash != sent.basis for one in entries_of(bench)):
