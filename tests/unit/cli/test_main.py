@@ -106,7 +106,7 @@ def test_a_session_from_reading_to_strike(book: Path, capsys: pytest.CaptureFixt
         (["record", "hold", "timing", "2 turns"], "`timing` is no hold here."),
         (["record", "refitted", "c9"], "`c9` is not on the list of what is off the engine. On it: none."),
         (["strike", "zzz", "--why", "no"], "`zzz` is no entry"),
-        (["strike", "1", "--why", "no"], "it begins the build"),
+        (["strike", "1", "--why", "not this one"], "it begins the build"),
         (["now", "--build", "other"], "There is no build `other` in this book. It holds: mine."),
         (["tighten", "heed"], "`heed` is no joint here. Known: head."),
         (["calc", "joint.thred"], "Did you mean `joint.thread`?"),
