@@ -35,8 +35,7 @@ def test_the_estimate_of_an_engine_with_another_code(tmp_path: Path) -> None:
     said = words(estimate_pdf(costs(bench), size="a4"))
     bench.store.close()
     assert (
-        squashed("`Z9` was read off the engine, the sheet is for L1-A. Use the sheet of this engine:")
-        in said
+        squashed("`Z9` was read off the engine, the sheet is for L1-A. Use the sheet of this engine:") in said
     )
     assert "gudgeon" not in said.lower()
 
