@@ -7,6 +7,7 @@ import subprocess
 import sys
 from collections.abc import Callable, Iterator
 from datetime import UTC, datetime
+from functools import partial
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
@@ -362,7 +363,11 @@ def test_interrupted_by_a_signal_the_book_is_whole(tmp_path: Path) -> None:
     path = begun(tmp_path / "book")
     writer = [sys.executable, "-m", "tests.contract.writer", "SQLite", str(path), "Ada", "0"]
     root = Path(__file__).resolve().parents[3]
-    with subprocess.Popen(writer, stdout=subprocess.PIPE, stderr=subprocess.PIPE, cwd=root) as process:
+    # Started in the background of a shell these tests would hand on that Ctrl-C is ignored.
+    heard = partial(signal.signal, signal.SIGINT, signal.SIG_DFL)
+    with subprocess.Popen(
+        writer, stdout=subprocess.PIPE, stderr=subprocess.PIPE, cwd=root, preexec_fn=heard
+    ) as process:
         assert process.stdout is not None
         process.stdout.readline()
         process.send_signal(signal.SIGINT)
