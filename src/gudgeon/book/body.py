@@ -75,7 +75,7 @@ def seen(text: str) -> str:
 
 
 def _reason(text: str) -> str:
-    if _says_nothing(text) or _says_no(text):
+    if _says_nothing(text) or all(word in _NOT for word in _words(text)):  # `not done` is a reason to strike
         raise ValueError(f"`{text}` is no reason; write why in words")
     return text
 
@@ -88,9 +88,13 @@ def _says_nothing(text: str) -> bool:
 
 def _says_no(text: str) -> bool:
     """Whether a text only says that there is nothing yet; `no leak at 1.2 bar` says more."""
-    words = re.findall(r"n/a|[\w'’]+", text.lower().replace("’", "'"))
+    words = _words(text)
     around = _AROUND_NOT | _TICKS | _AROUND_TICKS
     return any(word in _NOT for word in words) and all(word in _NOT or word in around for word in words)
+
+
+def _words(text: str) -> list[str]:
+    return re.findall(r"n/a|[\w'’]+", text.lower().replace("’", "'"))
 
 
 Seen = Annotated[Said, AfterValidator(seen)]
