@@ -6,7 +6,7 @@ from datetime import datetime
 from typing import Literal
 
 from gudgeon.bench.buying.part_tasks import tasks_by_name
-from gudgeon.bench.holds import IDENTITY
+from gudgeon.bench.holds import IDENTITY, joints_playing
 from gudgeon.bench.network import Task
 from gudgeon.bench.progress import Progress, progress
 from gudgeon.bench.reason import when
@@ -61,7 +61,7 @@ def evidence(task: Task, sheet: DataSheet, state: State, *, holds: Iterable[str]
 
 def joints_of(task: Task, sheet: DataSheet) -> tuple[str, ...]:
     """The joints that the task tightens: every one that plays its role."""
-    return tuple(key for key, joint in sheet.joints.items() if task.joint and joint.role == task.joint)
+    return joints_playing(task.joint, sheet)
 
 
 def _moment(text: str) -> datetime:

@@ -22,10 +22,8 @@ def shop_name(bench: Bench, said: str) -> str:
     What the shop has counts before what was promised, and that before the parts of the sheet. Words that fit two
     parts stay as they were said.
     """
-    found = _known_as(bench, said, _shop_words(bench))
-    return (
-        found or _known_as(bench, said, [[part.name for part in bench.sheet.parts.values()]]) or said.strip()
-    )
+    parts = [part.name for part in bench.sheet.parts.values()]
+    return _known_as(bench, said, [*_shop_words(bench), parts]) or said.strip()
 
 
 def sent_name(bench: Bench, said: str) -> str:

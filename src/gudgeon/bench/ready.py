@@ -356,9 +356,8 @@ def _own_tasks(bench: Bench) -> Iterator[Reason]:
         if task.key not in added or (found is not None and found.status == "done"):
             continue
         named = in_a_command(task.title)
-        named = (
-            named if named.strip('"') == task.title else task.key
-        )  # a quotation mark ends the words of a command
+        if named.strip('"') != task.title:  # a quotation mark ends the words of a command
+            named = task.key
         yield Reason(
             "your own",
             task.title,
