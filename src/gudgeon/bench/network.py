@@ -140,6 +140,12 @@ def tasks_of(sheet: DataSheet, state: State) -> tuple[Task, ...]:
     return job_of(state).for_engine(sheet)
 
 
+def tasks_left_out(sheet: DataSheet, state: State) -> dict[str, Task]:
+    """The tasks of the job that this engine needs and that he leaves out, by their keys."""
+    whole = job(job_named(state)).for_engine(sheet)
+    return {one.key: one for one in whole if one.key in state.plan.dropped}
+
+
 def title_of(key: str, *, sheet: DataSheet, state: State) -> str:
     """What a task is called in this build, also one that it no longer has."""
     own = job_of(state)

@@ -17,7 +17,7 @@ from gudgeon.bench.doing import Known, of_entry
 from gudgeon.bench.entries import TASK_KINDS, entry_words, item_names
 from gudgeon.bench.errors import AlreadyOpen, NotOpen, StruckBefore, Unknown
 from gudgeon.bench.meanwhile import remarks_on_others
-from gudgeon.bench.network import job, job_named, tasks_of
+from gudgeon.bench.network import tasks_left_out, tasks_of
 from gudgeon.bench.passing import inspected_fields, override_fields
 from gudgeon.bench.plan_errors import LeftOut
 from gudgeon.bench.plan_fields import KINDS as OF_THE_PLAN
@@ -59,8 +59,7 @@ def find_task(bench: Bench, said: str) -> str:
     found = meant(said, tasks)
     if len(found) == 1:
         return found[0]
-    whole = job(job_named(bench.state)).for_engine(bench.sheet)
-    out = {one.key: one for one in whole if one.key in bench.state.plan.dropped}
+    out = tasks_left_out(bench.sheet, bench.state)
     if not found and (gone := meant(said, out)):
         raise LeftOut(out[gone[0]].title)
     near = found or get_close_matches(said, [one.title for one in tasks.values()], n=4, cutoff=0.3)

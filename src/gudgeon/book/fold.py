@@ -341,11 +341,10 @@ def _looked(work: Folding, entry: Entry, struck: bool, stale: str) -> None:
         why = f"looked at after a stop, it is not as recorded: {entry.body['seen']}"
         work.doubts.add(target, why, settled_by=subject(target))
     stop = work.paused
-    if stop is not None and stop.joint in ("", target.body.get("joint")):
-        there = work.joints.states().get(stop.joint)
-        last = there.last_pull if there is not None and not there.marked else None
-        if last is None or last.entry == target.id:  # an older pull says nothing of the last one
-            work.paused = None
+    if stop is None or stop.joint not in ("", target.body.get("joint")):
+        return
+    if work.joints.last_pull(stop.joint) in ("", target.id):  # an older pull says nothing of the last one
+        work.paused = None
 
 
 def _inspected(work: Folding, entry: Entry) -> None:

@@ -79,6 +79,14 @@ class Joints:
             bool(found.doubts) or any(pull.doubtful for pull in found.pulls.values())
         )
 
+    def last_pull(self, joint: str) -> str:
+        """The entry of the pull recorded last at a joint that is not marked; empty where there is none."""
+        found = self._joints.get(joint)
+        if found is None or found.marked:
+            return ""
+        last = max(found.pulls.values(), key=lambda pull: pull.order, default=None)
+        return last.entry if last is not None else ""
+
     def pull(self, entry: Entry, *, struck: bool, stale: str) -> None:
         """A bolt was worked on: marks and proofs of its joint from before no longer say how it is now."""
         body, joint = entry.body, self._of(entry)

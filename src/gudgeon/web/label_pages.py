@@ -9,7 +9,7 @@ from gudgeon.bench.labels.ask import Labels, LabelsSaid, labels
 from gudgeon.bench.labels.errors import LabelOfOtherBuild, NoSuchLabel, NotACode, spaced
 from gudgeon.bench.labels.find import find_label, plain_code
 from gudgeon.bench.labels.kinds import KINDS
-from gudgeon.bench.labels.sheets import COMMON, USUAL, SheetSaid
+from gudgeon.bench.labels.sheets import COMMON, MEASURES, USUAL, SheetSaid
 from gudgeon.bench.labels.things import labeled
 from gudgeon.errors import InputError
 from gudgeon.paper.labels import labels_pdf
@@ -94,7 +94,7 @@ def labels_on_paper(desk: Desk, asked: Asked) -> Response:
 
 def _asked_for(asked: Asked, bench: Bench) -> Labels:
     said = {name: asked.query.get(name, "").strip() for name in _FIELDS}
-    if any(said[name] for name in ("rows", "columns", "label", "margins", "gaps")):
+    if any(said.get(name) for name in MEASURES):
         said["sheet"] = ""  # the form has always one chosen; measures count where some were given
     return labels(
         bench,

@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 
 from gudgeon.bench.acts import pull_fields
 from gudgeon.bench.context import open_bench
-from gudgeon.bench.now import now
+from gudgeon.bench.now import Now, now
 from gudgeon.bench.pull_list import card
 from gudgeon.bench.record import Recorded, record
 from gudgeon.bench.stops import LONG, NothingToLookAt
@@ -257,14 +257,19 @@ def test_a_pull_made_again_after_that_stop_is_told_what_it_may_have_done(pulled:
     assert done.remarks[0].startswith("The last pull was not looked at before this one, and you stopped on ")
 
 
+def answered(job: Job) -> Now:
+    """The answer with the book open, as the last entry before a stop is read from it."""
+    bench = open_bench(job.book, now=job.now)
+    try:
+        return now(bench)
+    finally:
+        bench.store.close()
+
+
 def test_a_stop_elsewhere_does_not_lead_back_to_a_joint_that_only_lacks_its_mark(pulled: Job) -> None:
     pulled.record("task-started", task="fill_oil")
     stop(pulled)
-    bench = open_bench(pulled.book, now=pulled.now)
-    try:
-        answer = now(bench)
-    finally:
-        bench.store.close()
+    answer = answered(pulled)
     assert answer.stop is not None
     assert (answer.stop.command, answer.stop.joint, answer.look) == ("gudgeon now", "", None)
 
@@ -282,11 +287,7 @@ def test_a_stop_at_no_joint_asks_softly_for_the_last_entry(tmp_path: Path) -> No
     job.read_code()
     job.record("taken-off", group="hose", item="h1", name="Top hose", place="H1", due_before="fire")
     job.record("paused", hand="pliers", next_action="bottom hose")
-    bench = open_bench(job.book, now=job.now)
-    try:
-        answer = now(bench)
-    finally:
-        bench.store.close()
+    answer = answered(job)
     assert answer.stop is not None
     assert answer.stop.command == "gudgeon now"
     assert answer.look is None

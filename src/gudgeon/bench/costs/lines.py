@@ -86,8 +86,8 @@ def _said(found: Facts, key: str, currency: str) -> _Said:
         Decimal(one.amount) for one in found.orders.get(key, ()) if one.amount and one.currency == currency
     ]
     known = found.at_price.get(key)
-    if known is not None and known.money.currency == currency:
-        orders.append(known.money.amount)
+    at_price = [known.money.amount] if known is not None and known.money.currency == currency else []
+    orders += at_price
     owed = found.owed.get(key)
     payments = [one for one in found.payments.get(key, ()) if one.currency == currency]
     paid, back = (
@@ -102,8 +102,7 @@ def _said(found: Facts, key: str, currency: str) -> _Said:
         approval=approval,
         allowed=approval.amount if approval is not None and yes else None,
         price=priced.money.amount if priced is not None and priced.money.currency == currency else None,
-        unpaid=(known.money.amount if known is not None and known.money.currency == currency else NOTHING)
-        + (owed.in_currency(currency) if owed is not None else NOTHING),
+        unpaid=sum(at_price, owed.in_currency(currency) if owed is not None else NOTHING),
         gone=owed is not None and owed.gone,
     )
 

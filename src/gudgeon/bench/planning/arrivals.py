@@ -12,7 +12,7 @@ from gudgeon.bench.buying.part_tasks import task_for
 from gudgeon.bench.buying.said import SaidOfPart, said_of_parts
 from gudgeon.bench.context import Bench
 from gudgeon.bench.evidence import is_shop_part
-from gudgeon.bench.network import Task, job, job_named
+from gudgeon.bench.network import Task, tasks_left_out
 from gudgeon.bench.part_keys import key_of
 from gudgeon.bench.planning.answer import Late
 from gudgeon.bench.planning.figures import figures, wait_kind
@@ -338,9 +338,7 @@ def _words(what: str, kind: str, at: datetime, *, promised: date | None, over: b
 
 def _needs(network: Network, name: str, goal: str) -> tuple[str, ...]:
     """The task that needs a part, by the words of its name; what the job aims at where that is over or left out."""
-    dropped = network.bench.state.plan.dropped
-    whole = job(job_named(network.bench.state)).for_engine(network.bench.sheet)
-    out = {one.key: one for one in whole if one.key in dropped}
+    out = tasks_left_out(network.bench.sheet, network.bench.state)
     task = task_for(name, tasks={**network.tasks, **out})
     known = task is not None and task.key in network.tasks and not network.finished(task.key)
     return (task.key,) if task is not None and known else (goal,)
