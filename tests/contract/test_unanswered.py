@@ -12,11 +12,13 @@ from threading import Thread
 
 import pytest
 
+from gudgeon.bench import copies
 from gudgeon.book import postgres
 from gudgeon.book.address import book_address
 from gudgeon.book.opening import open_book
 from gudgeon.book.server_errors import ConnectionLost, OutcomeUnknown
 from gudgeon.book.store import Store
+from tests.contract.books import PHOTO_SHA, fill
 from tests.contract.stores import NOW, Shelf, draft
 from tools.cluster import Cluster
 
@@ -161,3 +163,26 @@ def test_cut_before_it_was_to_be_kept_nothing_is_recorded(
         far.append_many([draft(text="one"), draft(text="two")])
     assert str(caught.value).endswith("Nothing was recorded; look whether its server runs, then try again.")
     assert ids(in_database) == []
+
+
+@pytest.mark.parametrize("hands_on", [True, False], ids=["kept", "not kept"])
+def test_photos_stay_where_entries_may_name_them(
+    database: str, between: GoBetween, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, hands_on: bool
+) -> None:
+    """A photo that no entry names is harmless; one that is named and missing is not."""
+    monkeypatch.setenv("GUDGEON_PHOTOS", str(tmp_path / "photos of the database"))
+    other = Shelf("SQLite", str(tmp_path / "other.gudgeon"))
+    other.open(create=True).close()
+    fill(other)
+    archive = tmp_path / "all.zip"
+    copies.export(book_address(other.address), archive)
+    shelf = Shelf("PostgreSQL", database)
+    with shelf.open(create=True) as store:
+        store.append(draft("build-opened", build="tractor"))
+    between.cut_at, between.hands_on = COMMIT, hands_on
+    with pytest.raises(OutcomeUnknown):
+        copies.take_in(archive, to=book_address(between.address))
+    assert between.cut_at == b"", "the way was not cut"
+    assert list((tmp_path / "photos of the database").rglob(f"{PHOTO_SHA}.jpg"))
+    with shelf.open() as store:
+        assert ("boat" in store.builds()) == hands_on

@@ -21,7 +21,7 @@ from gudgeon.book.copy_errors import (
     StillWritten,
     some_of,
 )
-from gudgeon.book.errors import BookMissing, FolderMissing
+from gudgeon.book.errors import BookMissing, FolderMissing, NotConfirmed
 from gudgeon.book.opening import open_book
 from gudgeon.book.photo_copies import (
     FoundPhotos,
@@ -31,10 +31,11 @@ from gudgeon.book.photo_copies import (
     from_places,
     photos_put,
 )
+from gudgeon.book.server_errors import OutcomeUnknown
 from gudgeon.book.store import Chain, Store, TakenOver
 from gudgeon.book.taking_over import not_in_order
 from gudgeon.book.tell import Tell
-from gudgeon.book.whole_file import new_file
+from gudgeon.book.whole_file import in_one_go, new_file
 
 Clock = Callable[[], datetime]
 _ROUNDS = 5
@@ -197,18 +198,21 @@ def _new_book(
     address.parent.mkdir(
         parents=True, exist_ok=True
     )  # the data folder of a machine on which nothing was done yet
-    with photos_put(photos_folder(address), photos, tell=tell) as new, _new_book_file(address) as fresh:
+    with (
+        photos_put(photos_folder(address), photos, tell=tell) as put,
+        _new_book_file(address, put.stay) as fresh,
+    ):
         fresh.unlink()
         tell("writing the book")
         with open_book(fresh, clock=clock, create=True) as store:
             taken = store.take_over(contents.chains, documents=contents.documents)
-        return Taken(taken, new)
+        return Taken(taken, len(put.new))
 
 
 @contextmanager
-def _new_book_file(address: Path) -> Iterator[Path]:
+def _new_book_file(address: Path, named: Callable[[], None]) -> Iterator[Path]:
     try:
-        with new_file(address) as fresh:
+        with new_file(address, named=named) as fresh:
             yield fresh
     except FileThere:
         raise BookThere(str(address)) from None
@@ -218,6 +222,13 @@ def _take(
     store: Store, address: BookAddress, contents: Contents, photos: Mapping[str, Pieces], tell: Tell
 ) -> Taken:
     """Photos first: an entry never names one that has still to come."""
-    with photos_put(photos_folder(address), photos, tell=tell) as new:
+    with photos_put(photos_folder(address), photos, tell=tell) as put:
         tell("writing the book")
-        return Taken(store.take_over(contents.chains, documents=contents.documents), new)
+        with in_one_go():
+            try:
+                taken = store.take_over(contents.chains, documents=contents.documents)
+            except (NotConfirmed, OutcomeUnknown):  # the entries may be in the book
+                put.stay()
+                raise
+            put.stay()
+        return Taken(taken, len(put.new))

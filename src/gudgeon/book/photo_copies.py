@@ -11,7 +11,7 @@ from pathlib import Path
 from gudgeon.book.archive_read import open_archive, pieces
 from gudgeon.book.copy_errors import FileRefused, FileThere, PhotoChanged
 from gudgeon.book.tell import Tell
-from gudgeon.book.whole_file import new_file, sync_folder
+from gudgeon.book.whole_file import in_one_go, new_file, sync_folder
 
 _CHUNK = 1024 * 1024
 Pieces = Callable[[], Iterator[bytes]]
@@ -89,20 +89,37 @@ def _hash_of(content: Iterable[bytes]) -> str:
     return digest.hexdigest()
 
 
+class PutPhotos:
+    """The photos that were put into a folder and not there before; they stay once what names them is in the book."""
+
+    def __init__(self) -> None:
+        self.new: list[Path] = []
+        self._stay = False
+
+    def stay(self) -> None:
+        """From now on an entry may name them: whatever happens, they are not taken away."""
+        self._stay = True
+
+    def taken_away(self) -> None:
+        """Take them away again, unless they stay."""
+        for file in () if self._stay else self.new:
+            file.unlink(missing_ok=True)
+
+
 @contextmanager
-def photos_put(folder: Path, contents: Mapping[str, Pieces], *, tell: Tell) -> Iterator[int]:
-    """Put photos into a folder, each whole; gives how many were new there, and takes those away if the block fails."""
+def photos_put(folder: Path, contents: Mapping[str, Pieces], *, tell: Tell) -> Iterator[PutPhotos]:
+    """Put photos into a folder, each whole; those that were new are taken away if the block ends before they stay."""
     made = not folder.exists()
-    new: list[Path] = []
+    put = PutPhotos()
     try:
         for number, (name, content) in enumerate(sorted(contents.items()), start=1):
             tell(f"photo {number} of {len(contents)}")
-            if put_photo(folder, name, content):
-                new.append(folder / name)
-        yield len(new)
+            with in_one_go():
+                if put_photo(folder, name, content):
+                    put.new.append(folder / name)
+        yield put
     except BaseException:
-        for file in new:
-            file.unlink(missing_ok=True)
+        put.taken_away()
         if made:
             with suppress(OSError):  # something else lies in it by now, or it was never made
                 folder.rmdir()

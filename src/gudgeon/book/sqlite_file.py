@@ -5,7 +5,7 @@ import os
 import sqlite3
 import tempfile
 from collections.abc import Iterator
-from contextlib import contextmanager, suppress
+from contextlib import closing, contextmanager, suppress
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -25,7 +25,9 @@ from gudgeon.book.errors import (
 )
 from gudgeon.book.sqlite_handles import connected, content, copied, written_here
 from gudgeon.book.sqlite_log import INDEX_BYTES, is_of_another, what_is_wrong
+from gudgeon.book.whole_file import in_one_go, take_away
 from gudgeon.errors import InputError
+from gudgeon.written.replace import name_beside
 
 APPLICATION = 0x47554447
 FORMAT = 1
@@ -133,28 +135,29 @@ def look(path: Path) -> None:
 
 def make(path: Path) -> None:
     """Make an empty book under another name and give it its name when it is whole and on disk."""
+    fresh = name_beside(path)
     try:
-        handle, name = tempfile.mkstemp(prefix=f".{path.name}.", suffix=".new", dir=path.parent)
+        _begin(fresh, path)
+        with told(path):
+            with closing(sqlite3.connect(fresh, isolation_level=None)) as connection:
+                connection.execute("PRAGMA synchronous = FULL")
+                connection.executescript(_SCHEMA)
+                connection.execute("PRAGMA journal_mode = WAL")
+            with in_one_go():
+                _name(fresh, path)
+                take_away(fresh)
+            _sync_names(path)
+    finally:
+        take_away(fresh)
+
+
+def _begin(fresh: Path, path: Path) -> None:
+    try:
+        fresh.touch(mode=0o600, exist_ok=False)
     except (FileNotFoundError, NotADirectoryError):
         raise FolderMissing(str(path.parent)) from None
     except OSError as error:
         raise _refused_by_system(path, error) from None
-    os.close(handle)
-    fresh = Path(name)
-    try:
-        with told(path):
-            connection = sqlite3.connect(fresh, isolation_level=None)
-            try:
-                connection.execute("PRAGMA synchronous = FULL")
-                connection.executescript(_SCHEMA)
-                connection.execute("PRAGMA journal_mode = WAL")
-            finally:
-                connection.close()
-            _name(fresh, path)
-            _sync_names(path)
-    finally:
-        for rest in ("", "-wal", "-shm", "-journal"):
-            fresh.with_name(f"{fresh.name}{rest}").unlink(missing_ok=True)
 
 
 def _name(fresh: Path, path: Path) -> None:

@@ -461,7 +461,8 @@ def main(arguments: Sequence[str] | None = None) -> int:
         return REFUSED
     except KeyboardInterrupt:
         print(
-            "\nStopped. What was recorded before is in the book; nothing else was written.", file=sys.stderr
+            "\nStopped. What was recorded before is in the book; what was being written is there whole, or not at all.",
+            file=sys.stderr,
         )
         return REFUSED
     except BrokenPipeError:

@@ -1,8 +1,8 @@
 """A new text in the place of an old one, in one step: at no moment is half a file there."""
 
 import os
+import secrets
 import shutil
-import tempfile
 from pathlib import Path
 
 
@@ -15,10 +15,9 @@ def replace_text(path: Path, text: str) -> None:
 
 def replace_bytes(path: Path, content: bytes) -> None:
     """Put a content where the old one is, or where there is none yet; on the disk before this returns."""
-    handle, name = tempfile.mkstemp(prefix=f".{path.name}.", suffix=".new", dir=path.parent)
-    beside = Path(name)
+    beside = name_beside(path)
     try:
-        with os.fdopen(handle, "wb") as file:
+        with beside.open("xb") as file:
             file.write(content)
             file.flush()
             os.fsync(file.fileno())
@@ -30,6 +29,15 @@ def replace_bytes(path: Path, content: bytes) -> None:
     except BaseException:
         beside.unlink(missing_ok=True)
         raise
+
+
+def name_beside(path: Path) -> Path:
+    """
+    A name in the same folder under which a new file is written before it gets its own.
+
+    It is known before the file is there: whatever stops the program in between, the file can be taken away.
+    """
+    return path.with_name(f".{path.name}.{secrets.token_hex(6)}.new")
 
 
 def _first_line(path: Path) -> bytes:

@@ -7,7 +7,6 @@ import subprocess
 import sys
 from collections.abc import Callable, Iterator
 from datetime import UTC, datetime
-from functools import partial
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
@@ -27,6 +26,7 @@ from gudgeon.book.errors import (
 )
 from gudgeon.book.sqlite import SqliteStore, open_book
 from tests.contract.stores import draft
+from tests.ctrl_c import heard
 
 NOW = datetime(2026, 3, 7, 10, 0, tzinfo=UTC)
 POSIX = pytest.mark.skipif(os.name == "nt", reason="rights of folders are tried on POSIX systems only")
@@ -363,8 +363,6 @@ def test_interrupted_by_a_signal_the_book_is_whole(tmp_path: Path) -> None:
     path = begun(tmp_path / "book")
     writer = [sys.executable, "-m", "tests.contract.writer", "SQLite", str(path), "Ada", "0"]
     root = Path(__file__).resolve().parents[3]
-    # Started in the background of a shell these tests would hand on that Ctrl-C is ignored.
-    heard = partial(signal.signal, signal.SIGINT, signal.SIG_DFL)
     with subprocess.Popen(
         writer, stdout=subprocess.PIPE, stderr=subprocess.PIPE, cwd=root, preexec_fn=heard
     ) as process:

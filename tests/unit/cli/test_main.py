@@ -13,6 +13,7 @@ import pytest
 from gudgeon.bench.recordable import RECORDABLES
 from gudgeon.book.bodies import BODIES
 from gudgeon.cli.main import build_parser, main
+from tests.ctrl_c import heard
 from tests.unit.bench.benches import KIT
 from tests.unit.sheet.sheets import SMALL
 
@@ -277,7 +278,7 @@ def test_ctrl_c_is_a_message_and_loses_nothing(book: Path) -> None:
     before = sheet.read_bytes()
     child = subprocess.Popen(
         [sys.executable, "-m", "gudgeon.cli.main", "sheet", "add", str(sheet), "cylinder.bore"],
-        stdin=subprocess.PIPE, stdout=subprocess.PIPE, stderr=subprocess.PIPE,
+        stdin=subprocess.PIPE, stdout=subprocess.PIPE, stderr=subprocess.PIPE, preexec_fn=heard,
     )  # fmt: skip
     assert child.stderr is not None
     question = child.stderr.read(12)

@@ -13,12 +13,16 @@ from gudgeon.bench import copies
 from gudgeon.bench.begin import open_demo
 from gudgeon.bench.context import clock, open_bench
 from gudgeon.bench.photos import Sent, record_photo
+from tests.ctrl_c import heard
 from tests.unit.book.photos import drawn, saved
 
 if sys.platform == "win32":
     pytest.skip("a terminal and a signal of Unix", allow_module_level=True)
 
 PHOTOS = 20
+STOPPED = (
+    "Stopped. What was recorded before is in the book; what was being written is there whole, or not at all."
+)
 WIDE = "1500"
 """Columns of the terminal: a line is so long that the program waits after a few of them for somebody to read them."""
 
@@ -50,7 +54,7 @@ class Terminal:
         self._near, far = os.openpty()
         self.process = subprocess.Popen(
             [sys.executable, "-m", "gudgeon.cli.main", *arguments],
-            stdin=subprocess.DEVNULL, stdout=subprocess.DEVNULL, stderr=far, cwd=folder,
+            stdin=subprocess.DEVNULL, stdout=subprocess.DEVNULL, stderr=far, cwd=folder, preexec_fn=heard,
             env={**os.environ, "COLUMNS": WIDE, "LINES": "24"},
         )  # fmt: skip
         os.close(far)
@@ -119,7 +123,7 @@ def test_ctrl_c_leaves_nothing_half(
         assert terminal.process.poll() is None, "it is still at work"
         code = terminal.stop()
         assert "Traceback" not in terminal.seen
-        assert "Stopped. What was recorded before is in the book; nothing else was written." in terminal.seen
+        assert STOPPED in terminal.seen
     assert code == 2
     assert files(tmp_path) == {}
     assert files(book.parent) == before
