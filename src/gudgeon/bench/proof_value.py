@@ -9,6 +9,12 @@ from gudgeon.quantity.kinds import KINDS
 from gudgeon.quantity.units import is_unit
 
 _AMOUNT = re.compile(r"((?<![\d.,])[-−]?\d+(?:[.,]\d+)?)\s*((?:[^\s\d,;][^\s,;]*)?)", re.ASCII)
+_NO_PRESSURE = re.compile(
+    r"\b(no|not any|without|zero|nil)\s+([a-z]+\s+){0,2}?pressure\b(?!\s+(drop|loss|lost|fall|problem|leak))"
+    r"|\bpressure\W+(none|nil|zero|nothing)\b",
+    re.IGNORECASE,
+)
+"""“No oil pressure”; not “no pressure lost”, nor words in which a number stands."""
 
 
 class NoneThere(InputError):
@@ -24,7 +30,7 @@ class NoneThere(InputError):
 def check_value(hold: Hold, said: str) -> None:
     """Refuse a value whose amounts of what has to be there are all nothing or less.
 
-    Without a unit the first number counts. Words alone are not weighed here.
+    Without a unit the first number counts. Of words alone only those are weighed that say that no pressure was there.
 
     Raises:
         NoneThere: the value says that there was none.
@@ -36,7 +42,7 @@ def check_value(hold: Hold, said: str) -> None:
         number for number, unit in found if unit and is_unit(unit.rstrip("."), of=KINDS[hold.above_zero])
     ]
     amounts = amounts or [number for number, _ in found[:1]]
-    if amounts and max(amounts) <= 0:
+    if max(amounts) <= 0 if amounts else _NO_PRESSURE.search(said):
         raise NoneThere(hold.name, said)
 
 

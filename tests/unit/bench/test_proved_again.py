@@ -150,7 +150,13 @@ def test_a_finished_joint_that_was_left_loose_is_marked_and_proved_again(job: Jo
     assert "Every head bolt shows every stage" not in why_not(job)
 
 
-@pytest.mark.parametrize("said", ["0 bar", "0", "0.0 bar, 10 s", "−0.2 bar", "0 psi after 15 s", "0 kPa"])
+@pytest.mark.parametrize(
+    "said",
+    [
+        "0 bar", "0", "0.0 bar, 10 s", "−0.2 bar", "0 psi after 15 s", "0 kPa",
+        "no pressure", "No oil pressure at all", "zero pressure on the gauge", "oil pressure: none",
+    ],
+)  # fmt: skip
 def test_no_pressure_proves_no_pressure(job: Job, said: str) -> None:
     with pytest.raises(NoneThere) as refused:
         job.record("hold-proved", hold="oil_pressure_cranking", value=said)
@@ -169,6 +175,8 @@ def test_no_pressure_proves_no_pressure(job: Job, said: str) -> None:
         "30 psi",
         "needle at the third mark",
         "0,8 bar",
+        "no pressure lost while I looked",
+        "no leak, pressure came at once",
     ],
 )
 def test_a_pressure_that_was_seen_proves_it(job: Job, said: str) -> None:
