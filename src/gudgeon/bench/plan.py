@@ -37,6 +37,10 @@ DOING = {
 """What is done with the figure, in the words before it."""
 
 
+SILENT = ("beam", "dial")
+"""Kinds of torque wrench that show the torque on a scale and do not click."""
+
+
 @dataclass(frozen=True, slots=True)
 class Shown:
     """One pull as it stands on the screen of the bench.
@@ -190,7 +194,7 @@ class _Course:
             figure=figure,
             doing=doing,
             speech=pull_speech(place=place, doing=doing, figure=figure, through=pull.through, mark=pull.mark),
-            outcomes=OUTCOMES[step.kind],
+            outcomes=self._outcomes(step, stage),
             asks=asks,
             reads=spellings(pull.setting) if asks else (),
             goes_on=() if last else self._goes_on(step, stage),
@@ -222,6 +226,13 @@ class _Course:
         if first.number != step.number or first.stage == current.stage:
             return ""
         return "nobody has said yet what it shows"
+
+    def _outcomes(self, step: Step, stage: StageLine) -> tuple[str, ...]:
+        """What can have happened, first what a key stands for: a beam or a dial shows the torque and never clicks."""
+        known, wrench = OUTCOMES[step.kind], self.bench.kit.wrenches.get(stage.tool.tool)
+        if step.kind != "torque" or wrench is None or wrench.kind not in SILENT:
+            return known
+        return ("done", *(one for one in known if one != "done"))
 
     def _goes_on(self, step: Step, stage: StageLine) -> tuple[str, ...]:
         """The outcomes that complete a step, and leave nothing to be asked."""

@@ -185,3 +185,20 @@ def test_what_a_screen_takes_for_the_setting_the_book_takes(setting: str) -> Non
     assert taken
     assert {(one.number, one.unit.symbol) for one in taken} == {(asked.number, asked.unit.symbol)}
     assert "25nm" not in spellings("25.0 N·m")
+
+
+@pytest.mark.parametrize(("kind", "first"), [
+    ("click", CLICKED),
+    ("electronic", CLICKED),
+    ("beam", "done"),
+    ("dial", "done"),
+])  # fmt: skip
+def test_a_key_stands_for_no_click_where_the_wrench_has_none(tmp_path: Path, kind: str, first: str) -> None:
+    """The first answer is the one that a pedal gives: of a wrench that only shows the torque nothing clicked."""
+    made = make_job(tmp_path, sheet=SMALL, kit=KIT.replace("kind: click", f"kind: {kind}"))
+    made.read_code()
+    pulls = plan(made.bench(), "head").pulls
+    assert {one.outcomes[0] for one in pulls if one.stage.kind == "torque"} == {first}
+    assert {frozenset(one.outcomes) for one in pulls if one.stage.kind == "torque"} == {
+        frozenset({CLICKED, "clicked at once", "done", "doubtful"})
+    }
