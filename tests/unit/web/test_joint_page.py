@@ -172,10 +172,20 @@ def test_a_note_goes_when_its_reason_has_gone(tmp_path: Path) -> None:
     with client(made) as pages:
         page = pages.get("/set/head").text
         assert f'data-note="{note}"' in page
-        assert pages.get("/set/head/plan").json()["notes"] == [note]
+        assert note in pages.get("/set/head/plan").json()["notes"]
         said = sent(page) | {"setting": "10 N·m", "tool": "three", "outcome": "clicked while turning"}
         assert note not in pages.post("/record/pull", data=said).text
-        assert pages.get("/set/head/plan").json()["notes"] == []
+        assert note not in pages.get("/set/head/plan").json()["notes"]
+
+
+def test_where_he_stood_is_said_until_the_next_pull_is_in_the_book(tmp_path: Path) -> None:
+    """It stands above the pull and is not drawn anew with it: the plan says when it goes."""
+    made = job_of(tmp_path, torque="10 N·m")
+    with client(made) as pages:
+        (note,) = re.findall(r'data-note="(Last recorded: bolt 4[^"]*)"', pages.get("/set/head").text)
+        assert unescape(note) in pages.get("/set/head/plan").json()["notes"]
+        made.pull(2, "1", "clicked while turning", tool="three", setting="10 N·m")
+        assert unescape(note) not in pages.get("/set/head/plan").json()["notes"]
 
 
 def test_a_stop_before_the_mark_asks_for_the_look_and_then_for_the_mark(tmp_path: Path) -> None:
