@@ -381,7 +381,7 @@ fluids:
 #   engine_oil: {{name: SAE 10W-40, capacity: 4.0 L, source: manual p. 3}}
 {coolant}
 sealants:
-#   rear_cover: {{name: silicone sealant, where: rear cover, open_time: 10 min, cure: 24 h, source: tube}}
+#   rear_cover: {{name: silicone sealant, where: rear cover, open_time: 10 min, cure: 24 h, source: manual p. 31}}
 
 waits:
 #   bleed_down:

@@ -163,6 +163,19 @@ def test_a_wrench_that_was_set_otherwise_is_said(tmp_path: Path) -> None:
     assert page.count("the wrench was set to 22 N·m, the stage asks for 10 N·m") == 1
 
 
+def test_why_a_proof_is_void_leads_to_what_it_rests_on(tmp_path: Path) -> None:
+    """A page says no command: what closes a thing is a link."""
+    with client(job_of(tmp_path, torque="10 N·m")) as pages:
+        said = dict(
+            re.findall(r'type="hidden" name="([^"]+)" value="([^"]*)"', pages.get("/record/hold").text)
+        )
+        pages.post("/record/hold", data=said | {"hold": "gasket_right", "value": "two holes, mark up"})
+        page = pages.get("/start?for=crank").text
+    assert "“New parts laid against the old ones” ( Prove it )" in words(page)
+    assert "gudgeon record" not in words(page)
+    assert 'href="/record/hold?hold=parts_compared&amp;back=%2Fstart%3Ffor%3Dcrank"' in page
+
+
 def test_a_note_goes_when_its_reason_has_gone(tmp_path: Path) -> None:
     """The screen that stays takes away what the plan no longer says."""
     made = job_of(tmp_path, torque="10 N·m")

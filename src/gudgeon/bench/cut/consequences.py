@@ -157,7 +157,7 @@ def _missing(inputs: Inputs, low: Least | None, high: Most, tables: tuple[Table,
     if inputs.head.least_height is None and inputs.head.most_off is None:
         said.append("how much the head may lose: missing: head.least_height or head.most_off")
     if inputs.head.made is None:
-        said.append(f"the cut that was made: missing: {_no_made(inputs)}, or ask about a cut with --off")
+        said.append(f"the cut that was made: missing: {_no_made(inputs)}; it can be asked about without them")
     said += [f"limit not worked out: {one}" for one in high.not_worked_out if str(one) not in named]
     unlimited = {
         "cylinder.most_ratio": inputs.cylinder.most_ratio,

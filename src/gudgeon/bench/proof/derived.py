@@ -139,7 +139,7 @@ def _judge(one: Worked, *, named: str) -> Iterator[Finding]:
     target = Exact(Fraction(one.worked.middle), Fraction(one.worked.high - one.worked.low) / 2)
     grade: Grade
     share = own.off(one.worked)
-    off = f"{100 * share:.2g}%" if share < 1 else f"{own.middle / one.worked.middle:.3g} times"
+    off = f"{float(f'{100 * share:.2g}'):g}%" if share < 1 else f"{own.middle / one.worked.middle:.3g} times"
     if own.meets(one.worked.times(SCHOOL_PI)):
         grade, why, digit = "note", "worked out with 3.14 for π", ""
     elif rounded_coarsely(one.amount, target):

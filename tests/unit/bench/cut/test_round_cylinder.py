@@ -51,7 +51,7 @@ def test_the_cut_that_was_made(job: Job) -> None:
     heights(job, "as found", "100.00", "100.02")
     before = consequences(job.bench())
     assert before.missing[-2] == (
-        "the cut that was made: missing: the height of the head as left, or ask about a cut with --off"
+        "the cut that was made: missing: the height of the head as left; it can be asked about without them"
     )
     # 100.00 less 99.70, less 2 u of a reading.
     assert surely(before, "height") == pytest.approx(0.30 - 2 * CALIPER_U, abs=1e-6)

@@ -41,6 +41,8 @@ def joint(*stages: str, thread: str = "M10x1.25", strength: str = "10.9", role: 
         ("2454 cm³", "error", "the digits 4 and 5 exchanged"),
         ("25.45 L", "error", "ten-fold"),
         ("2550 cm³", "note", "rounded to a round number"),
+        # 5085 / 2544.7 = 1.998: nearly twice as much, and no power of ten in words
+        ("5085 cm³", "error", "off by 100%, and"),
     ],
 )
 def test_displacement_from_bore_and_stroke(displacement: str, grade: str, says: str) -> None:
