@@ -44,12 +44,13 @@ def where(bench: Bench, *, words: Iterable[Expected], told: Iterable[Told]) -> W
 
 
 def _by_tasks(network: Network) -> Point:
-    """The last point of which every task is done."""
+    """The last point of which every task is done; one without any task is passed with the one before it."""
     found: Point = "start"
+    before: Point = "start"
     for point, phase in PHASES.items():
-        own = [key for key, task in network.tasks.items() if task.phase == phase]
-        if own and all(network.finished(key) for key in own):
-            found = point
+        passed = not _open(network, phase) if _has(network, phase) else before == found != "start"
+        found = point if passed else found
+        before = point
     return found
 
 
@@ -57,16 +58,32 @@ def _how(network: Network, point: Point, by_word: Point | str, *, kept: bool) ->
     """How it is known; where words about costs are ahead of the tasks, that they do not count."""
     if by_word and not kept:
         return ": by what was written down about costs"
-    done = f": every task of “{PHASES[point]}” is done" if point != "start" else ""
-    if not by_word:
+    done = _done_words(network, point)
+    ahead = [one for one in POINTS[POINTS.index(point) + 1 :] if _open(network, PHASES[one])]
+    if not by_word or not ahead:
         return done
-    phase = next(PHASES[one] for one in POINTS[POINTS.index(point) + 1 :] if _open(network, PHASES[one]))
+    phase = PHASES[ahead[0]]
     count = _open(network, phase)
     tasks = "1 task is" if count == 1 else f"{count} tasks are"
     return (
         f"{done or ', by its tasks'}; a cost is written down as known {POINT_WORDS[by_word]}, and of “{phase}” {tasks} "
         "not done"
     )
+
+
+def _done_words(network: Network, point: Point) -> str:
+    """By which phases a point is passed; nothing for the start."""
+    behind = [PHASES[one] for one in POINTS[1 : POINTS.index(point) + 1]]
+    some = [phase for phase in behind if _has(network, phase)]
+    if not some:
+        return ""
+    none = f", and the job has none of “{behind[-1]}”" if some[-1] != behind[-1] else ""
+    return f": every task of “{some[-1]}” is done{none}"
+
+
+def _has(network: Network, phase: str) -> bool:
+    """Whether the job has any task of a phase."""
+    return any(task.phase == phase for task in network.tasks.values())
 
 
 def _open(network: Network, phase: str) -> int:

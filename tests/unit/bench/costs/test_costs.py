@@ -144,6 +144,25 @@ def test_a_cost_known_later_passes_no_point_where_tasks_are_kept(job: Job) -> No
     assert found.accounts[0].ceiling.until == "agreed until the job stands after taking it apart"
 
 
+def test_a_job_without_a_task_of_a_point_passes_it_with_the_one_before(job: Job) -> None:
+    job.record(
+        "job-chosen", job="Valve cover reseal", why="only the cover leaks"
+    )  # nothing is measured in it
+    cost(job, "cover", "80", due="measuring")
+    bench = job.bench()
+    tasks = tasks_of(bench.sheet, bench.state)
+    assert "Measure" not in {one.phase for one in tasks}
+    for phase in ("Find out", "Take apart"):
+        for key in (one.key for one in tasks if one.phase == phase):
+            job.record("task-done", task=key)
+        if phase == "Find out":
+            assert asked(job).reached == "diagnosis"
+    assert asked(job).where == (
+        "The job stands after measuring: every task of “Take apart” is done, and the job has none of “Measure”."
+    )
+    assert [one.reached for one in account(job).points] == [True, True, True, True]
+
+
 def test_a_struck_cost_was_never_said(job: Job) -> None:
     cost(job, "head", "100")
     entry = job.record(
