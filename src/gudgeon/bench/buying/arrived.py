@@ -8,6 +8,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from decimal import Decimal
 
+from gudgeon.bench.buying.supplier_named import names_supplier
 from gudgeon.bench.context import Bench, entries_of
 from gudgeon.bench.part_keys import key_of
 from gudgeon.book.entries import Entry
@@ -57,7 +58,7 @@ def _standing(bench: Bench) -> Iterator[Entry]:
 
 def _came(bench: Bench, one: Arrived, *, compared: bool, note: str) -> None:
     """What lies there uncompared is meant where a comparison is said, and no other supplier is named."""
-    named = next((key for key, of in one.open.items() if _names(bench, note, supplier=of)), "")
+    named = next((key for key, of in one.open.items() if names_supplier(bench, note, supplier=of)), "")
     if compared and one.received and not one.compared and not named:
         one.compared = True
         return
@@ -66,14 +67,6 @@ def _came(bench: Bench, one: Arrived, *, compared: bool, note: str) -> None:
         del one.open[closes]
         one.here.append(closes)
     one.received, one.compared = True, compared
-
-
-def _names(bench: Bench, note: str, *, supplier: str) -> bool:
-    """Whether a note names a supplier, by its name or its key in the kit."""
-    known = {text.casefold() for key, shop in bench.kit.suppliers.items() for text in (key, shop.name)
-             if supplier.strip().casefold() in (key.casefold(), shop.name.casefold())}  # fmt: skip
-    said = note.casefold()
-    return any(text and text in said for text in {*known, supplier.strip().casefold()})
 
 
 def _refunded(one: Arrived, amount: Decimal, *, currency: str) -> None:

@@ -220,7 +220,8 @@ def lacking(said: SaidOfPart, needed: int, *, covered: int = 0) -> int:
 
 def _ordered(bench: Bench, one: Order, *, said: SaidOfPart, called: Callable[[str], str]) -> Ordered:
     waits = any(one is other for other in said.under_way)
-    expected = said.expected or one.expected
+    promise = said.promises.get(one.entry)
+    expected = promise.on if promise is not None else one.expected
     today = bench.now.astimezone().date().isoformat()
     over = waits and bool(expected) and expected < today
     return Ordered(

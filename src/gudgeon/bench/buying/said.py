@@ -5,9 +5,10 @@ from dataclasses import dataclass, field, replace
 from datetime import date
 
 from gudgeon.bench.buying.arrived import arrived
+from gudgeon.bench.buying.promised import promises_of
 from gudgeon.bench.context import Bench
 from gudgeon.bench.part_keys import key_of
-from gudgeon.book.plan_state import Age, Life, Order, Price
+from gudgeon.book.plan_state import Age, Life, Order, Price, Promise
 from gudgeon.book.state import PartState
 
 
@@ -15,7 +16,8 @@ from gudgeon.book.state import PartState
 class SaidOfPart:
     """Everything that the book says of one part; of its orders `here` are those that came.
 
-    `returned` are the orders whose money came back. `prices` are the last of each supplier in each currency.
+    `returned` are the orders whose money came back. `prices` are the last of each supplier in each currency. `promises`
+    are the days that count for orders, by their entries; they count above what was expected when it was ordered.
     """
 
     state: PartState = field(default_factory=PartState)
@@ -25,7 +27,7 @@ class SaidOfPart:
     prices: tuple[Price, ...] = ()
     age: Age | None = None
     life: Life | None = None
-    expected: str = ""
+    promises: Mapping[str, Promise] = field(default_factory=dict)
 
     @property
     def under_way(self) -> tuple[Order, ...]:
@@ -93,12 +95,12 @@ def _prices(bench: Bench) -> tuple[Price, ...]:
 
 
 def _promised(bench: Bench, found: dict[str, SaidOfPart]) -> None:
-    """A promise of a delivery counts above what was expected when it was ordered."""
-    for (of, what), promise in bench.state.plan.promises.items():
-        key = key_of(bench.sheet, what)
-        if of == "delivery" and key in found:
-            later = [one for one in found[key].orders if one.time > promise.said]
-            found[key] = replace(found[key], expected="" if later else promise.on)
+    """What was promised of the orders."""
+    promises = promises_of(bench, [order for of in found.values() for order in of.orders])
+    for key, of in found.items():
+        own = {one.entry: promises[one.entry] for one in of.orders if one.entry in promises}
+        if own:
+            found[key] = replace(of, promises=own)
 
 
 def other_names(bench: Bench, known: Iterable[str]) -> tuple[str, ...]:

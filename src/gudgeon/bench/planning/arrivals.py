@@ -94,14 +94,13 @@ def here_at(day: date) -> datetime:
     return datetime.combine(day, time.fromisoformat(figures().here_at)).astimezone()
 
 
-def promise_of(bench: Bench, *, of: str, what: str) -> Promise | None:
-    """The promise about a part, however each entry names it."""
+def shop_promise(bench: Bench, what: str) -> Promise | None:
+    """The promise of the shop about a part, however each entry names it."""
     wanted = key_of(bench.sheet, what)
     found = [
         promise
         for (kind, name), promise in bench.state.plan.promises.items()
-        if kind == of
-        and (key_of(bench.sheet, name) == wanted or (of == "shop" and same_words(name, other=what)))
+        if kind == "shop" and (key_of(bench.sheet, name) == wanted or same_words(name, other=what))
     ]
     return max(found, key=lambda one: datetime.fromisoformat(one.said), default=None)
 
@@ -117,14 +116,14 @@ def _from_shop(network: Network, goal: str) -> Iterator[Arrival]:
     away = {name: one for name, one in bench.state.shop.items() if not one.back}
     for name, one in away.items():
         back = _back_tasks(network, name)
-        promise = _said_after(promise_of(bench, of="shop", what=name), one.back_before)
+        promise = _said_after(shop_promise(bench, name), one.back_before)
         out = datetime.fromisoformat(one.out)
         minutes = sum(task.wait.minutes for task in back if task.wait is not None)
         holds = (back[-1].key,) if back else (network.at_shop.get(name, goal),)
         yield _arrival(bench, name, "shop", out, _by_promise(promise, one.shop), minutes or 3 * 1440, holds)
     names = [name for of, name in bench.state.plan.promises if of == "shop"]
     for name in names:
-        promise = promise_of(bench, of="shop", what=name)
+        promise = shop_promise(bench, name)
         known = any(same_words(name, other=one) for one in bench.state.shop)
         if promise is None or promise.what != name or known:
             continue  # it was there, or a later word names the same part otherwise
@@ -154,8 +153,7 @@ def _deliveries(network: Network, goal: str) -> Iterator[Arrival]:
     market = market_of(bench, said)
     for key, one in said.items():
         for order in one.under_way:
-            promise = _said_after(promise_of(bench, of="delivery", what=key), order.time)
-            yield _delivery(network, key, order, promise, goal, market)
+            yield _delivery(network, key, order, one.promises.get(order.entry), goal, market)
     for (of, what), promise in bench.state.plan.promises.items():
         one = said.get(key_of(bench.sheet, what), SaidOfPart())
         if of == "delivery" and not one.orders and not one.state.received:
@@ -274,11 +272,10 @@ def rests_to_order(bench: Bench) -> tuple[Rest, ...]:
 
 
 def _expected(order: Order | None, promise: Promise | None) -> _Days | None:
-    """The latest word on a delivery: the promise, or what was expected when it was ordered."""
-    if order is not None and order.expected:
-        on, said = date.fromisoformat(order.expected), datetime.fromisoformat(order.time)
-        if promise is None or datetime.fromisoformat(promise.said) < said:
-            return _Days(on, on, on, said, order.supplier)
+    """The latest word on a delivery: the promise, else what was expected when it was ordered."""
+    if promise is None and order is not None and order.expected:
+        on = date.fromisoformat(order.expected)
+        return _Days(on, on, on, datetime.fromisoformat(order.time), order.supplier)
     return _by_promise(promise, order.supplier if order is not None else "")
 
 

@@ -49,6 +49,29 @@ def test_a_receipt_closes_one_order_and_the_other_stays_open(job: Job) -> None:
     assert stand(job) == ("compared", 0)
 
 
+def days_told(job: Job) -> list[tuple[str, str, str]]:
+    return [(one.supplier, one.expected, one.late) for one in line(asked(job), "Exhaust nuts").orders]
+
+
+def test_what_was_promised_of_an_order_holds_when_more_of_the_part_is_ordered(job: Job) -> None:
+    job.record("part-ordered", part="exhaust_nuts", supplier="north", quantity=2, expected="2026-03-10")
+    job.record("promised", what="exhaust_nuts", of="delivery", on="2026-03-25", by="somebody at the counter")
+    job.now += timedelta(days=4)
+    job.record("part-ordered", part="exhaust_nuts", supplier="south", quantity=2, expected="2026-03-13")
+    assert days_told(job) == [("Nordrand Parts", "Wed Mar 25", ""), ("Südhof Engines", "Fri Mar 13", "")]
+    assert stand(job) == ("ordered", 0)
+
+
+def test_a_promise_of_one_supplier_moves_no_order_of_another(job: Job) -> None:
+    job.record("part-ordered", part="exhaust_nuts", supplier="north", quantity=2, expected="2026-03-10")
+    job.record("part-ordered", part="exhaust_nuts", supplier="south", quantity=2, expected="2026-03-30")
+    for by, on in (("Nordrand Parts, by telephone", "2026-03-16"), ("Südhof Engines", "2026-04-02")):
+        job.record("promised", what="exhaust_nuts", of="delivery", on=on, by=by)
+    assert days_told(job) == [("Nordrand Parts", "Mon Mar 16", ""), ("Südhof Engines", "Thu Apr 02", "")]
+    job.record("promised", what="exhaust_nuts", of="delivery", on="2026-03-20", by="the man at the counter")
+    assert [told[1] for told in days_told(job)] == ["Fri Mar 20", "Fri Mar 20"]
+
+
 def test_a_note_names_the_supplier_whose_order_came(job: Job) -> None:
     job.record("part-ordered", part="exhaust_nuts", supplier="north", quantity=2)
     job.record("part-ordered", part="exhaust_nuts", supplier="south", quantity=2)

@@ -228,6 +228,13 @@ def test_every_open_order_of_a_part_counts_and_an_older_promise_is_of_none(job: 
     assert one.promised is None
 
 
+def test_a_promise_of_one_supplier_moves_no_order_of_another(job: Job) -> None:
+    for supplier, on in (("marl", "2026-04-20"), ("corner", "2026-03-12")):
+        job.record("part-ordered", part="Spark plugs", supplier=supplier, quantity=2, expected=on)
+    job.record("promised", what="Spark plugs", of="delivery", on="2026-03-15", by="corner")
+    assert [day(one.planned) for one in coming(job)] == ["2026-03-15", "2026-04-20"]
+
+
 def test_a_part_that_nobody_ordered_holds_its_task_once_no_task_orders(tmp_path: Path) -> None:
     """HAND: 5 to 6 weeks by the kit are 42 days from March 7: April 18. Of another job's parts nothing is said."""
     slow = kit()
