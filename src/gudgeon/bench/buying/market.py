@@ -1,7 +1,7 @@
 """Who sells what: the suppliers of the kit, and the prices that the book saw since; the newest word counts."""
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 from decimal import Decimal
 
@@ -79,7 +79,8 @@ def market_of(bench: Bench, said: Mapping[str, SaidOfPart]) -> Market:
                 apart[at] = offer
             else:
                 apart.pop(at, None)
-                offers = [*(one for one in offers if not _replaces(offer, one)), offer]
+                gone = [one for one in offers if _replaces(offer, one)]
+                offers = [*(one for one in offers if one not in gone), _as_long(offer, gone, shops[shop])]
     remarks = [_other_currency(one, shops[one.shop], offers) for one in apart.values()]
     return Market(shops, tuple(offers), tuple(loose.values()), (*remarks, *_unknown(loose.values())))
 
@@ -88,6 +89,12 @@ def _replaces(offer: Offered, other: Offered) -> bool:
     """Whether a price that was seen takes the place of another: of the same article, or of any where none was named."""
     same = (offer.part, offer.shop) == (other.part, other.shop)
     return same and (not offer.article or other.article in ("", offer.article))
+
+
+def _as_long(offer: Offered, gone: Sequence[Offered], shop: Shop) -> Offered:
+    """A price that says nothing of days: it takes as long as what it takes the place of, of several the longest."""
+    before = [days for one in gone if (days := one.days if one.days is not None else shop.days) is not None]
+    return replace(offer, days=max(before)) if offer.days is None and before else offer
 
 
 def _seen(key: str, shop: str, price: Price) -> Offered:
@@ -115,7 +122,7 @@ def _other_currency(offer: Offered, shop: Shop, offers: Iterable[Offered]) -> st
 
 
 def _seen_on(one: Offered) -> str:
-    return datetime.fromisoformat(one.seen).astimezone().strftime("%a %b %d") if one.seen else ""
+    return datetime.fromisoformat(one.seen).strftime("%a %b %d") if one.seen else ""
 
 
 def _unknown(loose: Iterable[Offered]) -> Iterator[str]:

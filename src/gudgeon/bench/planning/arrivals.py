@@ -215,7 +215,9 @@ def lead_days(market: Market, key: str, *, supplier: str) -> tuple[int, str] | N
     shop = market.shops.get(shop_key(market.shops, supplier))
     if shop is None:
         return None
-    offers = [one.days for one in market.of([key]) if one.shop == shop.key and one.days is not None]
+    offers = [
+        days for one in market.of([key]) if one.shop == shop.key and (days := market.days(one)) is not None
+    ]
     days = max(offers) if offers else shop.days
     if days is None:
         return None

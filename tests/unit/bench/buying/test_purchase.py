@@ -130,6 +130,19 @@ def test_the_newest_price_counts_whoever_says_it(job: Job) -> None:
     ]
 
 
+def test_a_price_that_says_no_days_leaves_the_part_its_own_time(tmp_path: Path) -> None:
+    slow = SHOP_KIT.replace("head_gasket: 41.00 EUR", "head_gasket: {price: 41.00 EUR, lead: 3 weeks}")
+    job = buying_job(tmp_path, kit=slow)
+    job.record("price-seen", part="head_gasket", supplier="north", price="20.00", currency="EUR")
+    assert [(one.price, one.days) for one in line(asked(job), "Head gasket").asked][:1] == [
+        ("20.00 EUR", "in 21 days")
+    ]
+    job.record("price-seen", part="head_gasket", supplier="north", price="20.00", currency="EUR", days=2)
+    assert [(one.price, one.days) for one in line(asked(job), "Head gasket").asked][:1] == [
+        ("20.00 EUR", "in 2 days")
+    ]
+
+
 def test_a_supplier_that_the_kit_does_not_know_is_told_and_not_bought_from(job: Job) -> None:
     job.record("price-seen", part="head_gasket", supplier="market stall", price="5", currency="EUR")
     answer = asked(job)

@@ -330,6 +330,19 @@ def test_an_order_without_a_day_takes_as_long_as_the_kit_says_of_its_supplier(jo
     )
 
 
+def test_of_several_articles_the_one_that_takes_longest_is_planned(tmp_path: Path) -> None:
+    """PRINTED in the kit: all of Marl takes up to 4 days, the second article 1. HAND: March 7 and four days, the 11th."""
+    two = kit().replace(
+        "head_gasket: 46.50 EUR", "head_gasket: {price: 46.50 EUR, also: [{price: 50 EUR, lead: 1 day}]}"
+    )
+    assert two != kit()
+    job = make_job(tmp_path, sheet=(DEMO / "sheet.yaml").read_text(encoding="utf-8"), kit=two)
+    job.record("identity-read", code="TW18-D4", read_from="pad")
+    job.record("part-ordered", part="Head gasket", supplier="marl")
+    (one,) = coming(job)
+    assert day(one.planned) == "2026-03-11"
+
+
 def test_parts_that_nobody_ordered_take_as_long_as_the_soonest_supplier_says(tmp_path: Path) -> None:
     """PRINTED in the kit: Marl needs 4 days at most, Tarn 2 weeks for a timing belt, which here Marl does not sell."""
     sheet = (DEMO / "sheet.yaml").read_text(encoding="utf-8")
