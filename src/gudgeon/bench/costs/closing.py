@@ -2,9 +2,9 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from decimal import Decimal
+from decimal import ROUND_HALF_UP, Decimal
 
-from gudgeon.bench.costs.amounts import digits, exact, percent, places_of, spent_words
+from gudgeon.bench.costs.amounts import CENTS, digits, exact, percent, places_of, spent_words
 from gudgeon.bench.costs.ceiling import Limit
 from gudgeon.bench.costs.lines import NOTHING, Line
 from gudgeon.bench.costs.model import POINT_WORDS, Closing, ClosingLine
@@ -46,13 +46,14 @@ def _columns(lines: Sequence[Line]) -> _Columns:
 
 
 def _weighed(one: Line) -> Decimal:
-    """What was expected of a line as a rule, weighed with its chance; else what was agreed for it, or is asked."""
+    """What was expected of a line as a rule, weighed with its chance, to the cent; else what was agreed or asked."""
     if one.state == "declined":
         return NOTHING
     if one.expected is not None:
         if one.expected.chance == 1:
             return one.expected.likely
-        return (one.expected.likely * one.expected.chance).normalize()
+        finest = Decimal(1).scaleb(-max(CENTS, places_of([one.expected.likely])))
+        return (one.expected.likely * one.expected.chance).quantize(finest, ROUND_HALF_UP).normalize()
     if one.agreed is not None:
         return one.agreed
     return one.fixed if one.spent is None else NOTHING

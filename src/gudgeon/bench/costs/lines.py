@@ -182,6 +182,11 @@ def _notes(found: Facts, key: str, said: _Said, state: LineState, currency: str)
                 f"expected in {other.currency} and paid in {currency}, so it stands in both accounts: write 0 for what "
                 "was expected once nothing more comes"
             )
+        elif said.ordered is None and (unpaid := _unpaid_elsewhere(found, key, currency)):
+            notes.append(
+                f"ordered in {unpaid} and paid in {currency}, so it stands in both accounts: strike the order, and "
+                f"write it down once more with what it came to in {currency}"
+            )
         elif (
             all(one is None for one in (said.expected, said.ordered, said.allowed))
             and key not in found.orders
@@ -212,6 +217,13 @@ def _notes(found: Facts, key: str, said: _Said, state: LineState, currency: str)
     if (said.paid is not None or said.ordered is not None) and said.to_order:
         notes.append(f"{exact(said.to_order, currency)} is asked for what is still to be ordered")
     return notes
+
+
+def _unpaid_elsewhere(found: Facts, key: str, currency: str) -> str:
+    """Another currency in which an order of a thing is not paid; nothing where there is none."""
+    owed = found.owed.get(key)
+    amounts = owed.amounts.values() if owed is not None else ()
+    return next((other for amount, other in amounts if amount and other != currency), "")
 
 
 def came_to(line: Line, currency: str, *, verb: str) -> str:

@@ -43,6 +43,14 @@ def test_expected_against_spent_to_the_cent(job: Job) -> None:
     ]  # fmt: skip
 
 
+def test_what_may_come_is_weighed_to_the_cent(job: Job) -> None:
+    cost(job, "crack", "30.01", "33.33", "40", chance="0.333")
+    cost(job, "oil", "0.005")
+    # HAND: 0.333 · 33.33 = 11.09889, to the cent 11.10; an amount that was written finer keeps what was written
+    assert [one.expected for one in closed(job).lines] == ["11.100 EUR", "0.005 EUR"]
+    assert closed(job).expected == "11.105 EUR"
+
+
 @pytest.mark.parametrize(("spent", "said"), [
     ("80", "below"), ("90", "inside"), ("120", "inside"), ("120.01", "above"),
 ])  # fmt: skip

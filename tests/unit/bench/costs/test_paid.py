@@ -75,3 +75,13 @@ def test_what_came_back_of_a_deposit_leaves_the_rest_of_the_order_to_pay(shoppin
     closing = account(shopping, closing=True).closing
     assert closing is not None
     assert closing.said == ("Agreed, and by the book not paid: Head gasket, 31.00 EUR.",)
+
+
+def test_an_order_that_is_paid_in_another_currency_is_told(shopping: Job) -> None:
+    shopping.record("part-ordered", part="head_gasket", supplier="north", amount="41.00", currency="EUR")
+    paid(shopping, "Head gasket", "45", currency="USD")
+    assert line(shopping, "Head gasket").counts == "41.00 EUR"
+    assert line(shopping, "Head gasket", "USD").note == (
+        "ordered in EUR and paid in USD, so it stands in both accounts: strike the order, and write it down once more with "
+        "what it came to in USD"
+    )
