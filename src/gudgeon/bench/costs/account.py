@@ -43,10 +43,8 @@ def account(asked: Asked) -> Account:
     found, currency = asked.found, asked.currency
     own = tuple(sorted(lines(found, currency), key=lambda one: KINDS.index(one.of)))
     told = tuple(one for one in asked.told if one.currency == currency)
-    counted = [one for one in own if not asked.where.handed_over or _binding(one)]
+    counted = [_at_the_end(one) for one in own] if asked.where.handed_over else own
     fixed, drawn = sum((one.fixed for one in counted), NOTHING), [one.drawn for one in counted if one.drawn]
-    if asked.where.handed_over:
-        fixed -= sum((one.to_order for one in counted), NOTHING)
     today = total(fixed, drawn, first=asked.first)
     spent = sum((one.spent or NOTHING for one in own), NOTHING)
     agreed = sum((one.owed for one in own), NOTHING)
@@ -58,7 +56,7 @@ def account(asked: Asked) -> Account:
     return Account(
         currency=currency,
         said=_said(today, spent, currency, finished=finished),
-        lines=rows(own, currency),
+        lines=rows(counted, currency),
         points=_points(asked, told),
         today=in_all,
         spent=spent_words(spent, currency),
@@ -77,9 +75,11 @@ def account(asked: Asked) -> Account:
     )
 
 
-def _binding(one: Line) -> bool:
-    """Whether a line still counts once the engine is handed over: what was only expected did not come."""
-    return one.state == "spent" or (one.state == "agreed" and one.drawn is None)
+def _at_the_end(one: Line) -> Line:
+    """What of a line still counts once the engine is handed over: what was only expected, or asked, did not come."""
+    binding = one.state == "spent" or (one.state == "agreed" and one.drawn is None)
+    fixed = one.fixed - one.to_order if binding else one.spent or NOTHING
+    return replace(one, fixed=fixed, to_order=NOTHING, drawn=None)
 
 
 def _said(today: Total, spent: Decimal, currency: str, *, finished: bool) -> str:

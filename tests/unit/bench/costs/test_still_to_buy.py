@@ -111,6 +111,19 @@ def test_what_was_never_ordered_does_not_count_once_the_engine_is_handed_over(jo
     paid(job, "Exhaust nuts", "1.80", **NUTS)
     job.record("task-done", task="hand_over")
     assert account(job).said == "1.80 EUR is spent, and nothing more is expected."
+    assert {one.what: one.counts for one in account(job).lines} == {
+        "Exhaust nuts": "1.80 EUR", "Head gasket": "0.00 EUR", "Shipping, Südhof Engines": "0.00 EUR",
+    }  # fmt: skip
+
+
+def test_what_came_back_for_what_was_only_expected_counts_once_the_engine_is_handed_over(job: Job) -> None:
+    cost(job, "Core deposit", "20", "30", "40")
+    paid(job, "Core deposit", "5", way="got back")
+    job.record("task-done", task="hand_over")
+    found = account(job)
+    assert (found.said, found.to_come) == (
+        "5 EUR more came back than was spent, and nothing more is expected.", None,
+    )  # fmt: skip
 
 
 def test_a_cost_of_the_part_gives_way_to_what_is_paid_and_what_is_still_to_buy(job: Job) -> None:
