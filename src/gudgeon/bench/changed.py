@@ -6,7 +6,6 @@ and the kit as they are is known by their hashes, and looked at no further.
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from datetime import datetime
 from hashlib import sha256
 
 from gudgeon.bench.answer import Heading
@@ -16,7 +15,7 @@ from gudgeon.bench.entries import entry_words, item_names
 from gudgeon.bench.held_against import differing
 from gudgeon.bench.holds import Hold, holds_of, joints_of
 from gudgeon.bench.network import job_named
-from gudgeon.bench.reason import Reason
+from gudgeon.bench.reason import Reason, written_at
 from gudgeon.bench.sheet_place import line_of
 from gudgeon.book.state import HoldState, PullState, ReadingState, ScanState
 
@@ -74,7 +73,7 @@ def changes(bench: Bench) -> Changes:
         key: Used(
             entries[key].number,
             key,
-            datetime.fromisoformat(entries[key].device_time).astimezone().strftime("%Y-%m-%d %H:%M"),
+            written_at(entries[key].device_time),
             entries[key].who,
             entry_words(bench, entries[key], names=names),
         )

@@ -2,7 +2,6 @@
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
-from datetime import datetime
 from typing import Any
 
 from gudgeon.bench.answer import Heading
@@ -10,6 +9,7 @@ from gudgeon.bench.context import Bench, entries_of, entry_of
 from gudgeon.bench.entry_words import OWN_WORDS
 from gudgeon.bench.holds import all_holds
 from gudgeon.bench.network import title_of
+from gudgeon.bench.reason import written_at
 from gudgeon.book.entries import Entry
 from gudgeon.book.fold_lists import CLOSES, OPENS
 
@@ -60,7 +60,7 @@ def entry_line(bench: Bench, one: Entry, *, names: Mapping[tuple[str, str], str]
     return EntryLine(
         one.number,
         one.id,
-        datetime.fromisoformat(one.device_time).astimezone().strftime("%Y-%m-%d %H:%M"),
+        written_at(one.device_time),
         one.who,
         one.kind.replace("-", " "),
         entry_words(bench, one, names=names).partition(": ")[2],

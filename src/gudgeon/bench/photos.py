@@ -4,7 +4,6 @@ import os
 import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from datetime import datetime
 from typing import Any
 
 from gudgeon.bench.answer import Heading
@@ -13,6 +12,7 @@ from gudgeon.bench.errors import Unknown
 from gudgeon.bench.holds import all_holds
 from gudgeon.bench.pin_items import pins_of
 from gudgeon.bench.pins import PinSaid, pins_said
+from gudgeon.bench.reason import written_at
 from gudgeon.bench.record import Recorded, record, record_many
 from gudgeon.bench.things import find_thing, thing_words
 from gudgeon.book.address import photos_folder
@@ -256,7 +256,7 @@ def _line(bench: Bench, one: Entry, wrong: str, latest: Mapping[str, int]) -> Ph
         body["caption"],
         tuple(thing_words(bench, about) for about in body["about"]),
         tuple(holds[key].name if key in holds else key for key in proves),
-        datetime.fromisoformat(one.device_time).astimezone().strftime("%Y-%m-%d %H:%M"),
+        written_at(one.device_time),
         body["taken"].replace("T", " "),
         one.who,
         wrong,

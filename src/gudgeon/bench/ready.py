@@ -15,17 +15,18 @@ from gudgeon.bench.codes import in_a_command
 from gudgeon.bench.context import Bench
 from gudgeon.bench.counted import reasons as count_reasons
 from gudgeon.bench.doubt_rules import doubt_words
+from gudgeon.bench.evidence import evidence
 from gudgeon.bench.good import Row, inspect
 from gudgeon.bench.holds import IDENTITY, Standing, standings
 from gudgeon.bench.job_choice import left_out, untouched
 from gudgeon.bench.judging.acceptance import part_decided, stand_and_past
-from gudgeon.bench.network import tasks_of
+from gudgeon.bench.network import Task, tasks_of
 from gudgeon.bench.open_lists import several
 from gudgeon.bench.photo_reasons import reasons as photo_reasons
 from gudgeon.bench.progress import Progress, progress
 from gudgeon.bench.provisional import finished_by_pulling, provisional
 from gudgeon.bench.pull_list import state_words
-from gudgeon.bench.reason import DUE, MILESTONES, WORDS, Reason, since, when
+from gudgeon.bench.reason import DUE, MILESTONES, WORDS, Reason, when
 from gudgeon.bench.resting import UNDER_IT, first_names, not_standing_among
 from gudgeon.bench.signed import signatures
 from gudgeon.bench.timers import reasons as wait_reasons
@@ -135,6 +136,7 @@ def _reasons(bench: Bench, rows: tuple[Row, ...]) -> Iterator[Reason]:
     yield from _holds(bench)
     yield from wait_reasons(bench)
     yield from _own_tasks(bench)
+    yield from _in_hand(bench)
     yield from count_reasons(bench)
     yield from heat_reasons(bench)
     yield from _measured(bench, rows)
@@ -211,7 +213,9 @@ def _open_items(bench: Bench) -> Iterator[Reason]:
         ("left in", state.left_in.values(), "taken-out", "Take it out.", "where it lies now"),
     ):
         for item in items:
-            why = ", ".join(filter(None, [item.why, item.where, since(item.since, now=bench.now)]))
+            why = ", ".join(
+                filter(None, [item.why, item.where, f"since {when(datetime.fromisoformat(item.since))}"])
+            )
             due = f" (due: {item.due_task})" if item.due_task else ""
             how = " --how TEXT" if command == "cleared" else ""
             typed = f"gudgeon record {command} {item.item}{how}"
@@ -260,7 +264,7 @@ def _grouped(bench: Bench, family: str, items: Iterable[OpenItem], command: str)
         groups.setdefault((item.group or "opening", item.due_before, alone), []).append(item)
     for (group, due, _), members in groups.items():
         first = members[0]
-        off_since = since(first.since, now=bench.now)
+        off_since = f"since {when(datetime.fromisoformat(first.since))}"
         if len(members) == 1:
             why = ", ".join(filter(None, [first.where, several(first), off_since]))
             typed = f"gudgeon record {command} {first.item}"
@@ -355,18 +359,47 @@ def _own_tasks(bench: Bench) -> Iterator[Reason]:
         found = bench.state.tasks.get(task.key)
         if task.key not in added or (found is not None and found.status == "done"):
             continue
-        named = in_a_command(task.title)
-        if named.strip('"') != task.title:  # a quotation mark ends the words of a command
-            named = task.key
         yield Reason(
             "your own",
             task.title,
             "not begun" if found is None else _WHERE[found.status],
             task.due_before,
-            f"gudgeon record task-done {named}",
+            f"gudgeon record task-done {_named(task)}",
             "Do it, and say that it is done; or leave it out of the job, with the reason.",
             "that it is done",
         )
+
+
+def _named(task: Task) -> str:
+    """A task as a command names it: a quotation mark in its title would end the words, so there it is the key."""
+    named = in_a_command(task.title)
+    return named if named.strip('"') == task.title else task.key
+
+
+def _in_hand(bench: Bench) -> Iterator[Reason]:
+    """Tasks of the job that were begun by his own word, and are not done by his word, their pulls or their proofs.
+
+    A task that is a milestone itself is what is asked about, and stands in its own way no more.
+    """
+    state, added = bench.state, bench.state.plan.added
+    asked = {one.hold.id for one in standings(bench.sheet, state)}
+    for task in tasks_of(bench.sheet, state):
+        if task.key not in state.tasks or task.key in added or task.gate:
+            continue
+        found = evidence(task, bench.sheet, state, holds=[hold for hold in task.proves if hold in asked])
+        if not found.said or found.status not in _WHERE or found.since is None:
+            continue
+        yield Reason(
+            "in hand",
+            task.title,
+            f"begun {when(found.since)}, and not said to be done" if found.status == "running" else
+            f"{found.why} ({when(found.since)})",
+            task.due_before,
+            f"gudgeon record task-done {_named(task)}",
+            "Finish it, and say that it is done.",
+            "that it is done",
+            about=f"begun:{task.key}",
+        )  # fmt: skip
 
 
 def _away(bench: Bench) -> Iterator[Reason]:

@@ -35,8 +35,18 @@ class Reason:
 
 
 def when(moment: datetime) -> str:
-    """A day and an hour in words that fit a list."""
-    return moment.astimezone().strftime("%a %b %d, %H:%M")
+    """A day and an hour in words that fit a list, by the clock that showed it: told the same on every machine."""
+    return moment.strftime("%a %b %d, %H:%M")
+
+
+def here(moment: datetime) -> str:
+    """The same by the clock of this machine, for what is still to come: a night of that clock may change it."""
+    return when(moment.astimezone())
+
+
+def written_at(text: str) -> str:
+    """`2026-10-25 18:43`: the hour of an entry (ISO 8601), as the clock showed where it was written."""
+    return datetime.fromisoformat(text).strftime("%Y-%m-%d %H:%M")
 
 
 def left(moment: datetime, *, now: datetime) -> str:
@@ -44,11 +54,3 @@ def left(moment: datetime, *, now: datetime) -> str:
     minutes = max(0, round((moment - now).total_seconds() / 60))
     hours, rest = divmod(minutes, 60)
     return f"{hours} h {rest:02d} min" if hours else f"{rest} min"
-
-
-def since(text: str, *, now: datetime) -> str:
-    """How long ago something was written down."""
-    hours = (now - datetime.fromisoformat(text)).total_seconds() / 3600
-    if hours < 1:
-        return "less than an hour ago"
-    return f"{hours:.0f} h ago" if hours < 48 else f"{hours / 24:.0f} days ago"

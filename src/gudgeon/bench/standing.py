@@ -23,7 +23,7 @@ from gudgeon.bench.holds import Standing, standings
 from gudgeon.bench.network import Task
 from gudgeon.bench.places import stands_in
 from gudgeon.bench.ready import ready
-from gudgeon.bench.reason import WORDS, left, when
+from gudgeon.bench.reason import WORDS, here, left
 from gudgeon.bench.timers import AFTER_THE_JOB, waits
 
 Where = Literal["ready", "running", "waiting", "blocked", "done"]
@@ -324,7 +324,7 @@ class Network:
         if one.said:
             return f"{one.name}, {one.said}"
         until = "until" if one.clock else "expected"
-        return f"{one.name}, {until} {when(one.ends)} ({left(one.ends, now=self.bench.now)} to go)"
+        return f"{one.name}, {until} {here(one.ends)} ({left(one.ends, now=self.bench.now)} to go)"
 
 
 def _few(causes: list[str]) -> str:

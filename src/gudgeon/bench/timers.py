@@ -13,7 +13,7 @@ from fractions import Fraction
 from typing import Literal
 
 from gudgeon.bench.context import Bench
-from gudgeon.bench.reason import Reason, left, when
+from gudgeon.bench.reason import Reason, here, left
 from gudgeon.book.fold_records import MILE, kilometers
 from gudgeon.book.state import TimerState
 
@@ -144,24 +144,24 @@ Standing = tuple[Mark, str, datetime | None]
 def _by_clock(bench: Bench, timer: TimerState, ends: datetime) -> Standing:
     started = datetime.fromisoformat(timer.behind or timer.started)
     if started > bench.now:
-        return "running", f"until {when(ends)}; {_odd(started)}", ends
+        return "running", f"until {here(ends)}; {_odd(started)}", ends
     if ends > bench.now:
-        return "running", f"until {when(ends)}, {left(ends, now=bench.now)} to go{behind(timer)}", ends
+        return "running", f"until {here(ends)}, {left(ends, now=bench.now)} to go{behind(timer)}", ends
     if timer.kind == "recall":
-        return "due", f"due NOW, since {when(ends)}", ends
-    return "over", f"ended {when(ends)}", ends
+        return "due", f"due NOW, since {here(ends)}", ends
+    return "over", f"ended {here(ends)}", ends
 
 
 def behind(timer: TimerState) -> str:
     """From when a wait counts whose device showed an hour that was over; nothing where its clock was right."""
     if not timer.behind:
         return ""
-    known = when(datetime.fromisoformat(timer.behind))
+    known = here(datetime.fromisoformat(timer.behind))
     return f"; its device showed an earlier hour than the book knew, so it counts from {known}"
 
 
 def _odd(started: datetime) -> str:
-    return f"its start, {when(started)}, lies in the future of this clock: which of the two is wrong?"
+    return f"its start, {here(started)}, lies in the future of this clock: which of the two is wrong?"
 
 
 def _open_time(bench: Bench, timer: TimerState) -> Standing | None:
@@ -177,14 +177,14 @@ def _open_time(bench: Bench, timer: TimerState) -> Standing | None:
             return None
         return (
             "late",
-            f"together at {when(closed)}, and the open time was over since {when(ends)}: {ANEW}",
+            f"together at {here(closed)}, and the open time was over since {here(ends)}: {ANEW}",
             ends,
         )
     if started > bench.now:
-        return "running", f"must be together by {when(ends)}; {_odd(started)}", ends
+        return "running", f"must be together by {here(ends)}; {_odd(started)}", ends
     if ends >= bench.now:
-        return "running", f"must be together by {when(ends)}, {left(ends, now=bench.now)} to go", ends
-    return "late", f"the open time is over since {when(ends)}: {ANEW}", ends
+        return "running", f"must be together by {here(ends)}, {left(ends, now=bench.now)} to go", ends
+    return "late", f"the open time is over since {here(ends)}: {ANEW}", ends
 
 
 def _cure(bench: Bench, timer: TimerState) -> Standing:
@@ -222,7 +222,7 @@ def _cold(bench: Bench, timer: TimerState) -> Standing:
     ran = datetime.fromisoformat(bench.state.last_run) if bench.state.last_run else None
     if ran is not None and ran > started:
         mark, words, end = _by_clock(bench, timer, max(ends, cold_morning(ran)))
-        return mark, f"{words}; the starter turned it at {when(ran)}, so it counts from then", end
+        return mark, f"{words}; the starter turned it at {here(ran)}, so it counts from then", end
     return _by_clock(bench, timer, ends)
 
 

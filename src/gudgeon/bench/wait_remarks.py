@@ -8,7 +8,7 @@ from gudgeon.bench.after_heat import counts
 from gudgeon.bench.context import Bench
 from gudgeon.bench.counted import differences
 from gudgeon.bench.progress import progress
-from gudgeon.bench.reason import when
+from gudgeon.bench.reason import here
 from gudgeon.bench.timers import sealing, waits
 from gudgeon.book.entries import Entry
 from gudgeon.book.fold_timers import CLOCKS_DIFFER
@@ -39,8 +39,8 @@ def _hour(bench: Bench, entry: Entry) -> Iterator[str]:
     shows, known = datetime.fromisoformat(entry.device_time), datetime.fromisoformat(last)
     if known - shows > CLOCKS_DIFFER:
         yield (
-            f"The clock of this device shows {when(shows)}, and the last entry, which was there already, is of "
-            f"{when(known)}. Which of the two is wrong? Waits count from the later one."
+            f"The clock of this device shows {here(shows)}, and the last entry, which was there already, is of "
+            f"{here(known)}. Which of the two is wrong? Waits count from the later one."
         )
 
 
@@ -78,7 +78,7 @@ def _behind(bench: Bench, entry: Entry, key: str) -> Iterator[str]:
     """A clock that runs behind would have ended the wait too soon."""
     timer = bench.state.timers.get(key)
     if timer is not None and timer.entry == entry.id and timer.behind:
-        showed, known = (when(datetime.fromisoformat(one)) for one in (entry.device_time, timer.behind))
+        showed, known = (here(datetime.fromisoformat(one)) for one in (entry.device_time, timer.behind))
         yield (
             f"The clock of this device showed {showed}, and the book has entries up to {known} that were seen before: "
             "set the clock. The wait counts from the later hour. If it was the clock of before that was wrong, end the "

@@ -116,7 +116,7 @@ def test_a_bag_half_empty_says_what_is_still_off(job: Job) -> None:
     assert taken.said == "taken off: bolt, cover, 7 in all, bag B3"
     said = job.record("refitted", item="cover", count=5)
     assert said.remarks == ("2 of 7 are still off, in bag B3: cover stays on the list.",)
-    assert [one.why.rsplit(", ", 1)[0] for one in reasons(job)] == ["2 of 7 still off, bag B3"]
+    assert [one.why.partition(", since ")[0] for one in reasons(job)] == ["2 of 7 still off, bag B3"]
     (item,) = open_lists(job.bench()).lists[3].items
     assert (item.off, item.of, item.bag, item.why) == (2, 7, "B3", "2 of 7 still off, bag B3")
 

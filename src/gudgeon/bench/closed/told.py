@@ -2,13 +2,13 @@
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
-from datetime import datetime
 from functools import cached_property
 from typing import TypeVar
 
 from gudgeon.bench.closed.model import Mark, Row, Table
 from gudgeon.bench.context import Bench, entries_of
 from gudgeon.bench.entries import EntryLine, entry_line, item_names
+from gudgeon.bench.reason import written_at
 from gudgeon.book.entries import Entry
 from gudgeon.book.state import Struck
 from gudgeon.errors import GudgeonError
@@ -22,7 +22,6 @@ _ENGINE = {
     "holder": "what holds the crankshaft",
     "followers": "followers",
 }
-HOUR = "%Y-%m-%d %H:%M"
 
 
 @dataclass(frozen=True)
@@ -84,7 +83,7 @@ class Told:
 
 def hour(text: str) -> str:
     """An hour as it stands in tables."""
-    return datetime.fromisoformat(text).astimezone().strftime(HOUR)
+    return written_at(text)
 
 
 def asked(answer: Callable[[], Answer]) -> tuple[Answer | None, tuple[str, ...]]:

@@ -92,4 +92,4 @@ def _cost(offer: Offered, quantity: int) -> Money:
 def _whence(offer: Offered) -> str:
     if not offer.seen:
         return "as it stands in the kit"
-    return f"seen on {datetime.fromisoformat(offer.seen).astimezone():%a %b %d}"
+    return f"seen on {datetime.fromisoformat(offer.seen):%a %b %d}"

@@ -137,7 +137,7 @@ def _of_entry(bench: Bench, family: str, key: str, *, code: str, known: _Known) 
         where,
         _state(item, family, known),
         open=item is not None,
-        since=f"{datetime.fromisoformat(item.since).astimezone():%b %d}" if item is not None else "",
+        since=f"{datetime.fromisoformat(item.since):%b %d}" if item is not None else "",
         photo=photo,
         pin=pin,
     )

@@ -17,7 +17,7 @@ from gudgeon.bench.planning.meanwhile import first, meanwhile
 from gudgeon.bench.planning.own_hours import said_hours, starts
 from gudgeon.bench.planning.slots import slots
 from gudgeon.bench.planning.words import days_words, hours_words, moment_words
-from gudgeon.bench.reason import when
+from gudgeon.bench.reason import here
 from gudgeon.bench.timers import waits
 
 QUESTION = "When will it run?"
@@ -183,7 +183,7 @@ def _longest(job: Job) -> str:
 
 def _late_waits(bench: Bench) -> list[Late]:
     return [
-        Late(one.name, when(one.ends) if one.ends is not None else "", 0, f"{one.name}: {one.words}")
+        Late(one.name, here(one.ends) if one.ends is not None else "", 0, f"{one.name}: {one.words}")
         for one in waits(bench)
         if one.mark in ("late", "unknown")
     ]

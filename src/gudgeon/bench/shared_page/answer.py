@@ -47,7 +47,7 @@ def shared_page(bench: Bench, *, of: str, choices: Choices) -> SharedPage:
         tuple(_found(bench, scope, made)), tuple(_cautions(bench, scope)), made,
         each_once(one for day in made for step in day.steps for one in _sources(step)),
         Evidence(
-            len(told), len(every), days.called(bench.now),
+            len(told), len(every), days.now(bench.now, last=every[-1]),
             bench.state.head, bench.papers.sheet_sha, bench.papers.kit_sha,
         ),
         tuple(inside(made, choices)),

@@ -29,8 +29,9 @@ class Days:
         first, last = (_moment(one).strftime("%H:%M") for one in (entries[0], entries[-1]))
         return first if first == last else f"{first} to {last}"
 
-    def called(self, moment: datetime) -> str:
-        """A moment, as far as it is told."""
+    def now(self, moment: datetime, *, last: Entry) -> str:
+        """A moment, as far as it is told, by the clock of the device that wrote the last entry."""
+        moment = moment.astimezone(_moment(last).tzinfo)
         if self.choices.hours:
             return moment.strftime("%Y-%m-%d %H:%M")
         if self.choices.dates:
