@@ -81,6 +81,7 @@ def _open(entries: Sequence[Entry], needs: Needs, now: datetime) -> Iterator[Ope
         yield "crank", "the engine code"
     yield from _items(stands)
     yield from _timers(stands, now)
+    yield from _begun(stands)
     for joint in needs.stages:
         yield from _joint(joint, entries, needs)
     yield from _away(stands)
@@ -132,6 +133,18 @@ def _timers(stands: Iterable[Entry], now: datetime) -> Iterator[Open]:
         elif entry.kind == "timer-ended":
             running.pop(key, None)
     yield from ((due, f"timer:{key}") for key, (end, due) in running.items() if end > now)
+
+
+ONLY_SAID = ("lower_head", "agree_scope")
+"""Tasks of which nothing but a word tells that they are done: no pull, no proof, no shop."""
+
+
+def _begun(stands: Iterable[Entry]) -> Iterator[Open]:
+    kinds = ("task-started", "task-paused", "task-done")
+    last = {one.body["task"]: one for one in stands if one.kind in kinds}
+    for task in ONLY_SAID:
+        if task in last and last[task].kind != "task-done":
+            yield "crank", f"entry:{last[task].id}"
 
 
 def _joint(joint: str, entries: Sequence[Entry], needs: Needs) -> Iterator[Open]:

@@ -132,6 +132,9 @@ def _close_lists(book: Book) -> None:
     for key, timer in state.timers.items():
         if not timer.ended:
             book.record("timer-ended", timer=key, how="firm")
+    for task, said in state.tasks.items():
+        if said.status != "done":
+            book.record("task-done", task=task)
     for part, one in state.shop.items():
         if not one.back:
             book.record("shop-back", part=part, found="flat")

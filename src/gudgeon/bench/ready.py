@@ -398,7 +398,7 @@ def _in_hand(bench: Bench) -> Iterator[Reason]:
             f"gudgeon record task-done {_named(task)}",
             "Finish it, and say that it is done.",
             "that it is done",
-            about=f"begun:{task.key}",
+            about=f"entry:{state.tasks[task.key].entry}",
         )  # fmt: skip
 
 

@@ -195,3 +195,74 @@ def test_the_second_camshaft_goes_on_with_no_piston_near_the_top_either(twin: Jo
     assert [(one.gate, one.act) for one in twin.bench().state.breaches] == [
         ("piston near the top", "fit camshafts")
     ]
+
+
+FILL = "Fill oil to the mark, new filter on, drain plug at its torque"
+
+
+def test_a_task_that_was_begun_and_is_not_done_stands_in_the_way(job: Job) -> None:
+    """Nothing is proved of the oil that is filled in: only the word of the book says how far it is."""
+
+    def said(milestone: str = "crank") -> list[tuple[str, str]]:
+        return [(one.why, one.close_with) for one in asked(job, milestone).reasons if one.what == FILL]
+
+    close = f'gudgeon record task-done "{FILL}"'
+    assert said() == []
+    job.record("task-started", task="fill oil to the mark")
+    assert said() == [("begun Sat Mar 07, 10:02, and not said to be done", close)]
+    job.record("task-paused", task="fill oil to the mark", why="2 L in, the shop is closed")
+    assert said() == [("left standing: 2 L in, the shop is closed (Sat Mar 07, 10:03)", close)]
+    job.record("override", about="fill oil to the mark", by="Sam", why="2 L are enough for that")
+    assert any(
+        one.endswith("let pass by Sam, because 2 L are enough for that") for one in asked(job).accepted
+    )
+    assert said() == []
+    job.record("task-started", task="fill oil to the mark")
+    assert said() == [("begun Sat Mar 07, 10:05, and not said to be done", close)], (
+        "let pass as it was, no more"
+    )
+    job.record("task-done", task="fill oil to the mark")
+    assert said() == []
+
+
+def test_a_task_begun_stops_what_comes_after_it_and_no_milestone_stops_itself(job: Job) -> None:
+    job.record("task-started", task="go through the four lists")
+    job.record("task-started", task="crank it with no plugs")
+    job.record("task-started", task="look it over the next cold morning")
+    assert [one.family for one in asked(job).reasons if one.family == "in hand"] == ["in hand"]
+    assert [one.due_before for one in asked(job).later if one.family == "in hand"] == ["handover"]
+
+
+def test_the_timing_is_proved_again_when_the_sprockets_of_a_chain_were_let_go(tmp_path: Path) -> None:
+    chain = OHC.replace("timing belt, timing chain,", "timing belt, timing gears,").replace(
+        "joints:", "drive: {kind: timing chain, source: manual p. 30}\njoints:"
+    )
+    sheet = chain + STOPPED.replace("    bolts: 1", "    role: camshaft sprockets\n    bolts: 1")
+    made = make_job(tmp_path, sheet=sheet)
+    made.read_code()
+    proof = "Valve timing proved by hand over two turns"
+
+    def why() -> str:
+        return next(
+            one.why_not for one in standings(made.bench().sheet, made.bench().state) if one.hold.name == proof
+        )
+
+    under = ("parts_compared", "bolt_holes_dry", "bolt_holes_dry_again", "pistons_halfway", "gasket_right")
+    for hold in under:
+        made.record("hold-proved", hold=hold, value="seen, and dry")
+    made.tighten_all()
+    for hold in ("head_bolts_all_stages", "locking_tools_out", "timing_proved"):
+        made.record("hold-proved", hold=hold, value="seen by Ada, 4 of 4")
+    assert why() == ""
+    made.record(
+        "pull",
+        joint="sprocket",
+        stage=1,
+        bolt="1",
+        outcome="clicked while turning",
+        tool="three",
+        setting="10 N·m",
+    )
+    assert why() == "", "a bolt that is drawn on turns no camshaft"
+    made.record("joint-disturbed", joint="sprocket", why="the cam was turned a little")
+    assert why() == "void: its joint was disturbed: the cam was turned a little"
