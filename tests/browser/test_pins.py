@@ -79,8 +79,12 @@ def test_pins_are_tapped_before_the_photo_is_sent(
     wanted = [("1", 0.2, 0.3), ("2", 0.75, 0.9)]
     near(marks(visitor), wanted)
     visitor.page.locator("[name='text.1']").fill("ground strap, goes to 3 on the block")
-    visitor.page.locator("[name='text.2']").fill("plug of the knock sensor")
     visitor.fill("What it shows, in a few words", "front of the block")
+    # A pin without words would be refused, and the page come back without the photo: it is not sent.
+    visitor.press("Write it into the book")
+    expect(visitor.page.locator("[name='text.2']")).to_be_focused()
+    near(marks(visitor), wanted)
+    visitor.page.locator("[name='text.2']").fill("plug of the knock sensor")
     assert pins_in_the_book(served) == []
     visitor.press("Write it into the book")
     visitor.page.wait_for_url("**/photos?**")

@@ -30,6 +30,8 @@
     for (const row of rowsOf(form)) {
       row.classList.toggle("gone", cell(row, "away").checked);
       row.querySelector("[data-pin-number]").textContent = cell(row, "number").value;
+      // A page that is sent and refused comes back without its photo, and that may be the only one: it is not sent so.
+      cell(row, "text").required = !cell(row, "away").checked;
     }
   };
 
