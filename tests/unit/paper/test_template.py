@@ -234,7 +234,7 @@ def test_a_size_that_no_page_is_made_for_is_refused(answer: Template) -> None:
 
 def test_a_long_name_leaves_room_for_the_other_columns(answer: Template) -> None:
     long = tuple(
-        replace(one, name=f"{one.name} flywheel end exhaust side upper row " * 4)
+        replace(one, name=f"{one.name} flywheel end exhaust side upper row " * 4, where="upper row")
         for one in holes((0, 0), (60, 30))
     )
     pdf = template_pdf(replace(answer, holes=long, outline=()), size="a4")
