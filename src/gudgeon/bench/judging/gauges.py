@@ -38,6 +38,7 @@ INSIDE = (
 )
 OUTSIDE = ("outside micrometer", "digital caliper", "caliper", "height gauge")
 DEPTH = ("depth micrometer", "digital caliper", "caliper", "dial gauge")
+_INSIDE_ONLY = tuple(kind for kind in INSIDE if kind not in OUTSIDE)
 _INSIDE_WORDS = ("bore", "guide", "hole", "housing", "tunnel", "inside", "inner", "big end", "small end")
 
 
@@ -65,15 +66,25 @@ def _kinds(sheet: DataSheet, key: str) -> tuple[str, ...]:
 
 
 def _side(sheet: DataSheet, key: str, item: Characteristic) -> str:
-    """Whether a size is inside or outside: by the clearance it makes, else by its name."""
+    """Whether a size is inside or outside: by its clearance, by what it is said to be, else by name and key."""
     for other in sheet.characteristics.values():
         made_of = other.between or (other.of if other.method == "difference" else ())
         if len(made_of) == 2 and key in made_of:
             return "inside" if made_of[0] == key else "outside"
-    name = item.name.lower()
+    if key in _bores(sheet) or any(kind in (item.how or "").lower() for kind in _INSIDE_ONLY):
+        return "inside"
+    name = f"{item.name} {key.replace('_', ' ')}".lower()
     if "depth" in name:
         return "depth"
     return "inside" if any(word in name for word in _INSIDE_WORDS) else "outside"
+
+
+def _bores(sheet: DataSheet) -> set[str | None]:
+    """What the sheet says to be a bore, whatever it is called."""
+    measured = sheet.cylinder.measured_as.get("bore") if sheet.cylinder is not None else None
+    if sheet.fits is None:
+        return {measured}
+    return {measured, sheet.fits.ring_bore, *(one.bore for one in sheet.fits.bearings.values())}
 
 
 @dataclass(frozen=True, slots=True)
