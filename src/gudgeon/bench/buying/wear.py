@@ -189,8 +189,10 @@ def _sums(found: "OpenSums", figures: Figures, price: Money, *, needed: int) -> 
         f"Renew it: {about(found.price, currency)} now, and {percent(found.chance_new)} of "
         f"{about(found.failure, currency)}, is {about(found.renewed, currency)} on the average."
     )
-    if found.break_even_price > 0:
-        yield f"Both cost the same at a price of {about(found.break_even_price, currency)}."
+    more = found.chance_kept - found.chance_new
+    if cost > 0 and 0 < more < 1:
+        # The part costs as much at a failure as now: price + new · (cost + price) = kept · (cost + price).
+        yield f"Both cost the same at a price of {about(cost * more / (1 - more), currency)}."
 
 
 def _pays_from(more: float, price: Money | None) -> Iterator[str]:

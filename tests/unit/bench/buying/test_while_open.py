@@ -36,7 +36,7 @@ def test_all_sums_are_shown_and_nothing_is_decided(job: Job) -> None:
     job.record("part-age", **AGE)
     found = sums(job)
     # HAND: a failure is 182 + 18 = 200. Keep: 0.4727 · 200 = 94.54; renew: 18 + 0.1479 · 200 = 47.57; saved 46.97.
-    # Both the same at (0.4727 − 0.1479) · 200 = 64.97.
+    # Both the same at a price p with p + 0.1479 · (182 + p) = 0.4727 · (182 + p): 182 · 0.3248 / 0.6752 = 87.57.
     assert found.sums == (
         "It is 60000 km (37300 mi) old and would stay in for another 40000 km (24900 mi). By your figures: club of "
         "owners, 63 of 100 such parts have failed by 100000 km (62100 mi) (Weibull, shape 2).",
@@ -45,7 +45,7 @@ def test_all_sums_are_shown_and_nothing_is_decided(job: Job) -> None:
         "then.",
         "Keep it: 47 % of 200 EUR is 94.54 EUR on the average.",
         "Renew it: 18.00 EUR now, and 15 % of 200 EUR, is 47.57 EUR on the average.",
-        "Both cost the same at a price of 64.97 EUR.",
+        "Both cost the same at a price of 87.57 EUR.",
     )
     assert (
         found.said
@@ -56,6 +56,15 @@ def test_all_sums_are_shown_and_nothing_is_decided(job: Job) -> None:
     belt = part(asked(job), "Fan belt")
     assert belt.decision == ""
     assert belt.asks == "the figures speak for renewing; decide"
+
+
+def test_at_the_price_that_is_named_both_do_cost_the_same(job: Job) -> None:
+    job.record("part-life", **LIFE)
+    job.record("part-age", **AGE)
+    job.record("price-seen", part="belt", supplier="north", price="87.57", currency="EUR")
+    found = sums(job)
+    assert found.kept == pytest.approx(found.renewed, abs=0.01)
+    assert found.said.startswith("Keeping and renewing cost nearly the same on the average")
 
 
 def test_the_best_age_is_where_the_cost_for_a_kilometer_is_least(job: Job) -> None:
