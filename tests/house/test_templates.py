@@ -17,7 +17,7 @@ IN_LINE = re.compile(r"<style|<script(?![^>]*\bsrc=)|\sstyle\s*=|\son[a-z]+\s*=|
 UNESCAPED = re.compile(r"\|\s*safe\b|autoescape|Markup\(")
 OUTSIDE = re.compile(r"""(?:https?:|["'(=]\s*)//(?!www\.w3\.org/)[\w.]|@import|@preview/|\bdata:""")
 STORED = re.compile(r"localStorage|sessionStorage|document\.cookie|innerHTML|\beval\(|new Function")
-REMEMBERED = {"bench.js": {"localStorage", "sessionStorage"}}
+REMEMBERED = {"bench.js": {"localStorage"}, "comfort.js": {"sessionStorage"}}
 """Whether he wants sounds and the voice, and which press was the last: nothing of the book."""
 BRITISH = re.compile(
     r"""\b(

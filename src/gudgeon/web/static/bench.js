@@ -9,20 +9,16 @@ window.gudgeon = window.gudgeon || {};
   if (!place) return;
   const hands = document.getElementById("hands");
   const told = document.getElementById("told");
-  const GAP_MS = 1500;
-  const NEAR_PX = 40;
   const ARMED_MS = 15000;
   const SAID_MS = 5000;
   const KEYS = ["PageDown", "Enter", " "];
 
-  const kept = (box, name, value) => {
+  const forLong = (name, value) => {
     try {
-      if (value !== undefined) box().setItem(name, value);
-      return box().getItem(name);
+      if (value !== undefined) localStorage.setItem(name, value);
+      return localStorage.getItem(name);
     } catch { return null; }
   };
-  const forLong = (name, value) => kept(() => localStorage, name, value);
-  const forNow = (name, value) => kept(() => sessionStorage, name, value);
 
   // Sounds. A browser lets a page sound only after somebody has touched it.
   const sounds = document.getElementById("sounds");
@@ -261,28 +257,16 @@ window.gudgeon = window.gudgeon || {};
     clearTimeout(disarming);
     disarming = setTimeout(() => { disarm(); say("Not armed any more: nothing was written."); }, ARMED_MS);
   };
-  const justNow = (at) => Date.now() >= at && Date.now() - at < GAP_MS;
   const ignore = () => {
     sound("ignored");
     if (armed) { hands.textContent = "Too soon: wait two seconds after the first press."; } else say("A second press within a second and a half is not counted.");
   };
   const tooSoon = () => {
-    if (justNow(Number(forNow("gudgeon.pressed") || 0))) { ignore(); return true; }
-    forNow("gudgeon.pressed", String(Date.now()));
+    if (gudgeon.justNow(Number(gudgeon.forNow("gudgeon.pressed") || 0))) { ignore(); return true; }
+    gudgeon.forNow("gudgeon.pressed", String(Date.now()));
     return false;
   };
-  // Of two taps at once the second falls on what stands under the finger by then, and is meant for none of it.
-  document.addEventListener("click", (event) => {
-    if (!event.isTrusted || !event.detail) return; // a key
-    const [at, x, y] = (forNow("gudgeon.tapped") || "0 0 0").split(" ").map(Number);
-    if (justNow(at) && Math.hypot(event.clientX - x, event.clientY - y) < NEAR_PX) {
-      event.preventDefault();
-      event.stopImmediatePropagation();
-      ignore();
-    } else if (place.contains(event.target) && event.target.closest("button, a")) {
-      forNow("gudgeon.tapped", `${Date.now()} ${event.clientX} ${event.clientY}`);
-    }
-  }, true);
+  document.addEventListener("gudgeon:ignored", ignore);
 
   const missing = (form, outcome) => {
     const { setting, angle_deg: angle, seen } = form.elements;
