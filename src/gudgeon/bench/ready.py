@@ -30,6 +30,8 @@ from gudgeon.bench.reason import DUE, MILESTONES, WORDS, Reason, when
 from gudgeon.bench.resting import UNDER_IT, first_names, not_standing_among
 from gudgeon.bench.signed import signatures
 from gudgeon.bench.timers import reasons as wait_reasons
+from gudgeon.bench.undone_since import last_of
+from gudgeon.bench.undone_since import reasons as undone_reasons
 from gudgeon.book.state import OpenItem
 from gudgeon.sheet.joints import Joint
 
@@ -137,6 +139,7 @@ def _reasons(bench: Bench, rows: tuple[Row, ...]) -> Iterator[Reason]:
     yield from wait_reasons(bench)
     yield from _own_tasks(bench)
     yield from _in_hand(bench)
+    yield from undone_reasons(bench)
     yield from count_reasons(bench)
     yield from heat_reasons(bench)
     yield from _measured(bench, rows)
@@ -379,27 +382,32 @@ def _named(task: Task) -> str:
 def _in_hand(bench: Bench) -> Iterator[Reason]:
     """Tasks of the job that were begun by his own word, and are not done by his word, their pulls or their proofs.
 
+    What was said after the last pull of its joint is of what is left: an oil drain plug that is tight fills no oil.
     A task that is a milestone itself is what is asked about, and stands in its own way no more.
     """
     state, added = bench.state, bench.state.plan.added
     asked = {one.hold.id for one in standings(bench.sheet, state)}
     for task in tasks_of(bench.sheet, state):
-        if task.key not in state.tasks or task.key in added or task.gate:
+        word = state.tasks.get(task.key)
+        if word is None or word.status == "done" or task.key in added or task.gate:
             continue
         found = evidence(task, bench.sheet, state, holds=[hold for hold in task.proves if hold in asked])
-        if not found.said or found.status not in _WHERE or found.since is None:
+        left = bool(found.joint) and found.status == "done" and word.order > last_of(task, bench)
+        if not (found.said or left):
             continue
+        since = when(datetime.fromisoformat(word.since))
         yield Reason(
             "in hand",
             task.title,
-            f"begun {when(found.since)}, and not said to be done" if found.status == "running" else
-            f"{found.why} ({when(found.since)})",
+            f"left standing: {word.said} ({since})"
+            if word.status == "paused"
+            else f"begun {since}, and not said to be done",
             task.due_before,
             f"gudgeon record task-done {_named(task)}",
             "Finish it, and say that it is done.",
             "that it is done",
-            about=f"entry:{state.tasks[task.key].entry}",
-        )  # fmt: skip
+            about=f"entry:{word.entry}",
+        )
 
 
 def _away(bench: Bench) -> Iterator[Reason]:

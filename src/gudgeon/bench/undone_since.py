@@ -1,0 +1,82 @@
+"""What was put together by the book, and by a later word of the book was taken apart again.
+
+A task that takes apart is written down in words alone, and says nothing of the joint, the fluid or the connectors that
+another task put back. So the order of both tells: what takes apart comes first, and when its word is the later one,
+either it was done once more, or it was only written down late. Nobody knows which, until somebody says so.
+"""
+
+from collections.abc import Iterator, Mapping
+from datetime import datetime
+
+from gudgeon.bench.context import Bench
+from gudgeon.bench.evidence import joints_of
+from gudgeon.bench.network import Task, tasks_of
+from gudgeon.bench.reason import Reason, when
+
+PUT_BACK: Mapping[str, str] = {
+    "part_fuel": "fuel_on",
+    "drain_coolant": "fill_coolant",
+    "drain_oil": "fill_oil",
+    "unplug_connectors": "connectors_on",
+    "hoses_off": "hoses_on",
+    "auxiliary_drive_off": "auxiliary_drive_on",
+    "exhaust_off": "exhaust_on",
+    "intake_off": "intake_on",
+    "valve_cover_off": "valve_cover_on",
+    "slacken_pulley_bolt": "pulley_final",
+    "timing_cover_off": "pulley_on",
+    "belt_off": "belt_on",
+    "chain_off": "chain_on",
+    "gears_off": "gears_on",
+    "rollers_off": "rollers_on",
+    "water_pump_off": "water_pump_on",
+    "sprockets_off": "sprockets_on",
+    "slacken_sprockets": "sprockets_final",
+    "camshafts_out": "camshafts_in",
+    "rockers_off": "rockers_on",
+    "slacken_head_bolts": "tighten_head",
+    "lift_head": "tighten_head",
+    "flywheel_off": "flywheel_on",
+    "oil_pan_off": "close_oil_pan",
+    "pistons_out": "pistons_in",
+    "oil_pump_out": "oil_pump_in",
+}
+"""Each task of a job that takes apart, and the one that puts the same together again."""
+
+
+def reasons(bench: Bench) -> Iterator[Reason]:
+    """Every task that was done and was taken apart since by the word of the book."""
+    tasks = {task.key: task for task in tasks_of(bench.sheet, bench.state)}
+    for apart, back in PUT_BACK.items():
+        said = bench.state.tasks.get(apart)
+        if said is None or said.status != "done" or apart not in tasks or back not in tasks:
+            continue
+        if not 0 < last_of(tasks[back], bench) < said.order:
+            continue
+        since = when(datetime.fromisoformat(said.since))
+        joint = next(iter(joints_of(tasks[back], bench.sheet)), "")
+        again = f"gudgeon record disturbed {joint} --why …" if joint else f"gudgeon record task-done {back}"
+        yield Reason(
+            "made fast",
+            tasks[back].title,
+            f"after it “{tasks[apart].title}” was written down as done ({since})",
+            tasks[back].due_before,
+            f"{again}, or written late: gudgeon strike {said.order} --why …",
+            "Look whether it is still as it was done. If it was taken apart again, do it again; if that was only "
+            "written down late, strike it.",
+            "what you see",
+            about=f"entry:{said.entry}",
+        )
+
+
+def last_of(task: Task, bench: Bench) -> int:
+    """The number of the last entry by which a task is done: its pulls, its proofs, its word; 0 where there is none.
+
+    Of several joints that it tightens the one counts that was pulled the longest ago.
+    """
+    state = bench.state
+    joints = [state.joints[key].last_pull for key in joints_of(task, bench.sheet) if key in state.joints]
+    pulled = min((last.order if last is not None else 0 for last in joints), default=0)
+    proofs = [state.holds[hold].order for hold in task.proves if hold in state.holds]
+    word = state.tasks.get(task.key)
+    return max([pulled, *proofs, word.order if word is not None and word.status == "done" else 0])

@@ -1,0 +1,94 @@
+"""What was put together and is taken apart again by a later word of the book is asked for before a milestone.
+
+The order of both is that of the work (COMMON PRACTICE, no source): a head that is lifted off after its bolts were pulled
+is not tight, whatever the pulls say; an engine whose oil was drained after it was filled has none.
+"""
+
+import shutil
+from pathlib import Path
+
+import pytest
+
+from gudgeon.bench.network import job as job_named
+from gudgeon.bench.ready import Readiness, ready
+from gudgeon.bench.undone_since import PUT_BACK
+from tests.unit.bench.benches import Job
+from tests.unit.bench.job_player import AIR, begun, play, pulled, write
+
+JOBS = ("top_end", "with_bottom_end", "timing_belt", "cover_reseal")
+
+
+@pytest.fixture(scope="module")
+def done(tmp_path_factory: pytest.TempPathFactory) -> Job:
+    """An engine that may be cranked."""
+    made = begun(tmp_path_factory.mktemp("done"), sheet=AIR, job="")
+    play(made)
+    write(made, pulled("bracket"))
+    return made
+
+
+@pytest.fixture
+def job(done: Job, tmp_path: Path) -> Job:
+    """A copy of it."""
+    shutil.copytree(done.book.parent, tmp_path / "job")
+    return Job(tmp_path / "job" / done.book.name, done.now)
+
+
+def asked(job: Job) -> Readiness:
+    return ready(job.bench(), milestone="crank")
+
+
+def why(job: Job) -> dict[str, str]:
+    return {one.what: one.why for one in asked(job).reasons}
+
+
+def test_each_task_that_takes_apart_comes_before_the_one_that_puts_together() -> None:
+    known = set[str]()
+    for name in JOBS:
+        order = list(job_named(name).tasks)
+        for apart, back in PUT_BACK.items():
+            if apart in order and back in order:
+                assert order.index(apart) < order.index(back)
+                known.add(apart)
+    assert known == set(PUT_BACK), "each of them stands in a job, with the one that puts it back"
+
+
+def test_a_head_that_was_lifted_off_again_is_no_yes_until_it_is_tight_again(job: Job) -> None:
+    assert why(job) == {}
+    job.record("task-done", task="lift_head")
+    number = job.bench().state.tasks["lift_head"].order
+    (one,) = asked(job).reasons
+    assert one.what.startswith("Tighten the head bolts")
+    assert one.why.startswith("after it “Lift the head off onto wood")
+    assert one.close_with == (
+        f"gudgeon record disturbed cylinder_head --why …, or written late: gudgeon strike {number} --why …"
+    )
+    job.record("joint-disturbed", joint="cylinder_head", why="the gasket was laid the wrong way round")
+    assert "The cylinder head" in why(job)
+    write(job, pulled("cylinder_head"))
+    assert not any(text.startswith("after it") for text in why(job).values())
+
+
+def test_a_word_that_was_written_late_is_struck_or_let_pass_by_somebody(job: Job) -> None:
+    said = job.record("task-done", task="slacken_head_bolts").entry
+    assert len(why(job)) == 1
+    job.record("override", about=f"entry:{said}", by="Ada", why="that was on Saturday, and written late")
+    assert (why(job), asked(job).answer) == ({}, "yes, with what was accepted")
+    job.record("strike", entry=said, why="that was on Saturday")
+    assert why(job) == {}
+
+
+def test_oil_that_is_drained_again_is_filled_again(job: Job) -> None:
+    job.record("task-done", task="drain_oil")
+    assert any("Drain the oil" in text for text in why(job).values())
+    job.record("task-done", task="fill_oil")
+    assert why(job) == {}
+
+
+def test_a_drain_plug_that_is_tight_fills_no_oil(job: Job) -> None:
+    """The joint of a task says that it is done, until somebody says after its last pull that something is left."""
+    job.record("task-paused", task="fill_oil", why="2 L in, the shop is closed")
+    (text,) = why(job).values()
+    assert text.startswith("left standing: 2 L in, the shop is closed")
+    job.record("task-done", task="fill_oil")
+    assert why(job) == {}
