@@ -39,21 +39,27 @@ _FIELDS = (
 
 def which_label(desk: Desk, asked: Asked) -> Response:
     """A field for the code on a label; `?code=` leads to what it is of."""
-    code = plain_code(asked.query.get("code", ""))
-    if code:
+    said = asked.query.get("code", "").strip()
+    if code := plain_code(said):
         return go(f"/label/{code}")
+    if said:
+        return _found(desk, asked, said)
     with desk.bench() as bench:
         return _shown(desk, asked, bench)
 
 
 def one_label(desk: Desk, asked: Asked) -> Response:
     """What the code on a label is of, where it goes, its state in the book, and what puts it back."""
+    return _found(desk, asked, asked.path["code"])
+
+
+def _found(desk: Desk, asked: Asked, said: str) -> Response:
     with desk.bench() as bench:
         try:
-            found = find_label(bench, asked.path["code"])
+            found = find_label(bench, said)
         except (NoSuchLabel, NotACode, LabelOfOtherBuild) as error:
             near = [(code, spaced(code)) for code in error.near]
-            return _shown(desk, asked, bench, status=404, error=error, near=near, code=asked.path["code"])
+            return _shown(desk, asked, bench, status=404, error=error, near=near, code=said)
         return desk.page("label_found.html", bench=bench, asked=asked, answer=found, label=found.label)
 
 

@@ -72,7 +72,10 @@ def test_an_odd_code_is_no_fault_of_ours(pages: TestClient) -> None:
     for said in ("%3Cscript%3E", "a" * 3000, "%00", "☃", "..."):
         answer = pages.get(f"/label/{said}")
         assert answer.status_code == 404 and "<script>a" not in answer.text
-    assert pages.get("/label", params={"code": " - "}).status_code == 200
+    for said in ("-", "🔧"):
+        answer = pages.get("/label", params={"code": f" {said} "})
+        assert (answer.status_code, f"“{said}” is no code of a label" in answer.text) == (404, True)
+    assert "is no code" not in pages.get("/label", params={"code": "  "}).text
 
 
 def test_labels_are_printed(pages: TestClient) -> None:
