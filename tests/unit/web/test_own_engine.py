@@ -52,3 +52,10 @@ def test_a_page_of_an_own_engine_is_whole_and_speaks_no_terminal(pages: TestClie
     assert [name for name, count in names.items() if count > 1] == []
     (main,) = MAIN.findall(answer.text)
     assert OF_THE_TERMINAL.findall(UNREAD.sub(" ", main)) == []
+
+
+def test_an_engine_cooled_by_air_is_told_nothing_of_coolant(pages: TestClient) -> None:
+    (main,) = MAIN.findall(pages.get("/running").text)
+    cautions = re.findall(r"<strong>Caution\.</strong> ([^<]*)", main)
+    assert any("carbon monoxide" in one for one in cautions)
+    assert [one for one in cautions if "coolant" in one] == []

@@ -11,6 +11,7 @@ from gudgeon.bench.running.gathered import Gathered, here
 from gudgeon.bench.running.later import again, later
 from gudgeon.bench.running.leaks import leaks
 from gudgeon.bench.running.oil import oil_pressure
+from gudgeon.sheet.model import DataSheet
 
 QUESTION = "Does it run right?"
 
@@ -35,12 +36,12 @@ def running(bench: Bench, *, left_in: str = "", glycol_in_it: str = "") -> Runni
         again(bench),
         afterward,
         tuple(wanted.missing),
-        cautions(),
+        cautions(bench.sheet),
     )
 
 
-def cautions() -> tuple[str, ...]:
-    """What can hurt, each with what it rests on."""
+def cautions(sheet: DataSheet) -> tuple[str, ...]:
+    """What can hurt, each with what it rests on; nothing of what the engine does not have."""
     file = resources.files("gudgeon.bench").joinpath("data/running_cautions.toml")
     rows = tomllib.loads(file.read_text(encoding="utf-8"))["caution"]
-    return tuple(f"{row['text']} ({row['basis']})" for row in rows)
+    return tuple(f"{row['text']} ({row['basis']})" for row in rows if not sheet.lacks(row.get("of", "")))
