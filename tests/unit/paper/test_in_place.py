@@ -27,6 +27,7 @@ from gudgeon.paper.shims import shims_pdf
 from gudgeon.paper.shopping import shopping_pdf
 from gudgeon.paper.template import template_pdf
 from gudgeon.paper.why_not import why_not_pdf
+from tests.unit.bench.costs.priced import asked, ceiling, cost, paid, priced_job
 from tests.unit.paper.cards import card_of
 from tests.unit.paper.in_place import misplaced
 from tests.unit.paper.reading import pages, squashed
@@ -102,6 +103,14 @@ def test_a_word_out_of_its_place_is_named(drawn: list[str], said: str) -> None:
 )
 def test_a_bench_set_keeps_its_words_in_place(which: str, size: str) -> None:
     assert misplaced(printed(which, size).pdf) == []
+
+
+def test_an_estimate_in_millions_keeps_the_words_beside_its_bars_apart(tmp_path: Path) -> None:
+    made = priced_job(tmp_path)
+    cost(made, "Machine shop", "1430000", "2550000", "5970000", currency="JPY")
+    ceiling(made, "9000000", currency="JPY")
+    paid(made, "Deposit", "1234567", currency="JPY")
+    assert misplaced(estimate_pdf(asked(made), size="a4")) == []
 
 
 Make = Callable[[Bench, str], bytes]
