@@ -4,7 +4,7 @@ from typing import Any
 
 from gudgeon.bench.shims.model import ShimAnswer
 from gudgeon.paper.press import press
-from gudgeon.paper.words import dated, page_words, without_commands
+from gudgeon.paper.words import dated, page_words, without_commands, without_keys
 
 
 def shims_pdf(answer: ShimAnswer, *, size: str) -> bytes:
@@ -63,7 +63,7 @@ def shims_data(answer: ShimAnswer) -> dict[str, Any]:
         else [],
         "proof": answer.proof,
         "aims": [f"{what}: {value}" for what, value in answer.aims],
-        "missing": [f"{one.missing}: {one.therefore}" for one in answer.missing],
+        "missing": [without_keys(f"{one.missing}: {one.therefore}") for one in answer.missing],
         "taken": list(answer.taken),
         "sources": list(answer.sources),
     }

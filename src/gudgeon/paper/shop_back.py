@@ -56,7 +56,7 @@ def shop_back_data(answer: ReturnSheet) -> dict[str, Any]:
             for one in answer.figures
         ],
         "askew": [check.askew.verdict, check.askew.words] if check.askew is not None else [],
-        "askew_follows": list(check.askew.follows) if check.askew is not None else [],
+        "askew_follows": [plain(text) for text in check.askew.follows] if check.askew is not None else [],
         "after": [[one.what, one.before, one.after, one.limit, one.verdict] for one in check.after.lines],
         "not_worked_out": [plain(text) for text in check.after.missing],
         "accepted": list(check.accepted),

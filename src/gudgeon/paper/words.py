@@ -36,6 +36,7 @@ _TO_GO = re.compile(r", (?:\d+ h )?\d+ min to go\b| \((?:\d+ h )?\d+ min to go\)
 _BLANKS = re.compile(r"[^\S\u00a0]+")
 """White space of any kind; but not the one at which no line is broken."""
 _EMPTY = re.compile(r" \(\)")
+_KEY = re.compile(r"`([a-z][a-z0-9_.]*)`")
 
 
 def page_words(heading: Heading, *, about: str) -> dict[str, Any]:
@@ -105,3 +106,13 @@ def without_commands(text: str) -> str:
 def plain(text: str) -> str:
     """A text without what would be typed, and without places in the file of the sheet: `(head: datum)`."""
     return _EMPTY.sub("", _IN_THE_SHEET.sub("", _TYPED.sub("", without_commands(text)))).strip()
+
+
+def without_keys(text: str) -> str:
+    """A text in which a key of the sheet is said in words.
+
+    Example:
+        >>> without_keys("`valve_gear.intake.shim` in the sheet")
+        'valve gear, intake, shim in the sheet'
+    """
+    return _KEY.sub(lambda key: key[1].replace(".", ", ").replace("_", " "), text)

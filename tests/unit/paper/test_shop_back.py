@@ -72,3 +72,11 @@ def test_the_last_page_is_not_there_for_a_few_lines(tmp_path: Path, size: str) -
     last = pages(shop_back_pdf(return_sheet(bench), size=size))[-1]
     assert squashed("by") in squashed(last)
     assert squashed("Taken off in all") in squashed(last)
+
+
+def test_a_face_that_lies_askew_names_no_key_of_the_sheet(returned: ReturnSheet) -> None:
+    askew = returned.check.askew
+    assert askew is not None
+    said = "by how much cannot be told without the mouth area (cylinder: chamber_mouth_area)"
+    check = replace(returned.check, askew=replace(askew, follows=(said,)))
+    assert shop_back_data(replace(returned, check=check))["askew_follows"] == [said.partition(" (")[0]]

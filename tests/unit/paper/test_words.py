@@ -2,7 +2,7 @@
 
 import pytest
 
-from gudgeon.paper.words import NAME_BYTES, for_paper, in_file_name, plain
+from gudgeon.paper.words import NAME_BYTES, for_paper, in_file_name, plain, without_keys
 
 
 @pytest.mark.parametrize(
@@ -35,3 +35,16 @@ def test_a_long_name_of_a_build_leaves_room_in_the_name_of_a_file(build: str) ->
     assert NAME_BYTES - 4 < len(short.encode()) <= NAME_BYTES
     assert build.startswith(short)
     assert in_file_name("my engine 2") == "my engine 2"
+
+
+@pytest.mark.parametrize(
+    ("text", "printed"),
+    [
+        ("`valve_gear.intake` in the sheet: the intake valves are not answered for",
+         "valve gear, intake in the sheet: the intake valves are not answered for"),
+        ("the required clearance of `exhaust_clearance`, with both ends", "the required clearance of exhaust clearance, with both ends"),
+        ("the mark `A 1` on the block", "the mark `A 1` on the block"),
+    ],
+)  # fmt: skip
+def test_a_key_of_the_sheet_is_said_in_words(text: str, printed: str) -> None:
+    assert without_keys(text) == printed

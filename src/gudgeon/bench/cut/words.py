@@ -17,8 +17,9 @@ UNSURE = "the error of a gauge that goes into it is stated nowhere: it is more u
 
 
 def mm(value: float) -> str:
-    """An amount in both systems; what is nothing is said as nothing in both."""
-    return both(value if abs(value) >= SAME_MM else 0.0, kind="length_difference", decimals=2)
+    """An amount in both systems, to the hundredth; what is nothing is said as nothing in both, and only that."""
+    shown = value if abs(value) >= SAME_MM else 0.0
+    return both(shown, kind="length_difference", decimals=3 if 0 < abs(shown) < 0.005 else 2)
 
 
 def mm_as_read(value: float) -> str:
