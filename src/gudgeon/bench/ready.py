@@ -392,7 +392,7 @@ def _in_hand(bench: Bench) -> Iterator[Reason]:
         if word is None or word.status == "done" or task.key in added or task.gate:
             continue
         found = evidence(task, bench.sheet, state, holds=[hold for hold in task.proves if hold in asked])
-        left = bool(found.joint) and found.status == "done" and word.order > last_of(task, bench)
+        left = bool(found.joint) and found.status == "done" and word.order > last_of(task, bench)[0]
         if not (found.said or left):
             continue
         since = when(datetime.fromisoformat(word.since))

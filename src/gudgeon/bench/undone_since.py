@@ -9,7 +9,7 @@ from collections.abc import Iterator, Mapping
 from datetime import datetime
 
 from gudgeon.bench.context import Bench
-from gudgeon.bench.evidence import joints_of
+from gudgeon.bench.evidence import is_shop_part, joints_of
 from gudgeon.bench.network import Task, tasks_of
 from gudgeon.bench.reason import Reason, when
 
@@ -44,6 +44,14 @@ PUT_BACK: Mapping[str, str] = {
 """Each task of a job that takes apart, and the one that puts the same together again."""
 
 
+LEFT_FOR_THE_SHOP: Mapping[str, str] = {
+    "head_to_shop": "tighten_head",
+    "block_to_shop": "tighten_head",
+    "crank_to_shop": "pistons_in",
+}
+"""Each task that takes a part to the machine shop, and the one without whose undoing the part cannot leave."""
+
+
 def reasons(bench: Bench) -> Iterator[Reason]:
     """Every task that was done and was taken apart since by the word of the book."""
     tasks = {task.key: task for task in tasks_of(bench.sheet, bench.state)}
@@ -51,32 +59,54 @@ def reasons(bench: Bench) -> Iterator[Reason]:
         said = bench.state.tasks.get(apart)
         if said is None or said.status != "done" or apart not in tasks or back not in tasks:
             continue
-        if not 0 < last_of(tasks[back], bench) < said.order:
+        if 0 < last_of(tasks[back], bench)[0] < said.order:
+            why = f"after it “{tasks[apart].title}” was written down as done ({_said(said.since)})"
+            late = f", or written late: gudgeon strike {said.order} --why …"
+            yield _reason(tasks[back], bench, why=why, late=late, about=f"entry:{said.entry}")
+    for sent, back in LEFT_FOR_THE_SHOP.items():
+        if sent not in tasks or back not in tasks:
             continue
-        since = when(datetime.fromisoformat(said.since))
-        joint = next(iter(joints_of(tasks[back], bench.sheet)), "")
-        again = f"gudgeon record disturbed {joint} --why …" if joint else f"gudgeon record task-done {back}"
-        yield Reason(
-            "made fast",
-            tasks[back].title,
-            f"after it “{tasks[apart].title}” was written down as done ({since})",
-            tasks[back].due_before,
-            f"{again}, or written late: gudgeon strike {said.order} --why …",
-            "Look whether it is still as it was done. If it was taken apart again, do it again; if that was only "
-            "written down late, strike it.",
-            "what you see",
-            about=f"entry:{said.entry}",
-        )
+        done = last_of(tasks[back], bench)[1]
+        for part, one in bench.state.shop.items():
+            there = is_shop_part(tasks[sent], part) and one.back
+            if there and done and datetime.fromisoformat(done) < datetime.fromisoformat(one.out):
+                why = f"after it {part} left for {one.shop} ({_said(one.out)})"
+                yield _reason(tasks[back], bench, why=why, late="", about=f"part:{part}")
 
 
-def last_of(task: Task, bench: Bench) -> int:
-    """The number of the last entry by which a task is done: its pulls, its proofs, its word; 0 where there is none.
+def _said(moment: str) -> str:
+    return when(datetime.fromisoformat(moment))
+
+
+def _reason(task: Task, bench: Bench, *, why: str, late: str, about: str) -> Reason:
+    joint = next(iter(joints_of(task, bench.sheet)), "")
+    again = f"gudgeon record disturbed {joint} --why …" if joint else f"gudgeon record task-done {task.key}"
+    return Reason(
+        "made fast",
+        task.title,
+        why,
+        task.due_before,
+        f"{again}{late}",
+        "Look whether it is still as it was done. If it was taken apart again, do it again; if that was only "
+        "written down late, strike it.",
+        "what you see",
+        about=about,
+    )
+
+
+def last_of(task: Task, bench: Bench) -> tuple[int, str]:
+    """The last entry by which a task is done, its pulls, its proofs or its word: number and hour; 0 where none is.
 
     Of several joints that it tightens the one counts that was pulled the longest ago.
     """
     state = bench.state
     joints = [state.joints[key].last_pull for key in joints_of(task, bench.sheet) if key in state.joints]
-    pulled = min((last.order if last is not None else 0 for last in joints), default=0)
-    proofs = [state.holds[hold].order for hold in task.proves if hold in state.holds]
+    pulled = min(
+        ((last.order, last.time) if last is not None else (0, "") for last in joints), default=(0, "")
+    )
+    proofs = [
+        (state.holds[hold].order, state.holds[hold].time) for hold in task.proves if hold in state.holds
+    ]
     word = state.tasks.get(task.key)
-    return max([pulled, *proofs, word.order if word is not None and word.status == "done" else 0])
+    said = (word.order, word.since) if word is not None and word.status == "done" else (0, "")
+    return max([pulled, *proofs, said])

@@ -11,7 +11,7 @@ import pytest
 
 from gudgeon.bench.network import job as job_named
 from gudgeon.bench.ready import Readiness, ready
-from gudgeon.bench.undone_since import PUT_BACK
+from gudgeon.bench.undone_since import LEFT_FOR_THE_SHOP, PUT_BACK
 from tests.unit.bench.benches import Job
 from tests.unit.bench.job_player import AIR, begun, play, pulled, write
 
@@ -46,11 +46,13 @@ def test_each_task_that_takes_apart_comes_before_the_one_that_puts_together() ->
     known = set[str]()
     for name in JOBS:
         order = list(job_named(name).tasks)
-        for apart, back in PUT_BACK.items():
+        for apart, back in {**PUT_BACK, **LEFT_FOR_THE_SHOP}.items():
             if apart in order and back in order:
                 assert order.index(apart) < order.index(back)
                 known.add(apart)
-    assert known == set(PUT_BACK), "each of them stands in a job, with the one that puts it back"
+    assert known == {*PUT_BACK, *LEFT_FOR_THE_SHOP}, (
+        "each of them stands in a job, with the one that puts it back"
+    )
 
 
 def test_a_head_that_was_lifted_off_again_is_no_yes_until_it_is_tight_again(job: Job) -> None:
@@ -65,6 +67,23 @@ def test_a_head_that_was_lifted_off_again_is_no_yes_until_it_is_tight_again(job:
     )
     job.record("joint-disturbed", joint="cylinder_head", why="the gasket was laid the wrong way round")
     assert "The cylinder head" in why(job)
+    write(job, pulled("cylinder_head"))
+    assert not any(text.startswith("after it") for text in why(job).values())
+
+
+@pytest.mark.parametrize("part", ["head", "Head, left", "cylinder_head"])
+def test_a_head_that_left_for_the_shop_was_off(job: Job, part: str) -> None:
+    job.record("shop-out", part=part, shop="Mill", ordered="weld a crack")
+    job.record("shop-back", part=part, found="welded")
+    for hold in ("head_back_inside_limits", "head_tested", "galley_plugs_in", "valve_locks_seated"):
+        job.record("hold-proved", hold=hold, value="seen, 4 of 4")
+    (one,) = asked(job).reasons
+    assert (one.what.partition(",")[0], one.close_with) == (
+        "Tighten the head bolts", "gudgeon record disturbed cylinder_head --why …",
+    )  # fmt: skip
+    assert one.why.startswith("after it ")
+    assert " left for Mill (" in one.why
+    job.record("joint-disturbed", joint="cylinder_head", why="the head was off")
     write(job, pulled("cylinder_head"))
     assert not any(text.startswith("after it") for text in why(job).values())
 
