@@ -55,6 +55,7 @@ def test_a_plan_from_before_does_not_lead_back(arrive: Arrive, served: Served) -
     other.fill("What does its scale show?", "25 N·m")
     pull(other).locator(".main").click()
     expect(pull(other)).to_contain_text("Pull 27 of 50")
+    expect(other.page.locator("#told")).to_contain_text("In the book")  # the next pull is shown before that
     kept = {"kept before": before, "kept at": at.isoformat().replace("+00:00", "Z")}
     page.evaluate("(kept) => Object.entries(kept).forEach((one) => localStorage.setItem(...one))", kept)
     page.reload()
