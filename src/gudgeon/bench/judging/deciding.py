@@ -200,8 +200,9 @@ def _cannot(bench: Bench, key: str, wanted: Wanted, found: Sequence[Suited]) -> 
 
 
 def _printed(item: Characteristic, words: str) -> Printed | None:
-    """The limit as the sheet prints it, whose units are those of the gauge that reads it; none for one with a shape."""
-    stated = (item.new_range, item.wear_limit, item.required)
+    """The limit as the sheet prints it, whose units are those of the gauge that reads it."""
+    shaped = (getattr(shape, "limit", None) for shape in item.limits)
+    stated = (item.new_range, item.wear_limit, item.required, *shaped)
     return next((one.value for one in stated if one is not None and one.value.text == words), None)
 
 

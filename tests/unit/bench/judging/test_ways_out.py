@@ -281,6 +281,17 @@ def test_a_gauge_that_does_not_get_into_a_gap_is_no_way_out() -> None:
     assert "measure again with: dial gauge" in row.ways_out
 
 
+def test_before_measuring_a_limit_with_a_shape_has_its_units_too() -> None:
+    """From no difference to 4 g: 1.645 u = 2 g, and a = √3 · u = 2.106 g, which is 0.00464 lb."""
+    item = (
+        "  mass: {name: Mass, part: pistons, quantity: mass, places: {cylinder: [1, 2]}, "
+        "limits: [{shape: difference between places, limit: max 4 g}], source: manual p. 5}\n"
+    )
+    assert can_decide(bench_with(item, {}), "mass").words == (
+        "none of your gauges reads this at all: max 4 g; borrow a scale, off by at most 2.1 g (0.0046 lb)"
+    )
+
+
 def test_before_measuring_nothing_reaches() -> None:
     item = "  pin: {name: Pin, part: crankshaft, required: 200.00–200.10 mm, source: manual p. 5}\n"
     found = can_decide(bench_with(item, {}), "pin")
