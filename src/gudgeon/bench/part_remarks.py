@@ -73,6 +73,20 @@ def received_remarks(bench: Bench, entry: Entry, _after: State) -> Iterator[str]
     )
 
 
+def promised_remarks(bench: Bench, entry: Entry, _after: State) -> Iterator[str]:
+    """A delivery that is promised of a part that nobody ordered: the plan counts on it, the list asks for it."""
+    from gudgeon.bench.buying.said import SaidOfPart, said_of_parts
+
+    key = key_of(bench.sheet, str(entry.body["what"]))
+    there = said_of_parts(bench).get(key, SaidOfPart())
+    if entry.body["of"] == "delivery" and not there.orders and not there.state.received:
+        part = bench.sheet.parts.get(key)
+        yield (
+            f"By the book nobody ordered {part.name if part is not None else key}: the plan counts on that day, and "
+            "the list goes on asking for it. If it is ordered, record that too, so that it is not bought twice."
+        )
+
+
 def _there_already(bench: Bench, entry: Entry) -> Iterator[str]:
     """A part of which everything came, and of which nothing is on its way."""
     from gudgeon.bench.buying.counts import counted

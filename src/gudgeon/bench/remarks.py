@@ -14,7 +14,7 @@ from gudgeon.bench.gates import inspect_words
 from gudgeon.bench.holds import Hold, all_holds, contradiction, standings
 from gudgeon.bench.money_remarks import money_remarks
 from gudgeon.bench.network import tasks_of
-from gudgeon.bench.part_remarks import own_part_remarks, part_remarks, received_remarks
+from gudgeon.bench.part_remarks import own_part_remarks, part_remarks, promised_remarks, received_remarks
 from gudgeon.bench.plan_remarks import job_remarks
 from gudgeon.bench.progress import UNSAID, loosening, progress
 from gudgeon.bench.provisional import condition, until
@@ -51,6 +51,7 @@ def remarks_on(bench: Bench, entry: Entry, after: State) -> tuple[str, ...]:
         "strike": _strike_remarks,
         "part-disposition": part_remarks,
         "part-received": received_remarks,
+        "promised": promised_remarks,
         "job-chosen": job_remarks,
         "money": money_remarks,
         **dict.fromkeys(("part-ordered", "price-seen", "part-age", "part-life"), own_part_remarks),

@@ -62,6 +62,18 @@ def test_what_was_promised_of_an_order_holds_when_more_of_the_part_is_ordered(jo
     assert stand(job) == ("ordered", 0)
 
 
+def test_a_promise_of_what_was_not_ordered_is_told(job: Job) -> None:
+    said = job.record("promised", what="exhaust_nuts", of="delivery", on="2026-03-16", by="Nordrand Parts")
+    assert said.remarks == (
+        "By the book nobody ordered Exhaust nuts: the plan counts on that day, and the list goes on asking for it. If it is "
+        "ordered, record that too, so that it is not bought twice.",
+    )
+    assert stand(job) == ("to order", 4)
+    job.record("part-ordered", part="exhaust_nuts", supplier="north", quantity=4)
+    again = job.record("promised", what="exhaust_nuts", of="delivery", on="2026-03-16", by="Nordrand Parts")
+    assert (again.remarks, stand(job)) == ((), ("ordered", 0))
+
+
 def test_a_promise_of_one_supplier_moves_no_order_of_another(job: Job) -> None:
     job.record("part-ordered", part="exhaust_nuts", supplier="north", quantity=2, expected="2026-03-10")
     job.record("part-ordered", part="exhaust_nuts", supplier="south", quantity=2, expected="2026-03-30")
