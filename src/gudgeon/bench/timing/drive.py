@@ -180,7 +180,10 @@ def _tight(
 
 
 def _in_block(sheet: DataSheet, wheels: dict[str, DriveWheel], remarks: Remarks) -> bool:
-    """Whether the camshafts sit in the block, so that a cut of a head does not turn them."""
+    """Whether the camshafts sit in the block, so that a cut of a head does not turn them.
+
+    Where the sheet does not say it: when their wheels name no head, or when none is named and it has none overhead.
+    """
     gear, carried = sheet.valve_gear, any(one.on for one in wheels.values() if one.is_camshaft)
     where = gear.camshaft if gear is not None else None
     if where == "in the block" and carried:
@@ -191,7 +194,8 @@ def _in_block(sheet: DataSheet, wheels: dict[str, DriveWheel], remarks: Remarks)
             if one.is_camshaft and not one.on:
                 why = f"{one.name} names no head that carries it (`on`): what a cut does to its timing is left open."
                 remarks.add("missing", ("drive", "wheels", one.key), why)
-    return where == "in the block" or (where is None and not carried)
+    told = any(one.is_camshaft for one in wheels.values()) or sheet.lacks("overhead cam")
+    return where == "in the block" or (where is None and told and not carried)
 
 
 def _remark_gears(remarks: Remarks) -> None:

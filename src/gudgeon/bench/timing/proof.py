@@ -127,7 +127,7 @@ def _turns(
     if timing is not None and timing.stands:
         said = f"“{timing.value}”, {_day(bench.state.holds[TIMING_PROOF].time)}"
         return tuple(ProofPart(what, "proved", said, do, "") for what, do, _ in rows)
-    state, told = _told(on, turned, timing)
+    state, told = _told(on, turned, timing) if on else ("not yet", _not_on(bench))
     touched = _contact(turned)
     states = (state, touched or state, "not yet" if timing is None or not timing.value else "in doubt")
     words = (told, told, timing.why_not if timing is not None and timing.value else told)
@@ -137,9 +137,14 @@ def _turns(
     )
 
 
+def _not_on(bench: Bench) -> str:
+    """Turns before belt, chain or gears are on prove nothing: that they are off, or that nobody says it of them."""
+    if bench.state.engine.belt == "off":
+        return "by the book, belt, chain or gears are off"
+    return "no entry says that belt, chain or gears went on (gudgeon record engine --belt on --seen …)"
+
+
 def _told(on: str, turned: tuple[_Turned, ...], timing: Standing | None) -> tuple[str, str]:
-    if not on:
-        return "not yet", "by the book, belt, chain or gears are not on"
     if not turned:
         return "not yet", f"nothing in the book since they went on, {_day(on)}"
     said = "; ".join(f"“{one.seen}”, {_day(one.when)}" for one in turned[-3:])

@@ -456,3 +456,19 @@ def test_two_crankshafts_are_one_too_many() -> None:
         f"drive.path ({at('path:')}): 2 wheels of the path turn with the crankshaft, not one. Write `turns: crankshaft` "
         "at that wheel alone."
     )
+
+
+def test_where_the_camshaft_is_and_nobody_says_is_not_made_up() -> None:
+    """A chain of which the sheet says no more than that it is one: only an engine without overhead cam has it in the block."""
+    bare = "drive:\n  kind: timing chain\n  source: manual p. 78"
+    found = model(drive=bare)
+    assert not found.cam_in_block
+    shift = cam_shift(found, CUT)
+    assert (shift.camshafts, shift.slack_mm) == ((), None)
+    assert "No wheel of the drive says that it turns a camshaft (`turns: camshaft`)." in shift.missing
+    unsaid = ("  camshaft: in the head\n", "")
+    assert not model(unsaid, drive=bare).cam_in_block
+    pushrods = model(
+        unsaid, ("does_not_have: [", "does_not_have: [overhead cam, camshaft caps, "), drive=bare
+    )
+    assert pushrods.cam_in_block

@@ -51,7 +51,9 @@ def test_nothing_in_the_book_is_nothing_proved(tmp_path: Path) -> None:
         "gudgeon record hold tensioner_pin_out VALUE",
         "gudgeon record hold locking_tools_out VALUE",
     ]
-    assert found.parts[TURNS].said == "by the book, belt, chain or gears are not on"
+    assert found.parts[TURNS].said == (
+        "no entry says that belt, chain or gears went on (gudgeon record engine --belt on --seen …)"
+    )
     assert found.parts[PIN].do == "3 mm pin beside the roller"
     assert found.parts[TOOLS].do == "camshaft bar"
 
@@ -69,6 +71,7 @@ def test_only_turns_since_the_belt_went_on_count(tmp_path: Path) -> None:
     assert "“two full turns, free all the way”" in part(of, TURNS).said
     of.record("engine-state", belt="off", seen="belt off again")
     assert part(of, TURNS).state == "not yet"
+    assert part(of, TURNS).said == "by the book, belt, chain or gears are off"
 
 
 @pytest.mark.parametrize(
