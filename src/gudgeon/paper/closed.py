@@ -14,7 +14,7 @@ from gudgeon.paper.closed_drawings import DrawnOnce, drawn_once
 from gudgeon.paper.column_widths import shares
 from gudgeon.paper.errors import PhotosTooLarge
 from gudgeon.paper.press import LARGEST, press
-from gudgeon.paper.words import dated, page_words, without_commands
+from gudgeon.paper.words import dated, page_words, without_commands, without_places
 
 LONGEST_S = 120.0
 """How long the pages of a long book may take to be set."""
@@ -96,8 +96,8 @@ def grouped(head: str) -> str:
 def _section(one: Section, drawings: Mapping[Drawn, DrawnOnce]) -> dict[str, Any]:
     return {
         "title": one.title,
-        "said": [_for_print(text) for text in one.said],
-        "missing": [_for_print(text) for text in one.missing],
+        "said": [without_places(_for_print(text)) for text in one.said],
+        "missing": [without_places(_for_print(text)) for text in one.missing],
         "tables": [_table(table) for table in one.tables],
         "drawings": [
             {"files": list(drawn.files), "alt": drawn.words, "wide": drawn.wide_mm}
@@ -113,7 +113,7 @@ def _table(one: Table) -> dict[str, Any]:
     plain = [row["cells"] for row in rows if row["mark"] != "group"]
     return {
         "name": one.name,
-        "note": _for_print(one.note),
+        "note": without_places(_for_print(one.note)),
         "heads": heads,
         "shares": shares([heads, *plain]),
         "rows": rows,

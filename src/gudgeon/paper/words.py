@@ -36,6 +36,9 @@ _TO_GO = re.compile(r", (?:\d+ h )?\d+ min to go\b| \((?:\d+ h )?\d+ min to go\)
 _BLANKS = re.compile(r"[^\S\u00a0]+")
 """White space of any kind; but not the one at which no line is broken."""
 _EMPTY = re.compile(r" \(\)")
+_SECTION = rf"(?:{'|'.join(dict(SECTIONS))})"
+_PLACE = re.compile(rf"(?<=\(){_SECTION}\.[a-z_.]+(?:, line \d+ of the data sheet)?(?:, |(?=\)))")
+_DOTTED = re.compile(rf"\b{_SECTION}\.([a-z_]+(?:\.[a-z_]+)*)")
 _KEY = re.compile(r"`([a-z][a-z0-9_.]*)`")
 
 
@@ -116,3 +119,16 @@ def without_keys(text: str) -> str:
         'valve gear, intake, shim in the sheet'
     """
     return _KEY.sub(lambda key: key[1].replace(".", ", ").replace("_", " "), text)
+
+
+def without_places(text: str) -> str:
+    """A text without places in the file of the sheet; words of a person, in brackets or not, stay whole.
+
+    Example:
+        >>> without_places("piston height (cylinder.piston_height, line 16 of the data sheet, not stated)")
+        'piston height (not stated)'
+        >>> without_places("no limit is stated: valve_gear.intake.least_piston_margin")
+        'no limit is stated: intake least piston margin'
+    """
+    told = _EMPTY.sub("", _PLACE.sub("", text))
+    return _DOTTED.sub(lambda place: place[1].replace(".", " ").replace("_", " "), told)

@@ -12,6 +12,7 @@ from gudgeon.bench.pictures.cut import CutPicture, cut_picture
 from gudgeon.paper.svg import SIZE, WIDTH
 from gudgeon.paper.svg_cut import cut_svg
 from tests.unit.bench.benches import Job
+from tests.unit.bench.shop.heads import SHEET, head_job, heights
 from tests.unit.bench.stories import invented
 
 SVG = "{http://www.w3.org/2000/svg}"
@@ -91,3 +92,11 @@ def test_no_picture_is_drawn_of_a_cut_that_no_head_has_room_for(job: Job) -> Non
         "15.00 mm (0.5906 in) cannot come off: at most 0.30 mm (0.0118 in) may come off in all (bulletin p. 4). Ask "
         "about less, and check the unit."
     )
+
+
+def test_a_gasket_that_the_sheet_does_not_state_is_not_named(tmp_path: Path) -> None:
+    line = "  gasket_thickness: 1.000 mm\n"
+    assert line in SHEET
+    job = head_job(tmp_path, sheet=SHEET.replace(line, ""))
+    heights(job, *["100.000"] * 4)
+    assert cut_picture(job.bench()).under == "Cuts are counted from the head as found."

@@ -2,7 +2,7 @@
 
 import pytest
 
-from gudgeon.paper.words import NAME_BYTES, for_paper, in_file_name, plain, without_keys
+from gudgeon.paper.words import NAME_BYTES, for_paper, in_file_name, plain, without_keys, without_places
 
 
 @pytest.mark.parametrize(
@@ -48,3 +48,18 @@ def test_a_long_name_of_a_build_leaves_room_in_the_name_of_a_file(build: str) ->
 )  # fmt: skip
 def test_a_key_of_the_sheet_is_said_in_words(text: str, printed: str) -> None:
     assert without_keys(text) == printed
+
+
+@pytest.mark.parametrize(
+    ("text", "printed"),
+    [
+        ("missing: chamber volume (cylinder.chamber_volume, line 16 of the data sheet, not stated); angle (valve_gear.intake.angle, line 252 of the data sheet, not stated)",
+         "missing: chamber volume (not stated); angle (not stated)"),
+        ("the sheet lists none that can be had (cylinder.gaskets)", "the sheet lists none that can be had"),
+        ("none can bind: cylinder.most_ratio, valve_gear.exhaust.least_piston_margin", "none can bind: most ratio, exhaust least piston margin"),
+        ("accepted by owner, because (head: cracked, welded) it holds", "accepted by owner, because (head: cracked, welded) it holds"),
+        ("of the cylinder. Then 0.14 mm", "of the cylinder. Then 0.14 mm"),
+    ],
+)  # fmt: skip
+def test_a_place_in_the_sheet_is_left_out_of_the_closed_book(text: str, printed: str) -> None:
+    assert without_places(text) == printed

@@ -101,7 +101,7 @@ def picture_of(case: Case) -> CutPicture:
     called = (
         laws.gasket.called if laws.gasket is not None else thickness.text if thickness is not None else ""
     )
-    under = f"With the gasket {called}. Cuts are counted from {inputs.head.zero}."
+    under = f"{f'With the gasket {called}. ' if called else ''}Cuts are counted from {inputs.head.zero}."
     return CutPicture(
         "What does the cut do?", case.verdict, under, reach, bands, tuple(_gaskets(laws, reach)),
         uprights, high.binding is not None and high.binding.what == "gasket",
