@@ -15,6 +15,7 @@ from gudgeon.bench.provisional import provisional
 from gudgeon.bench.pull_list import card
 from gudgeon.bench.pull_words import bolt_words
 from gudgeon.bench.reason import when
+from gudgeon.bench.resting import not_standing_under
 from gudgeon.bench.standing import Network, Stand
 from gudgeon.bench.stops import LookAt, Stop, last_before, look_due, stop
 from gudgeon.bench.timers import waits
@@ -244,12 +245,18 @@ def _next(bench: Bench) -> tuple[tuple[str, ...], str, str]:
         return (text, f"The whole list: gudgeon tighten {key}"), shown.look_first, key
     if unmarked:
         return _to_mark(bench, unmarked[0])
-    todo = [one for one in standings(bench.sheet, bench.state) if not one.stands]
-    first = [
-        f"{one.hold.name}: {one.hold.ask} Then: gudgeon record hold {one.hold.id} VALUE ({one.hold.value})"
-        for one in todo[:1]
-    ]
-    return tuple(first) or ("Nothing is open. Ask: gudgeon ready --for crank",), "", ""
+    return (_to_prove(bench),), "", ""
+
+
+def _to_prove(bench: Bench) -> str:
+    """The first proof that is missing, or what has to be done before it can be given."""
+    one = next((one for one in standings(bench.sheet, bench.state) if not one.stands), None)
+    if one is None:
+        return "Nothing is open. Ask: gudgeon ready --for crank"
+    under = not_standing_under(one.hold, bench.sheet, bench.state)
+    if under:
+        return f"{under[0].name}: {under[0].why}. {under[0].command}, for the proof “{one.hold.name}”"
+    return f"{one.hold.name}: {one.hold.ask} Then: gudgeon record hold {one.hold.id} VALUE ({one.hold.value})"
 
 
 def _look(joint: Joint, look: LookAt) -> tuple[str, str]:

@@ -1,5 +1,6 @@
 """What do I do now? The lists that reach the screen, and the words in them."""
 
+import re
 from collections.abc import Iterable
 from pathlib import Path
 
@@ -122,3 +123,19 @@ def test_before_anything_is_done_the_code_is_asked_for(tmp_path: Path) -> None:
     assert (answer.done, answer.taken) == (0, 0)
     assert "code" in answer.next[0]
     assert answer.running == answer.waiting == answer.finished == ()
+
+
+def test_a_proof_of_bolts_that_nobody_pulled_is_not_what_comes_next(tmp_path: Path) -> None:
+    made = make_job(tmp_path)
+    made.read_code()
+    first = ""
+    for _ in range(40):
+        (first,) = now(made.bench()).next[:1]
+        hold = re.search(r"gudgeon record hold (\w+) VALUE", first)
+        if hold is None:
+            break
+        made.record("hold-proved", hold=hold[1], value="seen, 4 of 4")
+    assert first == (
+        "Head nuts: 0 of 16 pulls are in the book. gudgeon tighten head, "
+        "for the proof “Every head bolt shows every stage”"
+    )
