@@ -1,6 +1,7 @@
 """Acts against a gate that nobody has inspected, and what named persons let pass."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Collection, Iterable, Iterator
+from dataclasses import dataclass
 from datetime import datetime
 
 from gudgeon.bench.context import Bench
@@ -58,15 +59,25 @@ def _breach_words(one: Breach) -> str:
     return f"done by {one.who} on {when(datetime.fromisoformat(one.time))}, although {one.why}"
 
 
-def let_pass(bench: Bench, found: Iterable[Reason]) -> tuple[list[Reason], tuple[str, ...]]:
-    """The reasons that nobody lets pass; and in words what somebody does, acts against a gate included."""
+@dataclass(frozen=True, slots=True)
+class Passed:
+    """The reasons that nobody lets pass, in words what somebody does, and what was let pass once and is gone by now."""
+
+    left: tuple[Reason, ...]
+    standing: tuple[str, ...]
+    gone: tuple[str, ...]
+
+
+def let_pass(bench: Bench, found: Iterable[Reason]) -> Passed:
+    """What named persons let pass of the reasons, acts against a gate included; said for ever, needed or not."""
     standing = {one.about: one for one in bench.state.overrides if one.stands}
-    left, passed = [], []
+    left, passed, needed = [], [], set()
     for reason in found:
         over = standing.get(reason.about) if reason.about else None
         if over is None or not (reason.about.startswith(_CHANGING) or over.shown == shown(reason)):
             left.append(reason)
         else:
+            needed.add(over.entry)
             passed.append(f"{reason.what}: {reason.why}; let pass by {over.by}, because {over.why}")
     used = (one for one in bench.state.breaches if one.passed_by)
     passed += [
@@ -77,7 +88,7 @@ def let_pass(bench: Bench, found: Iterable[Reason]) -> tuple[list[Reason], tuple
         for one in bench.state.overrides
         if one.about.startswith("task:")
     ]
-    return left, tuple(passed)
+    return Passed(tuple(left), tuple(passed), _gone(bench, needed))
 
 
 def shown(reason: Reason) -> str:
@@ -85,11 +96,14 @@ def shown(reason: Reason) -> str:
     return f"{reason.what}: {reason.why}"
 
 
-def no_longer(bench: Bench) -> tuple[str, ...]:
-    """What was let pass once and is something else by now: said for ever."""
+def _gone(bench: Bench, needed: Collection[str]) -> tuple[str, ...]:
+    """What was let pass once and is something else or nothing by now; a gate that waits for its act is not."""
     used = {one.passed_by for one in bench.state.breaches}
     return tuple(
         f"{one.shown or one.about}; let pass by {one.by} on {when(datetime.fromisoformat(one.time))}, because {one.why}"
         for one in bench.state.overrides
-        if not one.stands and not one.about.startswith("task:") and f"{one.by}: {one.why}" not in used
+        if one.entry not in needed
+        and not one.about.startswith("task:")
+        and not (one.stands and one.about.startswith("gate:"))
+        and f"{one.by}: {one.why}" not in used
     )

@@ -7,7 +7,7 @@ from datetime import datetime
 from importlib import resources
 
 from gudgeon.bench.after_heat import reasons as heat_reasons
-from gudgeon.bench.against_gates import let_pass, no_longer
+from gudgeon.bench.against_gates import let_pass
 from gudgeon.bench.against_gates import reasons as breach_reasons
 from gudgeon.bench.answer import Heading
 from gudgeon.bench.changed import reasons as changed_reasons
@@ -59,12 +59,12 @@ class Readiness:
 def ready(bench: Bench, *, milestone: str) -> Readiness:
     """Yes when nothing due before the milestone is open; else every reason why not."""
     rows = inspect(bench).rows if bench.locked is None else ()
-    found, passed = let_pass(bench, _reasons(bench, rows))
+    passed = let_pass(bench, _reasons(bench, rows))
     last = DUE.index(milestone)
-    now = tuple(reason for reason in found if DUE.index(reason.due_before) <= last)
-    later = tuple(reason for reason in found if DUE.index(reason.due_before) > last)
+    now = tuple(reason for reason in passed.left if DUE.index(reason.due_before) <= last)
+    later = tuple(reason for reason in passed.left if DUE.index(reason.due_before) > last)
     standing, past = stand_and_past(bench, rows)
-    accepted = (*standing, *passed)
+    accepted = (*standing, *passed.standing)
     answer = "no" if now else "yes, with what was accepted" if accepted else "yes"
     heading = bench.heading("May I start it?")
     return Readiness(
@@ -75,10 +75,10 @@ def ready(bench: Bench, *, milestone: str) -> Readiness:
         now,
         later,
         accepted,
-        (*past, *no_longer(bench)),
+        (*past, *passed.gone),
         _aside(bench, rows),
         cautions(milestone),
-        signatures(bench, found, milestone=milestone),
+        signatures(bench, passed.left, milestone=milestone),
     )
 
 

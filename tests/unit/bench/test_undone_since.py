@@ -93,8 +93,15 @@ def test_a_word_that_was_written_late_is_struck_or_let_pass_by_somebody(job: Job
     assert len(why(job)) == 1
     job.record("override", about=f"entry:{said}", by="Ada", why="that was on Saturday, and written late")
     assert (why(job), asked(job).answer) == ({}, "yes, with what was accepted")
+    (passed,) = asked(job).accepted
+    assert "Ada" in passed
     job.record("strike", entry=said, why="that was on Saturday")
     assert why(job) == {}
+    after = asked(job)
+    assert (after.answer, after.accepted) == ("yes", ())
+    (text,) = after.earlier
+    assert "let pass by Ada" in text
+    assert text.endswith("because that was on Saturday, and written late")
 
 
 def test_oil_that_is_drained_again_is_filled_again(job: Job) -> None:
