@@ -1,7 +1,7 @@
-"""What was put together by the book, and by a later word of the book was taken apart again.
+"""What was taken apart by the book and not put together since: by no entry at all, or before it was taken apart again.
 
 A task that takes apart is written down in words alone, and says nothing of the joint, the fluid or the connectors that
-another task put back. So the order of both tells: what takes apart comes first, and when its word is the later one,
+another task puts back. So the order of both tells: what takes apart comes first, and when its word is the later one,
 either it was done once more, or it was only written down late. Nobody knows which, until somebody says so.
 """
 
@@ -53,13 +53,20 @@ LEFT_FOR_THE_SHOP: Mapping[str, str] = {
 
 
 def reasons(bench: Bench) -> Iterator[Reason]:
-    """Every task that was done and was taken apart since by the word of the book."""
+    """Every task that puts together again what was taken apart by the book, and was not done since."""
     tasks = {task.key: task for task in tasks_of(bench.sheet, bench.state)}
     for apart, back in PUT_BACK.items():
         said = bench.state.tasks.get(apart)
         if said is None or said.status != "done" or apart not in tasks or back not in tasks:
             continue
-        if 0 < last_of(tasks[back], bench)[0] < said.order:
+        done = last_of(tasks[back], bench)[0]
+        if not done:
+            why = (
+                f"“{tasks[apart].title}” was written down as done ({_said(said.since)}), "
+                "and nothing says that this was"
+            )
+            yield _reason(tasks[back], bench, why=why, late="", about=f"entry:{said.entry}")
+        elif done < said.order:
             why = f"after it “{tasks[apart].title}” was written down as done ({_said(said.since)})"
             late = f", or written late: gudgeon strike {said.order} --why …"
             yield _reason(tasks[back], bench, why=why, late=late, about=f"entry:{said.entry}")

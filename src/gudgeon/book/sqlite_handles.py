@@ -8,7 +8,8 @@ as that connection.
 
 import os
 import sqlite3
-from collections.abc import Iterator
+import sys
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager, suppress
 from dataclasses import dataclass, field
 from pathlib import Path
@@ -45,7 +46,9 @@ class _Counted(sqlite3.Connection):
         if book is not None:
             _let_go(book, writes=self.writes)
 
-    def __del__(self) -> None:
+    def __del__(self, ending: Callable[[], bool] = sys.is_finalizing) -> None:
+        if ending():  # nobody counts any more, and SQLite closes what is open
+            return
         with suppress(sqlite3.Error):  # it was never opened
             self.close()
 

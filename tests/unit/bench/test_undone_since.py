@@ -104,6 +104,22 @@ def test_a_word_that_was_written_late_is_struck_or_let_pass_by_somebody(job: Job
     assert text.endswith("because that was on Saturday, and written late")
 
 
+def test_oil_that_was_drained_and_never_filled_is_no_yes(job: Job) -> None:
+    """What comes after the filling is done by the book, and the filling itself is in no entry."""
+    drained = job.record("task-done", task="drain_oil").entry
+    filled = job.bench().state.tasks.get("fill_oil")
+    if filled is not None:
+        job.record("strike", entry=filled.entry, why="that was coolant")
+    ((what, text),) = why(job).items()
+    assert what.startswith("Fill oil to the mark")
+    assert text.startswith("“Drain the oil” was written down as done (")
+    assert text.endswith("), and nothing says that this was")
+    job.record("task-done", task="fill_oil")
+    assert why(job) == {}
+    job.record("strike", entry=drained, why="not drained at all")
+    assert why(job) == {}
+
+
 def test_oil_that_is_drained_again_is_filled_again(job: Job) -> None:
     job.record("task-done", task="drain_oil")
     assert any("Drain the oil" in text for text in why(job).values())
