@@ -59,14 +59,14 @@ def reasons(bench: Bench) -> Iterator[Reason]:
         said = bench.state.tasks.get(apart)
         if said is None or said.status != "done" or apart not in tasks or back not in tasks:
             continue
-        done = last_of(tasks[back], bench)[0]
-        if not done:
+        put_back = last_of(tasks[back], bench)[0]
+        if not put_back:
             why = (
                 f"“{tasks[apart].title}” was written down as done ({_said(said.since)}), "
                 "and nothing says that this was"
             )
             yield _reason(tasks[back], bench, why=why, late="", about=f"entry:{said.entry}")
-        elif done < said.order:
+        elif put_back < said.order:
             why = f"after it “{tasks[apart].title}” was written down as done ({_said(said.since)})"
             late = f", or written late: gudgeon strike {said.order} --why …"
             yield _reason(tasks[back], bench, why=why, late=late, about=f"entry:{said.entry}")

@@ -104,19 +104,14 @@ def test_a_word_that_was_written_late_is_struck_or_let_pass_by_somebody(job: Job
     assert text.endswith("because that was on Saturday, and written late")
 
 
-def test_oil_that_was_drained_and_never_filled_is_no_yes(job: Job) -> None:
-    """What comes after the filling is done by the book, and the filling itself is in no entry."""
-    drained = job.record("task-done", task="drain_oil").entry
-    filled = job.bench().state.tasks.get("fill_oil")
-    if filled is not None:
-        job.record("strike", entry=filled.entry, why="that was coolant")
+def test_what_is_put_back_by_no_entry_is_no_yes(job: Job) -> None:
+    """All that comes after it is done by the book, and itself it is in no entry."""
+    job.record("strike", entry=job.bench().state.tasks["rockers_on"].entry, why="those were the followers")
     ((what, text),) = why(job).items()
-    assert what.startswith("Fill oil to the mark")
-    assert text.startswith("“Drain the oil” was written down as done (")
+    assert what.startswith("Pushrods and rockers back")
+    assert text.startswith("“Take rockers and pushrods off")
     assert text.endswith("), and nothing says that this was")
-    job.record("task-done", task="fill_oil")
-    assert why(job) == {}
-    job.record("strike", entry=drained, why="not drained at all")
+    job.record("task-done", task="rockers_on")
     assert why(job) == {}
 
 
