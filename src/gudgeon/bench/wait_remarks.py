@@ -19,7 +19,7 @@ def wait_remarks(bench: Bench, entry: Entry, after: State) -> tuple[str, ...]:
     """What follows from an entry for clocks and counts; `after` is what the book adds up to with it."""
     speak = {
         "sealant-laid": _sealant,
-        "pull": _late,
+        "pull": _pull,
         "timer-started": _timer,
         "counted": _counted,
         "explained": _counted,
@@ -56,6 +56,29 @@ def _sealant(bench: Bench, entry: Entry) -> Iterator[str]:
         yield (
             f"The sheet states no {' and no '.join(missing)} for it, and none is filled in. Read it off the tube and "
             f"record the bead again with {flags}, --why, and --ago in minutes; or write it into the sheet first."
+        )
+
+
+def _pull(bench: Bench, entry: Entry) -> Iterator[str]:
+    yield from _late(bench, entry)
+    yield from _too_soon(bench, entry)
+
+
+def _too_soon(bench: Bench, entry: Entry) -> Iterator[str]:
+    """A wait between two stages that is said to be over before its time; it counts from the last pull before it."""
+    joint, number = bench.sheet.joints.get(entry.body["joint"]), entry.body["stage"]
+    if joint is None or number > len(joint.program) or (wait := joint.program[number - 1].wait) is None:
+        return
+    pulls = bench.state.joints[entry.body["joint"]].pulls
+    before = [pull for (stage, _, _), pull in pulls.items() if stage < number]
+    if not before:
+        return
+    last = datetime.fromisoformat(max(before, key=lambda one: one.order).time)
+    waited = (datetime.fromisoformat(entry.device_time) - last).total_seconds() / 60
+    if waited < (wait.low_in("min") or 0):
+        yield (
+            f"The last pull before this wait is of {here(last)}, {max(0, waited):.0f} min ago, and the sheet waits "
+            f"{wait.text}. Let the rest of it run before the next pull; it counts as you said it."
         )
 
 

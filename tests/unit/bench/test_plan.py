@@ -4,6 +4,7 @@ Expected orders, stages and figures are HAND: read off the small invented sheet 
 10 N·m, 24 N·m, 90°) and what each test changes of it.
 """
 
+from datetime import timedelta
 from pathlib import Path
 
 import pytest
@@ -128,6 +129,18 @@ def test_it_stops_before_a_wait(tmp_path: Path) -> None:
     assert {one.pull.stage for one in found.pulls} == {1, 2}
     assert found.then == "Next comes stage 3 of 5, a wait: wait 30 min. The book is asked first."
     assert (found.pulls[-1].goes_on, found.pulls[-1].deliberate) == ((), "the last pull before a stop")
+
+
+@pytest.mark.parametrize(("minutes", "said"), [(1, "1 min ago"), (29, "29 min ago"), (30, "")])
+def test_a_wait_that_is_said_to_be_over_too_soon_is_kept_and_told(
+    tmp_path: Path, minutes: int, said: str
+) -> None:
+    made = up_to(begun(tmp_path, sheet=SMALL.replace(HIGH, f"wait: 30 min\n      - {HIGH}")), 3)
+    made.now += timedelta(minutes=minutes - 1)  # each entry is a minute later than the last
+    told = "".join(text for text in made.pull(3, "all").remarks if "wait" in text)
+    assert said in told
+    assert ("the sheet waits 30 min." in told) == bool(said)
+    assert plan(made.bench(), "head").pulls[0].pull.stage == 4
 
 
 def test_it_stops_where_the_joint_stays_provisional(tmp_path: Path) -> None:
