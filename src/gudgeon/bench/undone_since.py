@@ -5,100 +5,83 @@ another task puts back. So the order of both tells: what takes apart comes first
 either it was done once more, or it was only written down late. Nobody knows which, until somebody says so.
 """
 
+import tomllib
 from collections.abc import Iterator, Mapping
 from datetime import datetime
+from functools import lru_cache
+from importlib import resources
 
 from gudgeon.bench.context import Bench
 from gudgeon.bench.evidence import is_shop_part, joints_of
 from gudgeon.bench.network import Task, tasks_of
 from gudgeon.bench.reason import Reason, when
+from gudgeon.book.state import TaskState
 
-PUT_BACK: Mapping[str, str] = {
-    "part_fuel": "fuel_on",
-    "drain_coolant": "fill_coolant",
-    "drain_oil": "fill_oil",
-    "unplug_connectors": "connectors_on",
-    "hoses_off": "hoses_on",
-    "auxiliary_drive_off": "auxiliary_drive_on",
-    "exhaust_off": "exhaust_on",
-    "intake_off": "intake_on",
-    "valve_cover_off": "valve_cover_on",
-    "slacken_pulley_bolt": "pulley_final",
-    "timing_cover_off": "pulley_on",
-    "belt_off": "belt_on",
-    "chain_off": "chain_on",
-    "gears_off": "gears_on",
-    "rollers_off": "rollers_on",
-    "water_pump_off": "water_pump_on",
-    "sprockets_off": "sprockets_on",
-    "slacken_sprockets": "sprockets_final",
-    "camshafts_out": "camshafts_in",
-    "rockers_off": "rockers_on",
-    "slacken_head_bolts": "tighten_head",
-    "lift_head": "tighten_head",
-    "flywheel_off": "flywheel_on",
-    "oil_pan_off": "close_oil_pan",
-    "pistons_out": "pistons_in",
-    "oil_pump_out": "oil_pump_in",
-}
-"""Each task of a job that takes apart, and the one that puts the same together again."""
+NEVER = "Do it, and say that it is done."
+AGAIN = (
+    "Look whether it is still as it was done. If it was taken apart again, do it again; if that was only "
+    "written down late, strike it."
+)
 
 
-LEFT_FOR_THE_SHOP: Mapping[str, str] = {
-    "head_to_shop": "tighten_head",
-    "block_to_shop": "tighten_head",
-    "crank_to_shop": "pistons_in",
-}
-"""Each task that takes a part to the machine shop, and the one without whose undoing the part cannot leave."""
+@lru_cache(maxsize=1)
+def _rules() -> dict[str, dict[str, str]]:
+    file = resources.files("gudgeon.bench").joinpath("data/put_back.toml")
+    return tomllib.loads(file.read_text(encoding="utf-8"))
+
+
+def put_back() -> Mapping[str, str]:
+    """Each task of a job that takes apart, and the one that puts the same together again."""
+    return _rules()["put_back"]
+
+
+def left_for_the_shop() -> Mapping[str, str]:
+    """Each task that takes a part to the machine shop, and the one without whose undoing the part cannot leave."""
+    return _rules()["left_for_the_shop"]
 
 
 def reasons(bench: Bench) -> Iterator[Reason]:
     """Every task that puts together again what was taken apart by the book, and was not done since."""
     tasks = {task.key: task for task in tasks_of(bench.sheet, bench.state)}
-    for apart, back in PUT_BACK.items():
+    for apart, back in put_back().items():
         said = bench.state.tasks.get(apart)
         if said is None or said.status != "done" or apart not in tasks or back not in tasks:
             continue
-        put_back = last_of(tasks[back], bench)[0]
-        if not put_back:
-            why = (
-                f"“{tasks[apart].title}” was written down as done ({_said(said.since)}), "
-                "and nothing says that this was"
-            )
-            yield _reason(tasks[back], bench, why=why, late="", about=f"entry:{said.entry}")
-        elif put_back < said.order:
-            why = f"after it “{tasks[apart].title}” was written down as done ({_said(said.since)})"
-            late = f", or written late: gudgeon strike {said.order} --why …"
-            yield _reason(tasks[back], bench, why=why, late=late, about=f"entry:{said.entry}")
-    for sent, back in LEFT_FOR_THE_SHOP.items():
+        done = last_of(tasks[back], bench)[0]
+        if done < said.order:
+            yield _back(tasks[back], bench, tasks[apart], said, never=not done)
+    for sent, back in left_for_the_shop().items():
         if sent not in tasks or back not in tasks:
             continue
-        done = last_of(tasks[back], bench)[1]
+        since = last_of(tasks[back], bench)[1]
         for part, one in bench.state.shop.items():
             there = is_shop_part(tasks[sent], part) and one.back
-            if there and done and datetime.fromisoformat(done) < datetime.fromisoformat(one.out):
+            if there and since and datetime.fromisoformat(since) < datetime.fromisoformat(one.out):
                 why = f"after it {part} left for {one.shop} ({_said(one.out)})"
-                yield _reason(tasks[back], bench, why=why, late="", about=f"part:{part}")
+                yield _reason(tasks[back], why, AGAIN, _undo(tasks[back], bench), about=f"part:{part}")
+
+
+def _back(task: Task, bench: Bench, apart: Task, said: TaskState, *, never: bool) -> Reason:
+    words, about = f"“{apart.title}” was written down as done ({_said(said.since)})", f"entry:{said.entry}"
+    if never:
+        joint = next(iter(joints_of(task, bench.sheet)), "")
+        close = f"gudgeon tighten {joint}" if joint else f"gudgeon record task-done {task.key}"
+        return _reason(task, f"{words}, and nothing says that this was", NEVER, close, about=about)
+    close = f"{_undo(task, bench)}, or written late: gudgeon strike {said.order} --why …"
+    return _reason(task, f"after it {words}", AGAIN, close, about=about)
+
+
+def _undo(task: Task, bench: Bench) -> str:
+    joint = next(iter(joints_of(task, bench.sheet)), "")
+    return f"gudgeon record disturbed {joint} --why …" if joint else f"gudgeon record task-done {task.key}"
 
 
 def _said(moment: str) -> str:
     return when(datetime.fromisoformat(moment))
 
 
-def _reason(task: Task, bench: Bench, *, why: str, late: str, about: str) -> Reason:
-    joint = next(iter(joints_of(task, bench.sheet)), "")
-    again = f"gudgeon record disturbed {joint} --why …" if joint else f"gudgeon record task-done {task.key}"
-    return Reason(
-        "made fast",
-        task.title,
-        why,
-        task.due_before,
-        f"{again}{late}",
-        "Look whether it is still as it was done. If it was taken apart again, do it again; if that was only "
-        "written down late, strike it.",
-        "what you see",
-        about=about,
-    )
+def _reason(task: Task, why: str, how: str, close: str, *, about: str) -> Reason:
+    return Reason("made fast", task.title, why, task.due_before, close, how, "what you see", about=about)
 
 
 def last_of(task: Task, bench: Bench) -> tuple[int, str]:

@@ -11,7 +11,7 @@ import pytest
 
 from gudgeon.bench.network import job as job_named
 from gudgeon.bench.ready import Readiness, ready
-from gudgeon.bench.undone_since import LEFT_FOR_THE_SHOP, PUT_BACK
+from gudgeon.bench.undone_since import left_for_the_shop, put_back
 from tests.unit.bench.benches import Job
 from tests.unit.bench.job_player import AIR, begun, play, pulled, write
 
@@ -46,11 +46,11 @@ def test_each_task_that_takes_apart_comes_before_the_one_that_puts_together() ->
     known = set[str]()
     for name in JOBS:
         order = list(job_named(name).tasks)
-        for apart, back in {**PUT_BACK, **LEFT_FOR_THE_SHOP}.items():
+        for apart, back in {**put_back(), **left_for_the_shop()}.items():
             if apart in order and back in order:
                 assert order.index(apart) < order.index(back)
                 known.add(apart)
-    assert known == {*PUT_BACK, *LEFT_FOR_THE_SHOP}, (
+    assert known == {*put_back(), *left_for_the_shop()}, (
         "each of them stands in a job, with the one that puts it back"
     )
 
@@ -107,10 +107,13 @@ def test_a_word_that_was_written_late_is_struck_or_let_pass_by_somebody(job: Job
 def test_what_is_put_back_by_no_entry_is_no_yes(job: Job) -> None:
     """All that comes after it is done by the book, and itself it is in no entry."""
     job.record("strike", entry=job.bench().state.tasks["rockers_on"].entry, why="those were the followers")
-    ((what, text),) = why(job).items()
-    assert what.startswith("Pushrods and rockers back")
-    assert text.startswith("“Take rockers and pushrods off")
-    assert text.endswith("), and nothing says that this was")
+    (one,) = asked(job).reasons
+    assert one.what.startswith("Pushrods and rockers back")
+    assert one.why.startswith("“Take rockers and pushrods off")
+    assert one.why.endswith("), and nothing says that this was")
+    assert (one.close_with, one.how) == (
+        "gudgeon record task-done rockers_on", "Do it, and say that it is done.",
+    )  # fmt: skip
     job.record("task-done", task="rockers_on")
     assert why(job) == {}
 
