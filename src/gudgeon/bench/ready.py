@@ -137,9 +137,10 @@ def _reasons(bench: Bench, rows: tuple[Row, ...]) -> Iterator[Reason]:
     yield from _final_too_soon(bench)
     yield from _holds(bench)
     yield from wait_reasons(bench)
-    yield from _own_tasks(bench)
-    yield from _in_hand(bench)
-    yield from undone_reasons(bench)
+    tasks = tasks_of(bench.sheet, bench.state)
+    yield from _own_tasks(bench, tasks)
+    yield from _in_hand(bench, tasks)
+    yield from undone_reasons(bench, tasks)
     yield from count_reasons(bench)
     yield from heat_reasons(bench)
     yield from _measured(bench, rows)
@@ -355,10 +356,10 @@ def _orphans(bench: Bench) -> Iterator[Reason]:
 _WHERE = {"running": "begun, and not said to be done", "paused": "begun, and left standing"}
 
 
-def _own_tasks(bench: Bench) -> Iterator[Reason]:
+def _own_tasks(bench: Bench, tasks: Iterable[Task]) -> Iterator[Reason]:
     """Tasks that he added himself: only his word says that one is done, whatever was begun after it."""
     added = bench.state.plan.added
-    for task in tasks_of(bench.sheet, bench.state):
+    for task in tasks:
         found = bench.state.tasks.get(task.key)
         if task.key not in added or (found is not None and found.status == "done"):
             continue
@@ -379,7 +380,7 @@ def _named(task: Task) -> str:
     return named if named.strip('"') == task.title else task.key
 
 
-def _in_hand(bench: Bench) -> Iterator[Reason]:
+def _in_hand(bench: Bench, tasks: Iterable[Task]) -> Iterator[Reason]:
     """Tasks of the job that were begun by his own word, and are not done by his word, their pulls or their proofs.
 
     What was said after the last pull of its joint is of what is left: an oil drain plug that is tight fills no oil.
@@ -387,7 +388,7 @@ def _in_hand(bench: Bench) -> Iterator[Reason]:
     """
     state, added = bench.state, bench.state.plan.added
     asked = {one.hold.id for one in standings(bench.sheet, state)}
-    for task in tasks_of(bench.sheet, state):
+    for task in tasks:
         word = state.tasks.get(task.key)
         if word is None or word.status == "done" or task.key in added or task.gate:
             continue

@@ -6,17 +6,18 @@ either it was done once more, or it was only written down late. Nobody knows whi
 """
 
 import tomllib
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from datetime import datetime
 from functools import lru_cache
 from importlib import resources
 
 from gudgeon.bench.context import Bench
 from gudgeon.bench.evidence import is_shop_part, joints_of
-from gudgeon.bench.network import Task, tasks_of
+from gudgeon.bench.network import Task
 from gudgeon.bench.reason import Reason, when
 from gudgeon.book.state import TaskState
 
+DISTURBED = "gudgeon record disturbed {} --why …"
 NEVER = "Do it, and say that it is done."
 AGAIN = (
     "Look whether it is still as it was done. If it was taken apart again, do it again; if that was only "
@@ -40,9 +41,9 @@ def left_for_the_shop() -> Mapping[str, str]:
     return _rules()["left_for_the_shop"]
 
 
-def reasons(bench: Bench) -> Iterator[Reason]:
-    """Every task that puts together again what was taken apart by the book, and was not done since."""
-    tasks = {task.key: task for task in tasks_of(bench.sheet, bench.state)}
+def reasons(bench: Bench, of_job: Iterable[Task]) -> Iterator[Reason]:
+    """Every task of a job that puts together again what was taken apart by the book, and was not done since."""
+    tasks = {task.key: task for task in of_job}
     for apart, back in put_back().items():
         said = bench.state.tasks.get(apart)
         if said is None or said.status != "done" or apart not in tasks or back not in tasks:
@@ -58,22 +59,23 @@ def reasons(bench: Bench) -> Iterator[Reason]:
             there = is_shop_part(tasks[sent], part) and one.back
             if there and since and datetime.fromisoformat(since) < datetime.fromisoformat(one.out):
                 why = f"after it {part} left for {one.shop} ({_said(one.out)})"
-                yield _reason(tasks[back], why, AGAIN, _undo(tasks[back], bench), about=f"part:{part}")
+                close = _typed(tasks[back], bench, at_joint=DISTURBED)
+                yield _reason(tasks[back], why, AGAIN, close, about=f"part:{part}")
 
 
 def _back(task: Task, bench: Bench, apart: Task, said: TaskState, *, never: bool) -> Reason:
     words, about = f"“{apart.title}” was written down as done ({_said(said.since)})", f"entry:{said.entry}"
     if never:
-        joint = next(iter(joints_of(task, bench.sheet)), "")
-        close = f"gudgeon tighten {joint}" if joint else f"gudgeon record task-done {task.key}"
+        close = _typed(task, bench, at_joint="gudgeon tighten {}")
         return _reason(task, f"{words}, and nothing says that this was", NEVER, close, about=about)
-    close = f"{_undo(task, bench)}, or written late: gudgeon strike {said.order} --why …"
+    close = f"{_typed(task, bench, at_joint=DISTURBED)}, or written late: gudgeon strike {said.order} --why …"
     return _reason(task, f"after it {words}", AGAIN, close, about=about)
 
 
-def _undo(task: Task, bench: Bench) -> str:
+def _typed(task: Task, bench: Bench, *, at_joint: str) -> str:
+    """What closes it: a command at the first joint that the task tightens, else the word that it is done."""
     joint = next(iter(joints_of(task, bench.sheet)), "")
-    return f"gudgeon record disturbed {joint} --why …" if joint else f"gudgeon record task-done {task.key}"
+    return at_joint.format(joint) if joint else f"gudgeon record task-done {task.key}"
 
 
 def _said(moment: str) -> str:
