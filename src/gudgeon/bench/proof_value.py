@@ -42,7 +42,8 @@ def check_value(hold: Hold, said: str) -> None:
         number for number, unit in found if unit and is_unit(unit.rstrip("."), of=KINDS[hold.above_zero])
     ]
     amounts = amounts or [number for number, _ in found[:1]]
-    if max(amounts) <= 0 if amounts else _NO_PRESSURE.search(said):
+    none = max(amounts) <= 0 if amounts else _NO_PRESSURE.search(said) is not None
+    if none:
         raise NoneThere(hold.name, said)
 
 
