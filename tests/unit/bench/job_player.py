@@ -1,5 +1,6 @@
 """A job worked through in a real book: whatever may be begun is done, and what is to be proved is proved."""
 
+import shutil
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from datetime import timedelta
@@ -11,6 +12,7 @@ from gudgeon.bench.evidence import joints_of
 from gudgeon.bench.holds import IDENTITY, standings
 from gudgeon.bench.network import Task, tasks_of
 from gudgeon.bench.progress import progress
+from gudgeon.bench.ready import ready
 from gudgeon.bench.record import draft, writer_here
 from gudgeon.bench.standing import Network
 from tests.unit.bench.benches import Job, make_job
@@ -77,6 +79,25 @@ def begun(folder: Path, *, sheet: str, job: str) -> Job:
     if job:
         made.record("job-chosen", job=job)
     return made
+
+
+def able_to_be_cranked(folder: Path) -> Job:
+    """An engine of which all is done: played to its end, and its one joint without a role pulled."""
+    job = begun(folder, sheet=AIR, job="")
+    play(job)
+    write(job, pulled("bracket"))
+    return job
+
+
+def copied(job: Job, folder: Path) -> Job:
+    """A copy of it, in a folder that is not there yet."""
+    shutil.copytree(job.book.parent, folder)
+    return Job(folder / job.book.name, job.now)
+
+
+def why_not(job: Job, milestone: str = "crank") -> dict[str, str]:
+    """What stands in the way of a milestone, and why."""
+    return {one.what: one.why for one in ready(job.bench(), milestone=milestone).reasons}
 
 
 def network(bench: Bench) -> Network:

@@ -41,7 +41,8 @@ def names(job: Job) -> list[str]:
     return [one.what for one in asked(job).reasons]
 
 
-def test_what_is_written_of_a_joint_left_half_way_does_not_put_it_off(job: Job) -> None:
+def pull_sprocket(job: Job) -> None:
+    """The first stage of its one bolt."""
     job.record(
         "pull",
         joint="sprocket",
@@ -51,6 +52,10 @@ def test_what_is_written_of_a_joint_left_half_way_does_not_put_it_off(job: Job) 
         tool="three",
         setting="10 N·m",
     )
+
+
+def test_what_is_written_of_a_joint_left_half_way_does_not_put_it_off(job: Job) -> None:
+    pull_sprocket(job)
     assert names(job).count("Sprocket bolt") == 1
     late = {"name": "sprocket, loose", "joint": "sprocket", "why": "it floats", "due_task": "at the end"}
     job.record("provisional-made", item="late", due_before="handover", **late)
@@ -254,15 +259,7 @@ def test_the_timing_is_proved_again_when_the_sprockets_of_a_chain_were_let_go(tm
     for hold in ("head_bolts_all_stages", "locking_tools_out", "timing_proved"):
         made.record("hold-proved", hold=hold, value="seen by Ada, 4 of 4")
     assert why() == ""
-    made.record(
-        "pull",
-        joint="sprocket",
-        stage=1,
-        bolt="1",
-        outcome="clicked while turning",
-        tool="three",
-        setting="10 N·m",
-    )
+    pull_sprocket(made)
     assert why() == "", "a bolt that is drawn on turns no camshaft"
     made.record("joint-disturbed", joint="sprocket", why="the cam was turned a little")
     assert why() == "void: its joint was disturbed: the cam was turned a little"

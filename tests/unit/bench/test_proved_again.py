@@ -4,7 +4,6 @@ What is expected follows from one rule of the trade (COMMON PRACTICE, no source)
 touched, and so is everything that was proved after it on top of it.
 """
 
-import shutil
 from dataclasses import replace
 from pathlib import Path
 from typing import Any
@@ -20,7 +19,7 @@ from gudgeon.bench.ready import ready
 from gudgeon.bench.record import Recorded
 from gudgeon.book.errors import BodyRefused
 from tests.unit.bench.benches import Job, make_job
-from tests.unit.bench.job_player import AIR, begun, play, pulled, write
+from tests.unit.bench.job_player import able_to_be_cranked, copied, pulled, why_not, write
 from tests.unit.bench.test_gates import OHC
 
 HEAD = "cylinder_head"
@@ -28,23 +27,12 @@ HEAD = "cylinder_head"
 
 @pytest.fixture(scope="module")
 def done(tmp_path_factory: pytest.TempPathFactory) -> Job:
-    """An engine that may be cranked: played to its end, and its one joint without a role pulled."""
-    job = begun(tmp_path_factory.mktemp("done"), sheet=AIR, job="")
-    play(job)
-    write(job, pulled("bracket"))
-    return job
+    return able_to_be_cranked(tmp_path_factory.mktemp("done"))
 
 
 @pytest.fixture
 def job(done: Job, tmp_path: Path) -> Job:
-    """A copy of it."""
-    shutil.copytree(done.book.parent, tmp_path / "job")
-    return Job(tmp_path / "job" / done.book.name, done.now)
-
-
-def why_not(job: Job, milestone: str = "crank") -> dict[str, str]:
-    """What stands in the way, and why."""
-    return {one.what: one.why for one in ready(job.bench(), milestone=milestone).reasons}
+    return copied(done, tmp_path / "job")
 
 
 def prove(job: Job, *holds: str) -> None:

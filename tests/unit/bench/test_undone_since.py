@@ -4,7 +4,6 @@ The order of both is that of the work (COMMON PRACTICE, no source): a head that 
 is not tight, whatever the pulls say; an engine whose oil was drained after it was filled has none.
 """
 
-import shutil
 from pathlib import Path
 
 import pytest
@@ -13,33 +12,23 @@ from gudgeon.bench.network import job as job_named
 from gudgeon.bench.ready import Readiness, ready
 from gudgeon.bench.undone_since import left_for_the_shop, put_back
 from tests.unit.bench.benches import Job
-from tests.unit.bench.job_player import AIR, begun, play, pulled, write
+from tests.unit.bench.job_player import able_to_be_cranked, copied, pulled, why_not, write
 
 JOBS = ("top_end", "with_bottom_end", "timing_belt", "cover_reseal")
 
 
 @pytest.fixture(scope="module")
 def done(tmp_path_factory: pytest.TempPathFactory) -> Job:
-    """An engine that may be cranked."""
-    made = begun(tmp_path_factory.mktemp("done"), sheet=AIR, job="")
-    play(made)
-    write(made, pulled("bracket"))
-    return made
+    return able_to_be_cranked(tmp_path_factory.mktemp("done"))
 
 
 @pytest.fixture
 def job(done: Job, tmp_path: Path) -> Job:
-    """A copy of it."""
-    shutil.copytree(done.book.parent, tmp_path / "job")
-    return Job(tmp_path / "job" / done.book.name, done.now)
+    return copied(done, tmp_path / "job")
 
 
 def asked(job: Job) -> Readiness:
     return ready(job.bench(), milestone="crank")
-
-
-def why(job: Job) -> dict[str, str]:
-    return {one.what: one.why for one in asked(job).reasons}
 
 
 def test_each_task_that_takes_apart_comes_before_the_one_that_puts_together() -> None:
@@ -56,7 +45,7 @@ def test_each_task_that_takes_apart_comes_before_the_one_that_puts_together() ->
 
 
 def test_a_head_that_was_lifted_off_again_is_no_yes_until_it_is_tight_again(job: Job) -> None:
-    assert why(job) == {}
+    assert why_not(job) == {}
     job.record("task-done", task="lift_head")
     number = job.bench().state.tasks["lift_head"].order
     (one,) = asked(job).reasons
@@ -66,9 +55,9 @@ def test_a_head_that_was_lifted_off_again_is_no_yes_until_it_is_tight_again(job:
         f"gudgeon record disturbed cylinder_head --why …, or written late: gudgeon strike {number} --why …"
     )
     job.record("joint-disturbed", joint="cylinder_head", why="the gasket was laid the wrong way round")
-    assert "The cylinder head" in why(job)
+    assert "The cylinder head" in why_not(job)
     write(job, pulled("cylinder_head"))
-    assert not any(text.startswith("after it") for text in why(job).values())
+    assert not any(text.startswith("after it") for text in why_not(job).values())
 
 
 @pytest.mark.parametrize("part", ["head", "Head, left", "cylinder_head"])
@@ -85,18 +74,18 @@ def test_a_head_that_left_for_the_shop_was_off(job: Job, part: str) -> None:
     assert " left for Mill (" in one.why
     job.record("joint-disturbed", joint="cylinder_head", why="the head was off")
     write(job, pulled("cylinder_head"))
-    assert not any(text.startswith("after it") for text in why(job).values())
+    assert not any(text.startswith("after it") for text in why_not(job).values())
 
 
 def test_a_word_that_was_written_late_is_struck_or_let_pass_by_somebody(job: Job) -> None:
     said = job.record("task-done", task="slacken_head_bolts").entry
-    assert len(why(job)) == 1
+    assert len(why_not(job)) == 1
     job.record("override", about=f"entry:{said}", by="Ada", why="that was on Saturday, and written late")
-    assert (why(job), asked(job).answer) == ({}, "yes, with what was accepted")
+    assert (why_not(job), asked(job).answer) == ({}, "yes, with what was accepted")
     (passed,) = asked(job).accepted
     assert "Ada" in passed
     job.record("strike", entry=said, why="that was on Saturday")
-    assert why(job) == {}
+    assert why_not(job) == {}
     after = asked(job)
     assert (after.answer, after.accepted) == ("yes", ())
     (text,) = after.earlier
@@ -115,20 +104,20 @@ def test_what_is_put_back_by_no_entry_is_no_yes(job: Job) -> None:
         "gudgeon record task-done rockers_on", "Do it, and say that it is done.",
     )  # fmt: skip
     job.record("task-done", task="rockers_on")
-    assert why(job) == {}
+    assert why_not(job) == {}
 
 
 def test_oil_that_is_drained_again_is_filled_again(job: Job) -> None:
     job.record("task-done", task="drain_oil")
-    assert any("Drain the oil" in text for text in why(job).values())
+    assert any("Drain the oil" in text for text in why_not(job).values())
     job.record("task-done", task="fill_oil")
-    assert why(job) == {}
+    assert why_not(job) == {}
 
 
 def test_a_drain_plug_that_is_tight_fills_no_oil(job: Job) -> None:
     """The joint of a task says that it is done, until somebody says after its last pull that something is left."""
     job.record("task-paused", task="fill_oil", why="2 L in, the shop is closed")
-    (text,) = why(job).values()
+    (text,) = why_not(job).values()
     assert text.startswith("left standing: 2 L in, the shop is closed")
     job.record("task-done", task="fill_oil")
-    assert why(job) == {}
+    assert why_not(job) == {}
