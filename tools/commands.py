@@ -16,10 +16,10 @@ HEAD = """\
 
 Written by `python -m tools.commands` from the program itself.
 
-Every question takes `--book FILE` (else `GUDGEON_BOOK`, else the book in your data folder), `--build NAME` where
-the book holds several engines, and `--json` for an answer with a stable shape. Exit codes: 0 done, or the answer is
-yes; 1 the answer is no; 2 refused, with the reason on standard error; 3 yes, with something accepted by a named person.
-`GUDGEON_WHO` names who writes, else the login name.
+Every question takes `--book FILE`, before or behind its name (else `GUDGEON_BOOK`, else the book in your data folder),
+`--build NAME` where the book holds several engines, and `--json` for an answer with a stable shape. Exit codes: 0 done,
+or the answer is yes; 1 the answer is no; 2 refused, with the reason on standard error; 3 yes, with something accepted
+by a named person. `GUDGEON_WHO` names who writes, else the login name.
 
 """
 

@@ -8,6 +8,8 @@ from importlib import import_module
 from gudgeon import __version__
 from gudgeon.bench.recordable import RECORDABLES
 from gudgeon.bench.recordable_inputs import MILESTONES
+from gudgeon.cli.argument_types import count, port, trials
+from gudgeon.cli.book_commands import add_book
 from gudgeon.cli.engine_commands import Commands, add_buying, add_command, add_engine, add_running
 from gudgeon.cli.label_commands import add_label
 from gudgeon.cli.measure_arguments import add_arguments as add_measuring
@@ -43,6 +45,13 @@ def build_parser() -> argparse.ArgumentParser:
         epilog="The maker's current manual, local rules and licensed practice overrule this program.",
     )
     parser.add_argument("--version", action="version", version=f"gudgeon {__version__}")
+    parser.add_argument(
+        "--book",
+        dest="book_before",
+        metavar="FILE",
+        default=None,
+        help="the book, for a command that takes one; it may stand behind the command as well",
+    )
     commands = parser.add_subparsers(title="commands", metavar="COMMAND", required=True)
     common = _common()
     _questions(commands, common)
@@ -55,25 +64,19 @@ def build_parser() -> argparse.ArgumentParser:
     return parser
 
 
-def _count(text: str) -> int:
-    """A whole number above zero."""
-    if not text.isdigit() or int(text) < 1:
-        raise argparse.ArgumentTypeError(f"a whole number above zero was expected, {text!r} was found")
-    return int(text)
-
-
-def _trials(text: str) -> int:
-    """So many tightenings that their ends say something, and no more than a small machine bears."""
-    if not text.isdigit() or not 200 <= int(text) <= 50_000:
-        raise argparse.ArgumentTypeError(f"a whole number from 200 to 50000 was expected, {text!r} was found")
-    return int(text)
-
-
-def _port(text: str) -> int:
-    """A number that can be a port."""
-    if not text.isdigit() or not 1 <= int(text) <= 65535:
-        raise argparse.ArgumentTypeError(f"a port from 1 to 65535 was expected, {text!r} was found")
-    return int(text)
+def _read(arguments: Sequence[str] | None) -> argparse.Namespace:
+    """The arguments; a book named before the command is the one of the command."""
+    parser = build_parser()
+    chosen = parser.parse_args(arguments)
+    before = vars(chosen).pop("book_before")
+    if before is None:
+        return chosen
+    if not hasattr(chosen, "book"):
+        parser.error("--book: this command works with no book; leave it out")
+    if chosen.book not in (None, before):
+        parser.error("--book names one book before the command and another behind it; name one")
+    chosen.book = before
+    return chosen
 
 
 def _judge(commands: Commands, common: argparse.ArgumentParser) -> None:
@@ -112,7 +115,7 @@ def _questions(commands: Commands, common: argparse.ArgumentParser) -> None:
         "joint", nargs="?", default=None, help="the joint, by its key in the data sheet (else a list of all)"
     )
     tighten.add_argument(
-        "--from", dest="start", type=_count, default=None, metavar="PULL", help="show the list from this pull"
+        "--from", dest="start", type=count, default=None, metavar="PULL", help="show the list from this pull"
     )
     tighten.add_argument(
         "--loosening", action="store_true", help="how it is taken apart, where the sheet says it"
@@ -173,8 +176,8 @@ def _bolts(commands: Commands, common: argparse.ArgumentParser) -> None:
         help="friction=A, skip=STAGE, wrench=KEY or by-eye; may stand more than once",
     )
     clamp.add_argument("--picture", default=None, metavar="FILE.svg", help="draw the band of each bolt")
-    clamp.add_argument("--trials", type=_trials, default=10_000, metavar="N", help="how many tightenings")
-    clamp.add_argument("--seed", type=_count, default=1, metavar="N", help="other chances")
+    clamp.add_argument("--trials", type=trials, default=10_000, metavar="N", help="how many tightenings")
+    clamp.add_argument("--seed", type=count, default=1, metavar="N", help="other chances")
     clamp.add_argument(
         "--bolts", dest="bolts_are", choices=("new", "used"), default="", help="as for `gudgeon tighten`"
     )
@@ -328,7 +331,7 @@ def _rest(commands: Commands, common: argparse.ArgumentParser) -> None:
     )  # fmt: skip
     money.add_argument("--closing", action="store_true", help="the closing account before it is handed over")
     money.add_argument("--picture", default=None, metavar="FILE.svg", help="draw the estimate at each point")
-    _book(commands, common)
+    add_book(commands, common)
     demo = add_command(
         commands, "demo", run="demo:demo", text="open a fresh copy of the invented job in a folder"
     )
@@ -345,7 +348,7 @@ def _rest(commands: Commands, common: argparse.ArgumentParser) -> None:
     serve.add_argument(
         "--build", metavar="NAME", default=None, help="which engine, where the book holds several"
     )
-    serve.add_argument("--port", type=_port, default=None, help="the port (else 8765, or the next free one)")
+    serve.add_argument("--port", type=port, default=None, help="the port (else 8765, or the next free one)")
     serve.add_argument(
         "--open", action=argparse.BooleanOptionalAction, default=True, help="open the browser at once"
     )
@@ -384,71 +387,13 @@ def _devices(commands: Commands) -> None:
     devices.add_argument("--json", action="store_true", help="the answer as JSON")
 
 
-def _book(commands: Commands, common: argparse.ArgumentParser) -> None:
-    book = commands.add_parser(
-        "book",
-        help="read, verify, copy and move the book",
-        description="Read, verify, copy and move the book.",
-    )
-    parts = book.add_subparsers(title="what to do", metavar="WHAT", required=True)
-    show = add_command(parts, "show", common, run="books:show", text="the entries, struck ones legible")
-    show.add_argument("--last", type=_count, default=None, metavar="N", help="only the last N")
-    verify = add_command(
-        parts,
-        "verify",
-        common,
-        run="books:verify",
-        text="verify the chains, the photos and what they add up to",
-    )
-    verify.add_argument(
-        "archive", nargs="?", default=None, metavar="ARCHIVE", help="an export or a backup (else the book)"
-    )
-    verify.add_argument(
-        "--against", default=None, metavar="HEAD", help="the head from a printed page: is it in the chain?"
-    )
-    backup = add_command(
-        parts, "backup", common, run="copies:backup", text="copy the whole book into one new file, read back"
-    )
-    backup.add_argument(
-        "file",
-        nargs="?",
-        default=None,
-        metavar="FILE",
-        help="the file, or a folder (else it lands here, dated)",
-    )
-    restore = add_command(
-        parts,
-        "restore",
-        common,
-        run="copies:restore",
-        text="make a new book of a backup, where there is none",
-    )
-    restore.add_argument("file", metavar="FILE", help="the backup or the export")
-    export = add_command(
-        parts,
-        "export",
-        common,
-        run="copies:export",
-        text="write the book, or one build, into one file that others can read",
-    )
-    export.add_argument("file", metavar="FILE", help="the file to write; it must not exist")
-    taken = add_command(
-        parts, "import", common, run="copies:take_in", text="take the builds of an export into the book"
-    )
-    taken.add_argument("file", metavar="FILE", help="the export or the backup")
-    move = add_command(
-        parts, "move", common, run="copies:move", text="take the book to another place, file or database"
-    )
-    move.add_argument("--to", required=True, metavar="BOOK", help="a new file, or the address of a database")
-
-
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run one command; 0 done or yes, 1 the answer is no, 2 refused, 3 yes with something accepted."""
     for stream in (sys.stdout, sys.stderr):
         if hasattr(stream, "reconfigure"):
             stream.reconfigure(encoding="utf-8", errors="replace")
     try:
-        chosen = build_parser().parse_args(arguments)
+        chosen = _read(arguments)
     except GudgeonError as error:
         print(error, file=sys.stderr)
         return REFUSED

@@ -53,6 +53,38 @@ QUESTIONS = (
 )
 
 
+def test_the_book_may_be_named_before_the_command(
+    demo_book: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    answers = []
+    for said in (["--book", str(demo_book), "open"], ["open", "--book", str(demo_book)]):
+        capsys.readouterr()
+        assert main([*said, "--json"]) == 0
+        answers.append({**json.loads(capsys.readouterr().out), "asked": ""})
+    assert answers[0] == answers[1]
+    assert main(["--book", str(demo_book), "open", "--book", str(demo_book)]) == 0
+
+
+@pytest.mark.parametrize(
+    ("typed", "told"),
+    [
+        (
+            ["open", "--book", "b"],
+            "--book names one book before the command and another behind it; name one",
+        ),
+        (["calc"], "--book: this command works with no book; leave it out"),
+    ],
+    ids=["two books", "no book"],
+)
+def test_a_book_before_the_command_that_is_not_the_one_of_the_command(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str], typed: list[str], told: str
+) -> None:
+    with pytest.raises(SystemExit) as refused:
+        main(["--book", str(tmp_path / "a"), *typed])
+    assert refused.value.code == 2
+    assert capsys.readouterr().err.endswith(f"gudgeon: error: {told}\n")
+
+
 @pytest.mark.parametrize("question", QUESTIONS, ids=" ".join)
 def test_every_answer_says_that_the_engine_is_invented(
     demo_book: Path, capsys: pytest.CaptureFixture[str], question: list[str]
