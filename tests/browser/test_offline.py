@@ -380,9 +380,10 @@ def at_the_wrench(visitor: Visitor, *, keeps: bool) -> None:
     next_pull(visitor, 26)
     if keeps:
         visitor.page.wait_for_function("() => navigator.serviceWorker.ready.then(() => true)")
-    visitor.go("/set/head")
+    with visitor.page.expect_response(re.compile(r"/set/head/plan\?")):
+        visitor.go("/set/head")
     next_pull(visitor, 26)
-    visitor.page.wait_for_timeout(1500)  # until its plan has come too
+    visitor.page.wait_for_timeout(1500)  # until the plan that has come is read too
 
 
 def next_pull(visitor: Visitor, number: int) -> None:
