@@ -11,6 +11,8 @@ from gudgeon.sheet.model import DataSheet
 
 NONE_STATED = {"figures": NOT_STATED}
 """Kept with a proof that the sheet states no figure for."""
+_BEHIND = ".behind"
+"""Ends the place of what a proof keeps for its readings alone, and compares with nothing."""
 
 
 def held_against(sheet: DataSheet, named: tuple[str, ...], *, joints: tuple[str, ...]) -> dict[str, str]:
@@ -24,7 +26,7 @@ def held_against(sheet: DataSheet, named: tuple[str, ...], *, joints: tuple[str,
 def shown_with(sheet: DataSheet, named: tuple[str, ...], *, joints: tuple[str, ...]) -> dict[str, str]:
     """What a proof keeps: the figures, or that the sheet states none where it could."""
     found = held_against(sheet, named, joints=joints)
-    return found or (dict(NONE_STATED) if named else {})
+    return found if not named or any(map(_compared, found)) else {**NONE_STATED, **found}
 
 
 def differing(
@@ -36,13 +38,17 @@ def differing(
     """
     if not shown:
         return {}
-    before = {path: text for path, text in shown.items() if path not in NONE_STATED}
-    now = held_against(sheet, named, joints=joints)
+    before = {path: text for path, text in shown.items() if path not in NONE_STATED and _compared(path)}
+    now = {path: text for path, text in held_against(sheet, named, joints=joints).items() if _compared(path)}
     return {
         path: (before.get(path, NOT_STATED), now.get(path, NOT_STATED))
         for path in (*before, *(path for path in now if path not in before))
         if not _same(path, before.get(path, NOT_STATED), now.get(path, NOT_STATED), sheet)
     }
+
+
+def _compared(path: str) -> bool:
+    return not path.endswith(_BEHIND)
 
 
 def _same(path: str, before: str, now: str, sheet: DataSheet) -> bool:
@@ -86,13 +92,22 @@ def _named(sheet: DataSheet, one: str) -> Iterator[tuple[str, str]]:
 
 
 def _limits(sheet: DataSheet, *, part: str = "", words: str = "") -> Iterator[tuple[str, str]]:
-    """What a reading must keep of every characteristic of a part, or with words in its name."""
+    """What a reading must keep of each characteristic of a part or with words in its name, and whose readings count."""
     for key, item in sheet.characteristics.items():
         if (part and item.part.lower() == part) or (words and begins(words, text=item.name)):
             for field in ("required", "wear_limit"):
                 figure: Stated | None = getattr(item, field)
                 if figure is not None:
                     yield f"characteristics.{key}.{field}", figure.value.text
+            yield from _behind(sheet, key)
+
+
+def _behind(sheet: DataSheet, key: str) -> Iterator[tuple[str, str]]:
+    """A characteristic and those that it is worked out of, down to the ones that are read themselves."""
+    item = sheet.characteristics[key]
+    yield f"characteristics.{key}{_BEHIND}", item.name
+    for source in item.of:
+        yield from _behind(sheet, source)
 
 
 def begins(words: str, *, text: str) -> bool:

@@ -350,6 +350,40 @@ def test_a_proof_stands_no_more_when_what_it_was_held_against_changes(job: Job) 
     assert stands() == {"right_engine": "", "head_back_inside_limits": "", "valve_locks_seated": ""}
 
 
+BEARING = """\
+  main_journal: {name: Main journal, part: crankshaft, places: [1], wear_limit: min 49.95 mm, source: manual p. 5}
+  main_bore: {name: Main bore, part: block, places: [1], new_range: 50.03–50.05 mm, source: manual p. 5}
+  main_clearance:
+    name: Main bearing oil clearance
+    part: crankshaft
+    method: difference
+    of: [main_bore, main_journal]
+    required: 0.03–0.07 mm
+    source: manual p. 5
+"""
+
+
+@pytest.mark.parametrize("struck", ["main_journal", "main_bore"])
+def test_a_proof_of_what_is_worked_out_went_by_the_readings_behind_it(tmp_path: Path, struck: str) -> None:
+    job = make_job(tmp_path, sheet=SMALL.replace("characteristics:\n", f"characteristics:\n{BEARING}"))
+    read = {
+        item: job.record("reading", item=item, place="1", value=value, instrument="micrometer", sure=True)
+        for item, value in (("main_journal", "49.99 mm"), ("main_bore", "50.04 mm"))
+    }
+    read["other"] = job.record(
+        "reading", item="head_face", place="along", high="0.04 mm", instrument="feelers"
+    )
+    job.record("hold-proved", hold="main_clearances", value="0.05 mm")
+
+    def why_not() -> str:
+        return job.bench().state.holds["main_clearances"].why_void
+
+    job.record("strike", entry=read["other"].entry, why="read on the wrong line")
+    assert why_not() == ""
+    job.record("strike", entry=read[struck].entry, why="the gauge was set wrong")
+    assert why_not() == "a reading that it went by was struck: the gauge was set wrong"
+
+
 def test_the_proof_of_a_joint_is_held_against_its_program(job: Job) -> None:
     job.record("hold-proved", hold="figures_checked", value="page 9, twice")
     sheet_says(job, "torque: 10 N·m", "torque: 12 N·m")
