@@ -10,12 +10,12 @@ from gudgeon.book.address import data_folder
 from gudgeon.cli import cutting, questions
 from gudgeon.cli.show import as_json, program
 
-QUESTIONS: tuple[tuple[str, dict[str, str | None]], ...] = (
-    ("now", {"all": None}),
-    ("tighten", {"joint": "head", "start": None, "loosening": None, "bolts_are": None}),
-    ("judge", {"what": "cylinder head"}),
-    ("cut", {"off": None, "gasket": None, "picture": None, "order": None, "back": None}),
-    ("ready", {"milestone": "crank"}),
+QUESTIONS = (
+    ("now",),
+    ("tighten", "head"),
+    ("judge", "cylinder head"),
+    ("cut",),
+    ("ready", "--for", "crank"),
 )
 
 
@@ -29,22 +29,26 @@ def demo(chosen: Namespace) -> int:
     if begun.kept is not None:
         print(f"What you had recorded in the last one is kept in {begun.kept}")
     if chosen.show:
-        for name, more in QUESTIONS:
-            print(f"\n{'=' * 110}\n$ gudgeon {_typed(name, more)}\n")
-            asked = Namespace(book=str(begun.book), build=DEMO_BUILD, json=False, **more)
-            (cutting.cut if name == "cut" else getattr(questions, name))(asked)
-            asked.done()
-        print(f"\n{'=' * 110}")
+        _show(begun.book)
     print("\nAsk it yourself:")
-    for name, more in QUESTIONS:
-        print(f'  {program()} {_typed(name, more)} --book "{begun.book}"')
+    for words in QUESTIONS:
+        print(f'  {program()} {_typed(words)} --book "{begun.book}"')
     print(f"Without --book: set GUDGEON_BOOK to {begun.book}")
     return 0
 
 
-def _typed(name: str, more: dict[str, str | None]) -> str:
+def _show(book: Path) -> None:
+    """Answer every question, its arguments read as those of a person are."""
+    from gudgeon.cli.main import build_parser
+
+    for words in QUESTIONS:
+        print(f"\n{'=' * 110}\n$ gudgeon {_typed(words)}\n")
+        asked = build_parser().parse_args([*words, "--book", str(book), "--build", DEMO_BUILD])
+        (cutting.cut if words[0] == "cut" else getattr(questions, words[0]))(asked)
+        asked.done()
+    print(f"\n{'=' * 110}")
+
+
+def _typed(words: tuple[str, ...]) -> str:
     """The command as a person would type it."""
-    words = [value for key, value in more.items() if value and key in ("joint", "what")]
-    quoted = [f'"{word}"' if " " in word else word for word in words]
-    milestone = more.get("milestone")
-    return " ".join([name, *quoted, *(["--for", milestone] if milestone else [])])
+    return " ".join(f'"{word}"' if " " in word else word for word in words)
