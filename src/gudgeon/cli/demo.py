@@ -6,7 +6,7 @@ from pathlib import Path
 
 from gudgeon.bench.answer import NOTICE
 from gudgeon.bench.begin import DEMO_BUILD, open_demo
-from gudgeon.book.address import data_folder
+from gudgeon.book.address import BookAddress, data_folder
 from gudgeon.cli import cutting, questions
 from gudgeon.cli.show import as_json, program
 
@@ -37,7 +37,7 @@ def demo(chosen: Namespace) -> int:
     return 0
 
 
-def _show(book: Path) -> None:
+def _show(book: BookAddress) -> None:
     """Answer every question, its arguments read as those of a person are."""
     from gudgeon.cli.main import build_parser
 
