@@ -54,6 +54,13 @@ def test_a_page_of_an_own_engine_is_whole_and_speaks_no_terminal(pages: TestClie
     assert OF_THE_TERMINAL.findall(UNREAD.sub(" ", main)) == []
 
 
+def test_the_proof_that_comes_next_can_be_given_from_the_first_page(pages: TestClient) -> None:
+    (main,) = MAIN.findall(pages.get("/").text)
+    after = main.partition("<h2>Next</h2>")[2].partition("<h2>")[0]
+    assert "Every tightening figure has been compared with the page" in after
+    assert '<a class="button main" href="/record/hold?hold=figures_checked&amp;back=%2F">Prove it</a>' in after
+
+
 def test_an_engine_cooled_by_air_is_told_nothing_of_coolant(pages: TestClient) -> None:
     (main,) = MAIN.findall(pages.get("/running").text)
     cautions = re.findall(r"<strong>Caution\.</strong> ([^<]*)", main)
