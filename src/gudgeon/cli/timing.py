@@ -133,7 +133,8 @@ def _proof(answer: "TimingAnswer") -> None:
             most=_WIDE,
         )
     if proof.command:
-        point(f"When all of it is so{', these too' if proof.first else ''}: {proof.command}")
+        rests = ", and what it rests on is proved" if proof.first else ""
+        point(f"When all of the proof is so{rests}: {proof.command}")
 
 
 def _write(chosen: Namespace, bench: "Bench", answer: "TimingAnswer") -> None:
