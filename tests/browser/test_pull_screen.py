@@ -15,7 +15,7 @@ from playwright.sync_api import expect
 
 from tests.browser.conftest import Arrive
 from tests.browser.test_at_the_bench import box_of, in_sight
-from tests.browser.visitor import THUMB_PX, Visitor
+from tests.browser.visitor import LONG_ENOUGH_MS, THUMB_PX, Visitor
 from tests.unit.bench.benches import make_job
 from tests.unit.sheet.sheets import SMALL
 from tools.chromium import DESKTOP, PHONE
@@ -162,3 +162,24 @@ def test_remarks_are_seen_before_the_next_pull(arrive: Arrive, served: Served) -
     expect(visitor.page.locator("#told, #screen").get_by_text("Look.").first).to_be_visible()
     visitor.page.get_by_role("link", name="I have seen it: go on").click()
     expect(visitor.page.get_by_role("region", name="The next pull")).to_contain_text("Pull 2 of 20")
+
+
+@pytest.mark.parametrize("size", [PHONE, DESKTOP], ids=["phone", "desk"])
+def test_how_far_the_joint_is_follows_every_pull(
+    arrive: Arrive, served: Served, size: tuple[int, int]
+) -> None:
+    """The line above the pull is not drawn anew with it; it never tells another number than the pull below it."""
+    visitor = arrive(served, size=size)
+    visitor.go("/set/head")
+    state = visitor.page.locator("#state")
+    expect(state).to_contain_text("25 of 50 pulls done")
+    visitor.look()
+    visitor.fill("What does its scale show?", "25 N·m")
+    pull = visitor.page.get_by_role("region", name="The next pull")
+    for number in (26, 27):
+        expect(pull).to_contain_text(f"Pull {number} of 50")
+        pull.locator(".answers > .main").click()
+        expect(pull).to_contain_text(f"Pull {number + 1} of 50")
+        expect(state).to_contain_text(f"{number} of 50 pulls done")
+        visitor.page.wait_for_timeout(LONG_ENOUGH_MS)
+    expect(state).to_be_visible(visible=size == DESKTOP)

@@ -77,6 +77,7 @@ def pull_plan(desk: Desk, asked: Asked, bench: Bench, *, joint: str, loosening: 
             "head": bench.state.head,
             "place": filled["place"],
             "counts": in_sight.counts,
+            "state": render("_marks.html").module.state(of.card.state),  # type: ignore[attr-defined]
             "notes": [*in_sight.heading.remarks, *filter(None, (of.card.look_first, of.card.provisional))],
             "before": render("_pull_remarks.html").render(**common, recorded=recorded)
             if recorded is not None and recorded.remarks and of.pulls

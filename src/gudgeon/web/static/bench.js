@@ -169,8 +169,11 @@ window.gudgeon = window.gudgeon || {};
   };
 
   // A piece of a page as the server drew it; nothing in it is run.
+  const drawn = (html) => new DOMParser().parseFromString(html, "text/html").body.childNodes;
+  const standing = document.getElementById("state");
   const fill = (html) => {
-    place.replaceChildren(...new DOMParser().parseFromString(html, "text/html").body.childNodes);
+    place.replaceChildren(...drawn(html));
+    standing.classList.toggle("with-pull", Boolean(place.querySelector("[data-pull]")));
   };
   const put = (html, { top = true } = {}) => {
     const focused = place.contains(document.activeElement);
@@ -226,6 +229,7 @@ window.gudgeon = window.gudgeon || {};
     if (typing()) { stale = true; return; }
     stale = false;
     await takePlan(fresh, askedAt);
+    if (fresh.state) standing.replaceChildren(...drawn(fresh.state));
     for (const note of document.querySelectorAll("[data-note]")) if (!fresh.notes.includes(note.dataset.note)) note.remove();
     for (const [name, count] of Object.entries(fresh.counts)) {
       const link = document.querySelector(`.counts a[href="/open#${name.replaceAll(" ", "-")}"] b`);
