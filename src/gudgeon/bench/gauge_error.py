@@ -130,13 +130,18 @@ def _of_gauge(kit: Kit, reading: ReadingState, kind: str, *, value: float) -> Ga
     return Gauged(tuple(components), True, notes)
 
 
+def lacks_a_master(gauge: Gauge) -> bool:
+    """Whether a gauge that only compares has nothing that sets it and no error of its own, so that it is not known."""
+    return gauge.kind in NEEDS_A_MASTER and gauge.error is None and gauge.zeroed_in is None
+
+
 def _with_master(
     kit: Kit, key: str, kind: str, *, value: float, entry: str
 ) -> tuple[list[Component], bool, tuple[str, ...]]:
     """The error of a gauge and, where it is set in another one, of that one; and whether all of it is known."""
     gauge = kit.gauges[key]
     u, known = standard_error(gauge, kind=kind, value=value)
-    if gauge.kind in NEEDS_A_MASTER and gauge.error is None and gauge.zeroed_in is None:
+    if lacks_a_master(gauge):
         return [], False, (f"the kit does not say what {gauge.name} is zeroed in, nor how far it is off",)
     compares = gauge.kind in COMPARES
     tag = f"{key}, set" if compares else f"{key}, {entry}"

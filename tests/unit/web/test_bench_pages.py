@@ -329,6 +329,12 @@ def test_the_unit_follows_the_gauge_and_else_the_sheet(tmp_path: Path, gauge: st
         assert ("as this gauge reads; the sheet prints mm" in page) is (expected == "in")
 
 
+def test_a_reading_without_a_gauge_names_the_field_and_no_flag(pages: TestClient) -> None:
+    page = said(read(pages, "head_face", place="across", low="0.03", high="0.04", unit="mm"))
+    assert "name the gauge with “Gauge”" in page
+    assert "--gauge" not in page
+
+
 def test_the_gauge_is_the_one_used_last_and_never_guessed(pages: TestClient) -> None:
     assert chosen(pages.get("/good/journal").text, "instrument") == ""
     page = read(pages, "journal", place="A", value="29.985", unit="mm", instrument="micrometer")

@@ -15,7 +15,15 @@ from gudgeon.bench.judging.blades import Known, Stack, over, under
 from gudgeon.bench.judging.criteria import Criterion, criteria
 from gudgeon.bench.judging.decision import NORMAL, RISK
 from gudgeon.bench.judging.faces import LOWER_BOUND
-from gudgeon.bench.judging.gauges import Suited, as_stated, off_words, parts_of, suited, to_borrow
+from gudgeon.bench.judging.gauges import (
+    Suited,
+    as_stated,
+    off_words,
+    parts_of,
+    say_its_error,
+    suited,
+    to_borrow,
+)
 from gudgeon.bench.judging.ways import must_not_enter
 from gudgeon.calc.metrology.uncertainty import from_permitted_error
 from gudgeon.calc.metrology.verdict import guard_band
@@ -179,7 +187,7 @@ def _cannot(bench: Bench, key: str, wanted: Wanted, found: Sequence[Suited]) -> 
         size = both(wanted.size, kind=kind, decimals=2) if kind in LENGTHS else wanted.words
         yield f"none of your gauges reads this at all: {size}"
     elif not found[0].known:
-        yield f"how far your {found[0].name} may be off is not known: state its error in the kit"
+        yield f"how far your {found[0].name} may be off is not known: {say_its_error(found[0].gauge)}"
         return
     else:
         one = found[0]

@@ -5,7 +5,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from gudgeon.bench.bodies import BASE_UNIT
-from gudgeon.bench.gauge_error import LENGTHS, difference_of, permitted, standard_uncertainty
+from gudgeon.bench.gauge_error import LENGTHS, difference_of, lacks_a_master, permitted, standard_uncertainty
 from gudgeon.kit.model import Gauge, Kit
 from gudgeon.quantity.format import both, first_system, units_shown, with_unit
 from gudgeon.quantity.units import convert, unit
@@ -109,8 +109,16 @@ def suited(sheet: DataSheet, kit: Kit, *, key: str, size: float) -> Iterator[Sui
     for name, gauge in kit.gauges.items():
         if gauge.kind in kinds and reaches(gauge, item, size=size):
             u, known = standard_uncertainty(gauge, item.kind, size_mm=size)
-            found.append(Suited(name, gauge, u, known))
+            found.append(Suited(name, gauge, u, known and not lacks_a_master(gauge)))
     yield from sorted(found, key=lambda one: (not one.known, kinds.index(one.gauge.kind), one.u))
+
+
+ITS_ERROR = "state its error in the kit"
+
+
+def say_its_error(gauge: Gauge) -> str:
+    """What makes known how far a gauge may be off."""
+    return f"{ITS_ERROR}, or what it is zeroed in" if lacks_a_master(gauge) else ITS_ERROR
 
 
 def reaches(gauge: Gauge, item: Characteristic, *, size: float) -> bool:

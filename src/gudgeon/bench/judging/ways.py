@@ -8,7 +8,7 @@ from gudgeon.bench.budget import Component, degrees_of_freedom, standard_uncerta
 from gudgeon.bench.context import Bench
 from gudgeon.bench.judging.blades import Known, blade_ways
 from gudgeon.bench.judging.decision import NORMAL, Terms, Value, decide, distance, inside_as_read
-from gudgeon.bench.judging.gauges import named_kinds, parts_of, suited, to_borrow
+from gudgeon.bench.judging.gauges import ITS_ERROR, named_kinds, parts_of, say_its_error, suited, to_borrow
 from gudgeon.kit.model import Gauge
 from gudgeon.quantity.format import both
 from gudgeon.sheet.inspections import Characteristic
@@ -80,7 +80,8 @@ def _names_the_gauge(bench: Bench, doubt: Doubt) -> Iterator[str]:
     if any(name not in bench.kit.gauges and name != "worked out" for name in named):
         yield "name the gauge with --gauge"
     elif named:
-        yield "state its error in the kit"
+        gauges = [bench.kit.gauges[name] for name in named if name in bench.kit.gauges]
+        yield from dict.fromkeys(map(say_its_error, gauges)) or (ITS_ERROR,)
 
 
 def _blades(bench: Bench, item: Characteristic, doubt: Doubt) -> Iterator[str]:

@@ -351,3 +351,16 @@ def test_out_of_round_says_once_what_two_points_do_not_see() -> None:
     found = by_place(bench_with(item, read, gauge="bore_gauge"), "oval")
     said = [note for row in found.values() for note in row.notes if "odd number of lobes" in note]
     assert len(said) == 1
+
+
+def test_a_gauge_that_shows_nothing_by_itself_decides_nothing_until_it_is_said_what_sets_it() -> None:
+    item = "  bore: {name: Bore, part: block, new_range: 81.60–81.62 mm, wear_limit: max 81.70 mm, source: manual p. 5}\n"
+    kit = KIT.replace("range: 50–160 mm, error: 0.005 mm}", "range: 50–160 mm, step: 0.001 mm}")
+    kit = kit.replace("  caliper: {name: caliper, kind: caliper, range: 0–150 mm, error: 0.05 mm}\n", "")
+    said = "state its error in the kit, or what it is zeroed in"
+    bench = bench_with(item, {("bore", ""): "81.61"}, gauge="bore_gauge", kit=kit)
+    found = can_decide(bench, "bore")
+    assert (found.best, found.enough) == ("", False)
+    assert found.words == f"how far your bore gauge may be off is not known: {said}"
+    row = by_place(bench, "bore")[""]
+    assert (row.verdict, row.ways_out[0]) == ("in doubt", said)
