@@ -10,7 +10,7 @@ from gudgeon.bench.cut.given import Given, Inputs
 from gudgeon.bench.cut.headline import as_meant
 from gudgeon.bench.cut.known import EXACTLY_ZERO, Known
 from gudgeon.bench.cut.laws import Laws
-from gudgeon.bench.cut.limits import Least, Most, most
+from gudgeon.bench.cut.limits import HEAD_NOT_LIMITED, Least, Most, most
 from gudgeon.bench.cut.said import (
     LeastSaid,
     LimitsSaid,
@@ -154,8 +154,8 @@ def _missing(inputs: Inputs, low: Least | None, high: Most, tables: tuple[Table,
     if low is None:
         lacking = "; ".join(map(str, inputs.lacking("head.face")))
         said.append(f"the least that cleans up: missing: {lacking}")
-    if inputs.head.least_height is None and inputs.head.most_off is None:
-        said.append("how much the head may lose: missing: head.least_height or head.most_off")
+    if not inputs.head.limited:
+        said.append(HEAD_NOT_LIMITED)
     if inputs.head.made is None:
         said.append(f"the cut that was made: missing: {_no_made(inputs)}; it can be asked about without them")
     said += [f"limit not worked out: {one}" for one in high.not_worked_out if str(one) not in named]

@@ -188,6 +188,11 @@ class HeadGiven:
         """The heights at a cut of nothing."""
         return self.found or self.left
 
+    @property
+    def limited(self) -> bool:
+        """Whether the sheet says how much the head itself may lose; the other limits of a cut do not stand for that."""
+        return self.least_height is not None or self.most_off is not None
+
 
 @dataclass(frozen=True, slots=True)
 class CylinderGiven:

@@ -9,6 +9,11 @@ from gudgeon.bench.cut.limits import FURTHEST_MM, Least, Most, most
 from gudgeon.bench.cut.said import down, verdict_of
 from gudgeon.bench.cut.words import SAME_MM, bare, mm
 
+NOT_LIMITED = (
+    "That is by the other limits alone: the sheet does not say how much the head itself may lose, neither its least "
+    "height nor the most that may come off. Cut nothing before that is looked up."
+)
+
 
 def as_meant(laws: Laws, cut: Known, *, named: bool) -> Laws:
     """The laws under the gasket that was named, else under the one that its maker means for the cut."""
@@ -24,6 +29,8 @@ def headline(laws: Laws, ends: tuple[Least | None, Most], *, asked: Known | None
     """What was made and what may still come off; before a cut is made, whether one is possible."""
     made = laws.inputs.head.made
     said = verdict_of(*ends) if made is None or made.value < SAME_MM else _made(laws, made.known, named=named)
+    if ends[1].binding is not None and not laws.inputs.head.limited:
+        said = f"{said} {NOT_LIMITED}"
     beyond = _beyond(laws.inputs, asked) if asked is not None else None
     if asked is None or beyond is None:
         return said

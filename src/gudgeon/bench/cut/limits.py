@@ -14,6 +14,7 @@ from gudgeon.sources.cutting import furthest
 
 FURTHEST_MM = furthest().value
 """Nobody takes more off a head; a limit that is not met up to there never is."""
+HEAD_NOT_LIMITED = "how much the head may lose: missing: head.least_height or head.most_off"
 _HALVINGS = 50
 
 

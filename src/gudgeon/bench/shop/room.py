@@ -10,7 +10,7 @@ from gudgeon.bench.cut.given import GasketGiven, Inputs
 from gudgeon.bench.cut.inputs import gather
 from gudgeon.bench.cut.laws import Laws
 from gudgeon.bench.cut.limits import Bound as CutBound
-from gudgeon.bench.cut.limits import Least, Most, least, most
+from gudgeon.bench.cut.limits import HEAD_NOT_LIMITED, Least, Most, least, most
 from gudgeon.bench.cut.said import least_said
 from gudgeon.bench.cut.words import mm
 from gudgeon.bench.judging.decision import decide
@@ -122,10 +122,13 @@ def room_of_head(bench: Bench) -> Room:
     chosen = _most(bench, inputs, told.need_mm, off)
     bounds = tuple(_bound(one, off) for one in chosen.most.bounds)
     missing = (*told.missing, *map(str, chosen.most.not_worked_out), *map(str, inputs.contradictions))
-    if chosen.most.surely_mm is None:
+    if chosen.most.surely_mm is None or not inputs.head.limited:
         unknown = "the most that may come off: the sheet states no limit that can be worked out"
+        why = "no limit of the cut is known"
+        if not inputs.head.limited:
+            unknown, why = HEAD_NOT_LIMITED, "how much the head itself may lose is not in the sheet"
         return Room(
-            "not worked out", told.words, told.why, told.source, "", "no limit of the cut is known", "", "",
+            told.verdict or "not worked out", told.words, told.why, told.source, "", why, "", "",
             told.assumes, bounds, (*missing, unknown),
         )  # fmt: skip
     left = max(0.0, shop_mm(chosen.most.surely_mm - off, up=False))

@@ -107,3 +107,16 @@ def test_many_teeth_are_no_part_of_one() -> None:
 
     assert _teeth(0.01) == "0.01 of a tooth: it explains no whole one"
     assert _teeth(5.96) == "5.96 teeth: marks that stand off may come from the cut"
+
+
+def test_where_the_head_itself_has_no_limit_that_is_said_first(tmp_path: Path) -> None:
+    answer = consequences(of(tmp_path, GASKETS.replace("  least_height: min 99.70 mm\n", "")).bench())
+    assert answer.verdict.startswith("At most ")
+    assert answer.verdict.endswith(
+        "the sheet does not say how much the head itself may lose, neither its least height nor the most that may come "
+        "off. Cut nothing before that is looked up."
+    )
+
+
+def test_where_the_head_has_a_limit_nothing_is_said_of_it(tmp_path: Path) -> None:
+    assert "neither its least height" not in consequences(of(tmp_path, GASKETS).bench()).verdict

@@ -291,3 +291,14 @@ def test_the_demo_is_ordered_anew_by_its_last_readings(tmp_path: Path) -> None:
         "Cut nothing off before we have talked: by its flatness the face may stay as it is. If something has to come off "
         "all the same: at most 0.01 mm (0.00039 in) more (0.14 mm (0.0055 in) is off already)"
     )
+
+
+def test_a_head_whose_least_height_nobody_states_is_not_cut_by_the_other_limits_alone(tmp_path: Path) -> None:
+    found = order(bent(tmp_path, sheet=SHEET.replace("  least_height: min 99.60 mm\n", "")))
+    assert found.room.bounds  # the squish alone would let some come off
+    assert (found.room.verdict, found.room.most, found.most_off) == ("not worked out", "", "")
+    assert found.room.most_why == "how much the head itself may lose is not in the sheet"
+    assert found.work[2].what.startswith("Do not cut it before we have talked")
+    assert found.never[0].words == "Take nothing off that was not agreed, whatever is found. Stop and call"
+    assert "how much the head may lose: missing: head.least_height or head.most_off" in found.missing
+    assert "--most-off" not in found.record
