@@ -9,8 +9,8 @@ from gudgeon.bench.cut.camshafts import camshafts
 from gudgeon.bench.cut.given import GasketGiven, Inputs
 from gudgeon.bench.cut.inputs import gather
 from gudgeon.bench.cut.laws import Laws
-from gudgeon.bench.cut.limits import Bound as CutBound
 from gudgeon.bench.cut.limits import HEAD_NOT_LIMITED, Least, Most, least, most
+from gudgeon.bench.cut.limits import Bound as CutBound
 from gudgeon.bench.cut.said import least_said
 from gudgeon.bench.cut.words import mm
 from gudgeon.bench.judging.decision import decide
