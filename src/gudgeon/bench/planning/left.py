@@ -51,16 +51,14 @@ class _Held:
 
 def left(network: Network, *, clock: Clock, paces: Paces, coming: tuple[Arrival, ...]) -> Left:
     """The tasks that are not done, as works."""
-    plan = network.bench.state.plan
-    keys = [key for key in network.order if not network.finished(key)]
+    hands = minutes_left(network, paces=paces)
+    keys = list(hands)
     shares = {key: _share_left(network, network.tasks[key]) for key in keys}
     held = _held(network, clock, coming)
     rest = rest_to_order(network.bench) if to_be_ordered(network) else None
     works, spreads, cures = [], dict[str, Spread](), dict[str, str]()
     for key in keys:
-        task = network.tasks[key]
-        own = key in plan.minutes or key in plan.added
-        minutes = _minutes(task, factor=1.0 if own else paces.of(task.phase), share=shares[key])
+        task, minutes = network.tasks[key], hands[key]
         wait = 0 if task.wait is None or is_away(network, task) else task.wait.minutes
         if rest is not None and wait_kind(task) == "delivery":
             wait = max(wait, rest.days * 1440)
@@ -83,6 +81,18 @@ def left(network: Network, *, clock: Clock, paces: Paces, coming: tuple[Arrival,
         tuple(works), spreads, {key: one for key, one in shares.items() if one < 1},
         {key: one.words for key, one in held.items()}, {key: one.kind for key, one in held.items()}, cures, rest,
     )  # fmt: skip
+
+
+def minutes_left(network: Network, *, paces: Paces) -> dict[str, int]:
+    """The minutes of hands that each task has left: his own or by his pace, less what of it the book knows as done."""
+    plan = network.bench.state.plan
+    left_over = dict[str, int]()
+    for key in network.order:
+        if not network.finished(key):
+            task = network.tasks[key]
+            factor = 1.0 if key in plan.minutes or key in plan.added else paces.of(task.phase)
+            left_over[key] = _minutes(task, factor=factor, share=_share_left(network, task))
+    return left_over
 
 
 def _after(work: Work, name: str) -> Work:

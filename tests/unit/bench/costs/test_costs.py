@@ -19,6 +19,7 @@ from tests.unit.bench.costs.priced import (
     paid,
     priced_job,
 )
+from tests.unit.bench.planning.planned import asked as plan
 
 
 @pytest.fixture
@@ -364,6 +365,17 @@ def test_own_hours_are_told_apart(tmp_path: Path) -> None:
     assert found.hours.worth.startswith("30.00 EUR so far, ")
     assert found.hours.rate == "20 EUR an hour"
     assert found.accounts == ()
+
+
+def test_the_hours_to_come_are_those_of_the_plan(tmp_path: Path) -> None:
+    """His pace and his own minutes count here as there: one job, one number of hours."""
+    job = priced_job(tmp_path, kit="gudgeon: kit 1\nhours: {pace: 1.5}\n")
+    before = asked(job).hours.left
+    assert before == f"{plan(job).hands} by the job"
+    job.record("task-minutes", task="clean_head", low=600, minutes=600, high=600)
+    after = asked(job).hours.left
+    assert after != before
+    assert after == f"{plan(job).hands} by the job"
 
 
 def test_a_rate_in_free_words_is_told_and_not_reckoned_with(tmp_path: Path) -> None:
