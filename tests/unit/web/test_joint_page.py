@@ -72,7 +72,9 @@ def test_after_a_stop_the_button_states_the_condition(tmp_path: Path) -> None:
         page = pages.get("/set/head").text
         assert "Left provisional until the timing belt is on; when that is done: stage 3." in words(page)
         assert 'class="outcomes"' not in page
-        assert ">next<" not in pages.get("/set/head/whole").text
+        whole = pages.get("/set/head/whole").text
+        assert ">next<" not in whole
+        assert (">The next pull</a>" in whole, ">How it stands</a>" in whole) == (False, True)
         (address,) = re.findall(r'href="([^"#]*)#next">The timing belt is on: go on<', page)
         page = pages.get(unescape(address)).text
         said = sent(page) | {"setting": "24 N·m", "tool": "three", "outcome": "clicked at once"}
