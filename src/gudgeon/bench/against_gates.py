@@ -6,9 +6,11 @@ from datetime import datetime
 
 from gudgeon.bench.context import Bench
 from gudgeon.bench.doing import overruled
-from gudgeon.bench.gates import WAY_OUT, breach_key, inspect_words
+from gudgeon.bench.gates import breach_key, inspect_words, timing_proved, way_out
+from gudgeon.bench.holds import holds_of
+from gudgeon.bench.network import job_named
 from gudgeon.bench.reason import Reason, when
-from gudgeon.book.gates import RULES, refused
+from gudgeon.book.gates import RULES, TIMING_PROOF, refused
 from gudgeon.book.state import Breach
 
 FAMILY = "against a gate"
@@ -39,16 +41,17 @@ def not_inspected(bench: Bench) -> Iterator[Reason]:
 
 
 def _shut(bench: Bench) -> Iterator[Reason]:
-    """What refuses the starter as the engine is known; that its timing is not proved, the hold says itself."""
-    for gate in refused("turn by starter", bench.state.engine, timing_proved=True):
+    """What refuses the starter as the engine is known; that its timing is not proved, its hold says, if asked."""
+    asked = any(one.id == TIMING_PROOF for one in holds_of(bench.sheet, job_named(bench.state)))
+    for gate in refused("turn by starter", bench.state.engine, timing_proved=asked or timing_proved(bench)):
         if gate not in overruled(bench.sheet):
             yield Reason(
                 FAMILY,
                 "Turn by starter",
                 RULES[gate].why,
                 "crank",
-                WAY_OUT[gate],
-                f"{WAY_OUT[gate].partition(': gudgeon')[0]}.",
+                way_out(bench, gate),
+                f"{way_out(bench, gate).partition(': gudgeon')[0]}.",
                 "what you did, and saw",
                 about=f"gate:{gate}",
             )

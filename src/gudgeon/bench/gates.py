@@ -10,9 +10,7 @@ from gudgeon.book.gates import ACTS, RULES, TIMING_PROOF, Gate, refused, why
 from gudgeon.book.state import Breach
 
 WAY_OUT: dict[Gate, str] = {
-    "pins in": (
-        "Take it out and record it: gudgeon record taken-out ITEM, or gudgeon record hold locking_tools_out VALUE"
-    ),
+    "pins in": "Take it out and record it: gudgeon record taken-out ITEM",
     "bolt against pins": (
         'Fit a holder that takes the torque and record it: gudgeon record left-in holder --name "flywheel lock" '
         "--where WHERE --holds torque; or take the pins out"
@@ -25,6 +23,19 @@ WAY_OUT: dict[Gate, str] = {
     "starter before hand turns": "Turn it two full turns by hand, then: gudgeon record hold timing_proved VALUE",
 }
 """What opens each gate."""
+
+
+def way_out(bench: Bench, gate: Gate) -> str:
+    """What opens a gate as the engine is known: what is on no list was said in words, and words take it back."""
+    if gate != "pins in":
+        return WAY_OUT[gate]
+    on_list = next((key for key, one in bench.state.left_in.items() if one.holds != "nothing"), "")
+    if on_list:
+        return WAY_OUT[gate].replace("ITEM", on_list)
+    engine = bench.state.engine
+    said = (("--pins out", engine.pins == "in"), ("--holder off", engine.holder == "fitted"))
+    out = " ".join(words for words, there in said if there)
+    return f"Take it out and record it: gudgeon record engine {out} --seen …"
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,20 +63,23 @@ def shut(bench: Bench, acts: Iterable[str]) -> tuple[Refusal, ...]:
     for act in ACTS:
         for gate in refused(act, bench.state.engine, timing_proved=proved) if act in wanted else ():
             if gate not in passed:
-                found.setdefault(gate, Refusal(gate, why(gate, bench.state.engine), WAY_OUT[gate]))
+                found.setdefault(gate, Refusal(gate, why(gate, bench.state.engine), way_out(bench, gate)))
     return tuple(found.values())
 
 
 def timing_proved(bench: Bench) -> bool:
     """Whether two full turns by hand are proved and everything under them stands, or somebody answers for it.
 
-    A job that leaves the timing alone asks for no such proof, as long as nobody has opened the drive all the same.
+    A job that leaves the timing alone asks for no such proof, as long as nobody has opened the drive all the same; then
+    the proof counts as the book has it.
     """
     if any(one.stands and one.about == f"hold:{TIMING_PROOF}" for one in bench.state.overrides):
         return True
     found = [one.stands for one in standings(bench.sheet, bench.state) if one.hold.id == TIMING_PROOF]
-    engine = bench.state.engine
-    return any(found) if found else engine.belt is None and engine.cams is None
+    if found:
+        return any(found)
+    engine, proof = bench.state.engine, bench.state.holds.get(TIMING_PROOF)
+    return (engine.belt is None and engine.cams is None) or (proof is not None and proof.status == "proved")
 
 
 def _passed(bench: Bench) -> set[str]:

@@ -20,6 +20,8 @@ from gudgeon.sheet.model import DataSheet
 
 IDENTITY = "right_engine"
 """The hold that the code read off the engine proves by itself."""
+COMPARED = "parts_compared"
+"""The hold that says of the new parts that they are like the old ones: of those that were to be had that day."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -164,9 +166,9 @@ def contradiction(hold: Hold, state: State) -> str:
 def _proved_since(found: HoldState, other: str, state: State) -> bool:
     """Whether a proof is older than another that it rests on, and did not ask for it on its day."""
     under = state.holds.get(other)
-    if under is None or not (found.time and under.time) or f"hold:{other}" in found.rests_on:
+    if under is None or f"hold:{other}" in found.rests_on:
         return False
-    return datetime.fromisoformat(under.time) > datetime.fromisoformat(found.time)
+    return 0 < found.order < under.order
 
 
 def _otherwise(found: Mapping[str, tuple[str, str]]) -> str:
@@ -207,10 +209,11 @@ def _gone_since(found: HoldState, hold: Hold, sheet: DataSheet, state: State) ->
         if family != "part" or thing in found.rests_on:
             continue
         for part, one in state.shop.items():
-            if is_part(word, said=part) and datetime.fromisoformat(one.out) > datetime.fromisoformat(
-                found.time
-            ):
+            if is_part(word, said=part) and one.order > found.order:
                 return f"{part} went to {one.shop} since"
+    for part, decided in state.parts.items() if hold.id == COMPARED else ():
+        if decided.renewed > found.order:
+            return f"since then it was decided that {part} is renewed: fit the new one, and compare it before that"
     return ""
 
 

@@ -9,7 +9,7 @@ from gudgeon.bench.context import Bench
 from gudgeon.bench.evidence import shop_parts
 from gudgeon.bench.features import has
 from gudgeon.bench.holds import IDENTITY, holds_of
-from gudgeon.bench.network import Job, Task, adapted, circle, job, job_named, job_of, tasks_of, title_of
+from gudgeon.bench.network import JOBS, Job, Task, adapted, circle, job, job_named, job_of, tasks_of, title_of
 from gudgeon.bench.plan_errors import (
     AfterItself,
     AlreadyOut,
@@ -61,6 +61,21 @@ def _begun_without(there: Job, sheet: DataSheet, state: State) -> Iterator[str]:
         away = bool(shop_parts(task, state))
         if task.key in state.tasks or pulled or proved or away:
             yield task.key
+
+
+def begun_in_another(state: State) -> tuple[str, list[str]]:
+    """A whole job of which work was begun that the present one does not have, and its tasks; empty where there is none.
+
+    No smaller job can be chosen then; it comes so where the choice of the larger one was struck.
+    """
+    here = job(job_named(state)).tasks
+    begun = {
+        name: [key for key in state.tasks if key in job(name).tasks and key not in here]
+        for name in JOBS
+        if job(name).whole
+    }
+    name = max(begun, key=lambda one: len(begun[one]))
+    return (name, begun[name]) if begun[name] else ("", [])
 
 
 def _pulled(task: Task, sheet: DataSheet, state: State) -> bool:

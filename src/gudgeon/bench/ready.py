@@ -18,9 +18,9 @@ from gudgeon.bench.doubt_rules import doubt_words
 from gudgeon.bench.evidence import evidence
 from gudgeon.bench.good import Row, inspect
 from gudgeon.bench.holds import IDENTITY, Standing, standings
-from gudgeon.bench.job_choice import left_out, untouched
+from gudgeon.bench.job_choice import begun_in_another, left_out, untouched
 from gudgeon.bench.judging.acceptance import part_decided, stand_and_past
-from gudgeon.bench.network import Task, tasks_of
+from gudgeon.bench.network import Task, job_of, tasks_of, title_of
 from gudgeon.bench.open_lists import several
 from gudgeon.bench.photo_reasons import reasons as photo_reasons
 from gudgeon.bench.progress import Progress, progress
@@ -132,6 +132,8 @@ def _reasons(bench: Bench, rows: tuple[Row, ...]) -> Iterator[Reason]:
         )
     yield from breach_reasons(bench)
     yield from _orphans(bench)
+    yield from _smaller_job(bench)
+    yield from _away(bench)  # nothing is proved of a part that is not here
     yield from _joints(bench)
     yield from _open_items(bench)
     yield from _final_too_soon(bench)
@@ -144,7 +146,6 @@ def _reasons(bench: Bench, rows: tuple[Row, ...]) -> Iterator[Reason]:
     yield from count_reasons(bench)
     yield from heat_reasons(bench)
     yield from _measured(bench, rows)
-    yield from _away(bench)
     yield from changed_reasons(bench)
     yield from photo_reasons(bench)
     for entry, why in bench.state.doubtful:
@@ -353,6 +354,24 @@ def _orphans(bench: Bench) -> Iterator[Reason]:
         yield Reason("right thing", f"Characteristic `{item}`", why, "crank", todo, _KEY_BACK)
 
 
+def _smaller_job(bench: Bench) -> Iterator[Reason]:
+    """What was begun of a larger job than the present one would be asked for by nothing."""
+    name, begun = begun_in_another(bench.state)
+    if begun:
+        titles = "; ".join(f"“{title_of(key, sheet=bench.sheet, state=bench.state)}”" for key in begun[:3])
+        more = f" and {len(begun) - 3} more" if len(begun) > 3 else ""
+        yield Reason(
+            "right thing",
+            "How far the job goes",
+            f"“{job_of(bench.state).name}” has no {titles}{more}, and the book says that it was begun",
+            "crank",
+            f"gudgeon record job {name} --why …",
+            "Choose the job to which that belongs; or strike what was written down by mistake.",
+            "why the job goes as far",
+            about=f"job:{name}",
+        )
+
+
 _WHERE = {"running": "begun, and not said to be done", "paused": "begun, and left standing"}
 
 
@@ -393,7 +412,7 @@ def _in_hand(bench: Bench, tasks: Iterable[Task]) -> Iterator[Reason]:
         if word is None or word.status == "done" or task.key in added or task.gate:
             continue
         found = evidence(task, bench.sheet, state, holds=[hold for hold in task.proves if hold in asked])
-        left = bool(found.joint) and found.status == "done" and word.order > last_of(task, bench)[0]
+        left = bool(found.joint) and found.status == "done" and word.order > last_of(task, bench)
         if not (found.said or left):
             continue
         since = when(datetime.fromisoformat(word.since))

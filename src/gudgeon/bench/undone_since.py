@@ -48,16 +48,16 @@ def reasons(bench: Bench, of_job: Iterable[Task]) -> Iterator[Reason]:
         said = bench.state.tasks.get(apart)
         if said is None or said.status != "done" or apart not in tasks or back not in tasks:
             continue
-        done = last_of(tasks[back], bench)[0]
+        done = last_of(tasks[back], bench)
         if done < said.order:
             yield _back(tasks[back], bench, tasks[apart], said, never=not done)
     for sent, back in left_for_the_shop().items():
         if sent not in tasks or back not in tasks:
             continue
-        since = last_of(tasks[back], bench)[1]
+        done = last_of(tasks[back], bench)
         for part, one in bench.state.shop.items():
             there = is_shop_part(tasks[sent], part) and one.back
-            if there and since and datetime.fromisoformat(since) < datetime.fromisoformat(one.out):
+            if there and 0 < done < one.order:
                 why = f"after it {part} left for {one.shop} ({_said(one.out)})"
                 close = _typed(tasks[back], bench, at_joint=DISTURBED)
                 yield _reason(tasks[back], why, AGAIN, close, about=f"part:{part}")
@@ -86,19 +86,16 @@ def _reason(task: Task, why: str, how: str, close: str, *, about: str) -> Reason
     return Reason("made fast", task.title, why, task.due_before, close, how, "what you see", about=about)
 
 
-def last_of(task: Task, bench: Bench) -> tuple[int, str]:
-    """The last entry by which a task is done, its pulls, its proofs or its word: number and hour; 0 where none is.
+def last_of(task: Task, bench: Bench) -> int:
+    """The number of the last entry by which a task is done, its pulls, its proofs or its word; 0 where there is none.
 
-    Of several joints that it tightens the one counts that was pulled the longest ago.
+    Of several joints that it tightens the one counts that was pulled the longest ago. By hours a clock that runs
+    behind would make what came later the earlier.
     """
     state = bench.state
     joints = [state.joints[key].last_pull for key in joints_of(task, bench.sheet) if key in state.joints]
-    pulled = min(
-        ((last.order, last.time) if last is not None else (0, "") for last in joints), default=(0, "")
-    )
-    proofs = [
-        (state.holds[hold].order, state.holds[hold].time) for hold in task.proves if hold in state.holds
-    ]
+    pulled = min((last.order if last is not None else 0 for last in joints), default=0)
+    proofs = [state.holds[hold].order for hold in task.proves if hold in state.holds]
     word = state.tasks.get(task.key)
-    said = (word.order, word.since) if word is not None and word.status == "done" else (0, "")
+    said = word.order if word is not None and word.status == "done" else 0
     return max([pulled, *proofs, said])

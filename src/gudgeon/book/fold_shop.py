@@ -27,8 +27,9 @@ class Shop:
         body, there = entry.body, self._parts.get(entry.body["part"])
         before = there.returned or there.back_before if there is not None else ""
         self._parts[body["part"]] = ShopState(
-            body["shop"], body["ordered"], body["most_off"], entry.device_time, False, "", back_before=before
-        )
+            body["shop"], body["ordered"], body["most_off"], entry.device_time, False, "", back_before=before,
+            order=entry.number,
+        )  # fmt: skip
         return f"{body['part']} was at {there.shop} already" if there is not None and not there.back else ""
 
     def back(self, entry: Entry) -> str:

@@ -273,7 +273,8 @@ class PartState:
 class ShopState:
     """A part at the machine shop, or back from it; `out` and `returned` say when it left and came.
 
-    `back_before` says when it came back from the time before, where it is not there for the first time.
+    `back_before` says when it came back from the time before, where it is not there for the first time. `order` is the
+    number of the entry by which it left: what came before that says nothing of it as it is now, whatever a clock shows.
     """
 
     shop: str
@@ -284,6 +285,7 @@ class ShopState:
     found: str
     returned: str = ""
     back_before: str = ""
+    order: int = 0
 
 
 @dataclass(frozen=True, slots=True)
