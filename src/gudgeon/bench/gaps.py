@@ -44,11 +44,11 @@ def _engine(sheet: DataSheet) -> Iterator[Gap]:
     wanted = {
         "bore": "no displacement",
         "stroke": "no displacement",
-        "chamber_volume": "no compression ratio",
-        "crown_volume": "no compression ratio",
-        "piston_height": "no compression ratio, no squish",
-        "gasket_thickness": "no compression ratio, no squish",
-        "gasket_bore": "no compression ratio",
+        "chamber_volume": "the compression ratio cannot be worked out",
+        "crown_volume": "the compression ratio cannot be worked out",
+        "piston_height": "neither the compression ratio nor the squish can be worked out",
+        "gasket_thickness": "neither the compression ratio nor the squish can be worked out",
+        "gasket_bore": "the compression ratio cannot be worked out",
         "chamber_mouth_area": "what a cut does to the ratio cannot be worked out",
         "squish_pad_recess": "what a cut does to the squish cannot be worked out",
     }

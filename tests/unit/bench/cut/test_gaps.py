@@ -2,6 +2,7 @@
 
 from importlib import resources
 
+from gudgeon.bench.gaps import gaps
 from gudgeon.bench.gaps_cut import cut_gaps
 from gudgeon.sheet.load import parse_sheet
 from tests.unit.sheet.sheets import SMALL
@@ -33,3 +34,12 @@ def test_each_field_that_is_taken_away_is_a_gap() -> None:
 def test_an_engine_without_a_head_that_comes_off_asks_for_nothing() -> None:
     assert paths(SMALL)
     assert paths(SMALL.replace("does_not_have: [", "does_not_have: [removable head, ", 1)) == set()
+
+
+def test_a_ratio_that_the_sheet_states_is_not_said_to_be_missing() -> None:
+    """What a volume is lacking for is working the ratio out: the printed one stands in the sheet all the same."""
+    text = SMALL.replace("\ncylinder:\n", "\ncylinder:\n  compression_ratio: 9.8:1\n", 1)
+    assert "compression_ratio" in text
+    told = {one.path: one.therefore for one in gaps(parse_sheet(text, file="s.yaml").sheet)}
+    assert told["cylinder.chamber_volume"] == "the compression ratio cannot be worked out"
+    assert "no compression ratio" not in " ".join(told.values())
