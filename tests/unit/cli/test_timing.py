@@ -102,7 +102,9 @@ def test_what_the_proof_rests_on_is_listed_with_its_commands(
     said = shown(capsys)
     assert "It rests on these, and they are not proved. First, in this order:" in said
     assert "Tensioner pin in the hand not proved yet gudgeon record hold tensioner_pin_out VALUE" in said
-    last = "When all of the proof is so, and what it rests on is proved: gudgeon record hold timing_proved VALUE"
+    last = (
+        "When all of the proof is so, and what it rests on is proved: gudgeon record hold timing_proved VALUE"
+    )
     assert last in said
     main(["timing", "--book", book, "--json"])
     first = json.loads(capsys.readouterr().out)["proof"]["first"]

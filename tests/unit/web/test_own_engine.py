@@ -58,7 +58,9 @@ def test_the_proof_that_comes_next_can_be_given_from_the_first_page(pages: TestC
     (main,) = MAIN.findall(pages.get("/").text)
     after = main.partition("<h2>Next</h2>")[2].partition("<h2>")[0]
     assert "Every tightening figure has been compared with the page" in after
-    assert '<a class="button main" href="/record/hold?hold=figures_checked&amp;back=%2F">Prove it</a>' in after
+    assert (
+        '<a class="button main" href="/record/hold?hold=figures_checked&amp;back=%2F">Prove it</a>' in after
+    )
 
 
 def test_an_engine_cooled_by_air_is_told_nothing_of_coolant(pages: TestClient) -> None:
