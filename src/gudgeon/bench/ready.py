@@ -21,6 +21,7 @@ from gudgeon.bench.holds import IDENTITY, Standing, standings
 from gudgeon.bench.job_choice import begun_in_another, left_out, untouched
 from gudgeon.bench.judging.acceptance import part_decided, stand_and_past
 from gudgeon.bench.network import Task, job_of, tasks_of, title_of
+from gudgeon.bench.new_bolts import reasons as new_bolt_reasons
 from gudgeon.bench.open_lists import several
 from gudgeon.bench.photo_reasons import reasons as photo_reasons
 from gudgeon.bench.progress import Progress, progress
@@ -135,6 +136,7 @@ def _reasons(bench: Bench, rows: tuple[Row, ...]) -> Iterator[Reason]:
     yield from _smaller_job(bench)
     yield from _away(bench)  # nothing is proved of a part that is not here
     yield from _joints(bench)
+    yield from new_bolt_reasons(bench)
     yield from _open_items(bench)
     yield from _final_too_soon(bench)
     yield from _holds(bench)

@@ -11,6 +11,7 @@ from gudgeon.bench.context import Bench
 from gudgeon.bench.good import inspect
 from gudgeon.bench.judging.evaluate import RENEWED
 from gudgeon.bench.judging.rows import Row
+from gudgeon.bench.new_bolts import always_new
 from gudgeon.bench.part_keys import key_of
 from gudgeon.bench.reuse import DOUBT, NOT, UNKNOWN, ReuseAnswer, reuse
 from gudgeon.sheet.model import DataSheet
@@ -123,17 +124,11 @@ def renewed_bolts(bench: Bench, answer: ReuseAnswer) -> list[str]:
     return [one.bolt for one in answer.bolts if one.verdict == NOT and one.bolt not in in_hand]
 
 
-def always_new(bench: Bench, answer: ReuseAnswer) -> bool:
-    """Whether the manual has the bolts of a joint renewed every time."""
-    rule = bench.sheet.joints[answer.joint].reuse
-    return rule is not None and any(one.rule == "always new" for one in rule.rules)
-
-
 def every_time(bench: Bench, key: str, *, part: Part | None, known: Judged) -> bool:
     """Whether a part is renewed every time: by the list, by the rule of its bolts, or by what limits it."""
     return (
         (part is not None and part.one_time)
-        or any(always_new(bench, one) for one in known.bolts.get(key, ()))
+        or any(always_new(bench.sheet.joints[one.joint]) for one in known.bolts.get(key, ()))
         or any(RENEWED in row.reason for row in known.rows.get(key, ()))
     )
 
@@ -145,7 +140,7 @@ def grounds_of(
     if part is not None and part.one_time:
         yield Ground(RENEW, "the manual has it renewed every time", str(part.source or ""))
     for answer in known.bolts.get(key, ()):
-        if not (part is not None and part.one_time and always_new(bench, answer)):
+        if not (part is not None and part.one_time and always_new(bench.sheet.joints[answer.joint])):
             yield from _of_bolts(bench, answer)
     one_time = part is not None and part.one_time
     yield from _of_rows(
@@ -157,7 +152,7 @@ def grounds_of(
 
 
 def _of_bolts(bench: Bench, answer: ReuseAnswer) -> Iterator[Ground]:
-    if always_new(bench, answer):
+    if always_new(bench.sheet.joints[answer.joint]):
         yield Ground(RENEW, f"the manual has them renewed every time ({answer.name})", answer.source)
         return
     found = {
