@@ -7,10 +7,9 @@ from collections.abc import Iterator
 
 from gudgeon.bench.context import Bench
 from gudgeon.bench.job_choice import untouched
-from gudgeon.bench.part_keys import plain_name
+from gudgeon.bench.part_keys import fasteners_of, key_of
 from gudgeon.bench.progress import GOOD
 from gudgeon.bench.reason import Reason
-from gudgeon.book.state import JointState, State
 from gudgeon.sheet.joints import Joint
 
 
@@ -21,7 +20,7 @@ def reasons(bench: Bench) -> Iterator[Reason]:
         found = bench.state.joints.get(key)
         if key in left or found is None or not found.pulls or not always_new(joint):
             continue
-        old = [bolt for bolt in joint.bolt_names if not _new(bench.state, joint, found, bolt)]
+        old = [bolt for bolt in joint.bolt_names if not _new(bench, key, bolt)]
         if old:
             every = len(old) == len(joint.bolt_names)
             which = "ones" if every else f"{joint.called} for {', '.join(old)}"
@@ -42,9 +41,10 @@ def always_new(joint: Joint) -> bool:
     return joint.reuse is not None and any(one.rule == "always new" for one in joint.reuse.rules)
 
 
-def _new(state: State, joint: Joint, found: JointState, bolt: str) -> bool:
+def _new(bench: Bench, key: str, bolt: str) -> bool:
     """Whether a new one was in hand since the one before was tightened to the last stage, and with that used up."""
-    last = max((number for number, _ in joint.stages()), default=0)
+    found = bench.state.joints[key]
+    last = max((number for number, _ in bench.sheet.joints[key].stages()), default=0)
     used = (
         one.order
         for one in found.history
@@ -53,18 +53,17 @@ def _new(state: State, joint: Joint, found: JointState, bolt: str) -> bool:
         and one.bolt in (bolt, "all")
         and one.outcome in GOOD
     )
-    said = max(found.renewed.get(bolt, 0), found.renewed.get("all", 0), _as_part(state, joint))
-    return said > max(used, default=0)
+    return max(found.new_in_hand(bolt), _as_part(bench, key)) > max(used, default=0)
 
 
-def _as_part(state: State, joint: Joint) -> int:
+def _as_part(bench: Bench, key: str) -> int:
     """The same of the part that these bolts are on the list, once it came: when it was decided to renew it."""
-    named = plain_name(joint.name)
+    part = fasteners_of(bench.sheet, key)
     return max(
         (
             max(1, one.renewed)
-            for part, one in state.parts.items()
-            if one.received and (plain_name(part) in named or named in plain_name(part))
+            for name, one in bench.state.parts.items()
+            if one.received and key_of(bench.sheet, name) == part
         ),
         default=0,
     )

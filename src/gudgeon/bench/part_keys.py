@@ -1,6 +1,10 @@
 """Under which key a part is found again, however it was written: one way for what is bought and for what it costs."""
 
+import re
+
 from gudgeon.sheet.model import DataSheet
+
+_FASTENER = re.compile(r"(?:bolt|nut|screw|stud)s?$", re.IGNORECASE)
 
 
 def key_of(sheet: DataSheet, said: str) -> str:
@@ -15,6 +19,23 @@ def key_of(sheet: DataSheet, said: str) -> str:
 def part_key(sheet: DataSheet, said: str) -> str:
     """The same for what goes into the book: anything that the sheet does not list stays as it was said."""
     return _part(sheet, said) or said.strip()
+
+
+def fasteners_of(sheet: DataSheet, joint: str) -> str:
+    """The part of the list that the fasteners of a joint are; the joint by its own name where the list has none."""
+    of = sheet.joints[joint]
+    for rule in of.reuse.rules if of.reuse is not None else ():
+        for name in rule.measured_as:
+            key = key_of(sheet, sheet.characteristics[name].part)
+            if key in sheet.parts:
+                return key
+    low = of.name.lower()
+    named = [
+        key
+        for key, part in sheet.parts.items()
+        if _FASTENER.search(part.name) and (part.name.lower() in low or low in part.name.lower())
+    ]
+    return max(named, key=lambda key: len(sheet.parts[key].name), default=key_of(sheet, of.name))
 
 
 def plain_name(said: str) -> str:

@@ -275,7 +275,7 @@ def _to_renew(joint: Joint, state: JointState | None) -> dict[str, str]:
         rule = rule_at(joint.doubts, pull.doubt, stage=pull.stage) if pull.outcome == "doubtful" else None
         if rule is None or rule.rule != "renew":
             continue
-        if max(state.renewed.get(pull.bolt, 0), state.renewed.get("all", 0)) < pull.order:
+        if state.new_in_hand(pull.bolt) < pull.order:
             found[pull.bolt] = (
                 f"bolt {pull.bolt}: it has to be renewed since stage {pull.stage} ({pull.why}), "
                 "and no new one is in the book"

@@ -11,6 +11,7 @@ from gudgeon.bench.bodies import joint as joint_of
 from gudgeon.bench.context import Bench, entries_of
 from gudgeon.bench.judging.decision import Value, decide, inside_as_read, total, value_of
 from gudgeon.bench.measured import Measured, Odd, measured, odd
+from gudgeon.bench.part_keys import fasteners_of, key_of
 from gudgeon.bench.progress import GOOD
 from gudgeon.quantity.format import both
 from gudgeon.sheet.inspections import Characteristic
@@ -133,7 +134,7 @@ def _known(bench: Bench, key: str, joint: Joint, rules: tuple[Reuse, ...]) -> _K
         {name: measured(bench, name) for name in items},
         {name: odd(bench, name) for name in items},
         _uses(bench, key, joint),
-        _renewed(bench, joint),
+        _renewed(bench, key),
     )
 
 
@@ -150,11 +151,14 @@ def _uses(bench: Bench, key: str, joint: Joint) -> Counter[str]:
     )
 
 
-def _renewed(bench: Bench, joint: Joint) -> bool:
-    """Whether the book says that the fasteners of this joint were renewed."""
-    said = joint.name.lower()
-    renewed = [part.lower() for part, one in bench.state.parts.items() if one.decision == "renew"]
-    return any(part in said or said in part for part in renewed)
+def _renewed(bench: Bench, key: str) -> bool:
+    """Whether the book says that the fasteners of this joint were renewed, as a part or one by one."""
+    part, joint = fasteners_of(bench.sheet, key), bench.state.joints.get(key)
+    as_part = (
+        one.decision == "renew" and key_of(bench.sheet, name) == part
+        for name, one in bench.state.parts.items()
+    )
+    return any(as_part) or (joint is not None and bool(joint.renewed))
 
 
 def _bolt(known: _Known, rules: tuple[Reuse, ...], name: str) -> BoltVerdict:

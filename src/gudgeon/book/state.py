@@ -141,6 +141,10 @@ class JointState:
         """The pull that was recorded last."""
         return max(self.pulls.values(), key=lambda pull: pull.order, default=None)
 
+    def new_in_hand(self, bolt: str) -> int:
+        """Where in the chain it was said last that a new one is in hand for a bolt, or for all; 0 where it was not."""
+        return max(self.renewed.get(bolt, 0), self.renewed.get("all", 0))
+
     @property
     def in_doubt(self) -> bool:
         """Whether anything about the joint is in doubt."""

@@ -72,6 +72,12 @@ def test_the_part_that_came_and_was_compared_says_it_too(job: Job) -> None:
     assert asked(job) == []
 
 
+def test_another_part_whose_name_is_in_that_of_the_joint_says_nothing_of_its_bolts(job: Job) -> None:
+    job.record("part-received", part="head", compared=True)
+    job.tighten_all()
+    assert len(asked(job)) == 1
+
+
 def test_what_was_tightened_to_the_last_stage_is_used_up(job: Job) -> None:
     new(job, "all")
     job.tighten_all()

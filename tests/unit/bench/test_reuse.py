@@ -135,6 +135,16 @@ def test_uses_are_counted_from_the_book(tmp_path: Path) -> None:
     assert verdicts(asked(job)) == [NOT] * 4
 
 
+def test_only_its_own_bolts_make_a_joint_one_of_new_bolts(tmp_path: Path) -> None:
+    """A new head is no new head nut, though its name stands in that of the joint."""
+    job = make_job(tmp_path, sheet=with_rule("{rule: count of uses, most_uses: 2}"))
+    job.read_code()
+    job.record("part-disposition", part="head", decision="renew", why="cracked")
+    assert verdicts(asked(job)) == [DOUBT] * 4
+    job.record("part-disposition", part="head nuts", decision="renew", why="a new set")
+    assert verdicts(asked(job)) == [AGAIN] * 4
+
+
 def test_one_rule_against_a_bolt_is_enough(tmp_path: Path) -> None:
     rule = (
         "{rule: free length, limit: max 156.5 mm, measured_as: bolt_length, "

@@ -1,6 +1,5 @@
 """What speaks for what becomes of a part: the rule of the sheet, its bolts, what was read of it, its age."""
 
-import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
@@ -12,14 +11,14 @@ from gudgeon.bench.good import inspect
 from gudgeon.bench.judging.evaluate import RENEWED
 from gudgeon.bench.judging.rows import Row
 from gudgeon.bench.new_bolts import always_new
-from gudgeon.bench.part_keys import key_of
+from gudgeon.bench.part_keys import fasteners_of, key_of
 from gudgeon.bench.reuse import DOUBT, NOT, UNKNOWN, ReuseAnswer, reuse
+from gudgeon.book.state import JointState
 from gudgeon.sheet.model import DataSheet
 from gudgeon.sheet.parts import Part
 
 NAMED = 2
 """So many places are named one by one; of more the rest is counted."""
-_FASTENER = re.compile(r"(?:bolt|nut|screw|stud)s?$", re.IGNORECASE)
 GRAVEST = (RENEW, REWORK, OPEN, ACCEPT, REUSE)
 
 
@@ -99,29 +98,10 @@ def _bolts(bench: Bench) -> tuple[_Bolts, dict[str, str], tuple[str, ...]]:
     return found, names, tuple(by_eye)
 
 
-def fasteners_of(sheet: DataSheet, joint: str) -> str:
-    """The part of the list that the fasteners of a joint are; the joint by its own name where the list has none."""
-    of = sheet.joints[joint]
-    for rule in of.reuse.rules if of.reuse is not None else ():
-        for name in rule.measured_as:
-            key = key_of(sheet, sheet.characteristics[name].part)
-            if key in sheet.parts:
-                return key
-    low = of.name.lower()
-    named = [
-        key
-        for key, part in sheet.parts.items()
-        if _FASTENER.search(part.name) and (part.name.lower() in low or low in part.name.lower())
-    ]
-    return max(named, key=lambda key: len(sheet.parts[key].name), default=key_of(sheet, of.name))
-
-
 def renewed_bolts(bench: Bench, answer: ReuseAnswer) -> list[str]:
     """The bolts that may not go back, and of which no new one is in hand."""
-    in_hand = bench.state.joints[answer.joint].renewed if answer.joint in bench.state.joints else {}
-    if "all" in in_hand:
-        return []
-    return [one.bolt for one in answer.bolts if one.verdict == NOT and one.bolt not in in_hand]
+    joint = bench.state.joints.get(answer.joint, JointState())
+    return [one.bolt for one in answer.bolts if one.verdict == NOT and not joint.new_in_hand(one.bolt)]
 
 
 def every_time(bench: Bench, key: str, *, part: Part | None, known: Judged) -> bool:
