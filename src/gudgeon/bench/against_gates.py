@@ -45,13 +45,14 @@ def _shut(bench: Bench) -> Iterator[Reason]:
     asked = any(one.id == TIMING_PROOF for one in holds_of(bench.sheet, job_named(bench.state)))
     for gate in refused("turn by starter", bench.state.engine, timing_proved=asked or timing_proved(bench)):
         if gate not in overruled(bench.sheet):
+            out = way_out(bench, gate)
             yield Reason(
                 FAMILY,
                 "Turn by starter",
                 RULES[gate].why,
                 "crank",
-                way_out(bench, gate),
-                f"{way_out(bench, gate).partition(': gudgeon')[0]}.",
+                out,
+                f"{out.partition(': gudgeon')[0]}.",
                 "what you did, and saw",
                 about=f"gate:{gate}",
             )

@@ -26,7 +26,7 @@ def held_against(sheet: DataSheet, named: tuple[str, ...], *, joints: tuple[str,
 def shown_with(sheet: DataSheet, named: tuple[str, ...], *, joints: tuple[str, ...]) -> dict[str, str]:
     """What a proof keeps: the figures, or that the sheet states none where it could."""
     found = held_against(sheet, named, joints=joints)
-    return found if not named or any(map(_compared, found)) else {**NONE_STATED, **found}
+    return found if not named or _compared(found) else {**NONE_STATED, **found}
 
 
 def differing(
@@ -38,8 +38,7 @@ def differing(
     """
     if not shown:
         return {}
-    before = {path: text for path, text in shown.items() if path not in NONE_STATED and _compared(path)}
-    now = {path: text for path, text in held_against(sheet, named, joints=joints).items() if _compared(path)}
+    before, now = _compared(shown), _compared(held_against(sheet, named, joints=joints))
     return {
         path: (before.get(path, NOT_STATED), now.get(path, NOT_STATED))
         for path in (*before, *(path for path in now if path not in before))
@@ -47,8 +46,11 @@ def differing(
     }
 
 
-def _compared(path: str) -> bool:
-    return not path.endswith(_BEHIND)
+def _compared(kept: Mapping[str, str]) -> dict[str, str]:
+    """The figures alone: neither that there are none, nor what is kept for its readings."""
+    return {
+        path: text for path, text in kept.items() if path not in NONE_STATED and not path.endswith(_BEHIND)
+    }
 
 
 def _same(path: str, before: str, now: str, sheet: DataSheet) -> bool:

@@ -69,11 +69,10 @@ def begun_in_another(state: State) -> tuple[str, list[str]]:
     No smaller job can be chosen then; it comes so where the choice of the larger one was struck.
     """
     here = job(job_named(state)).tasks
-    begun = {
-        name: [key for key in state.tasks if key in job(name).tasks and key not in here]
-        for name in JOBS
-        if job(name).whole
-    }
+    elsewhere = [key for key in state.tasks if key not in here]
+    if not elsewhere:
+        return "", []  # the other jobs are not even read
+    begun = {name: [key for key in elsewhere if key in job(name).tasks] for name in JOBS if job(name).whole}
     name = max(begun, key=lambda one: len(begun[one]))
     return (name, begun[name]) if begun[name] else ("", [])
 

@@ -8,7 +8,7 @@ from gudgeon.bench.costs.expected import Expected
 from gudgeon.bench.costs.model import POINT_WORDS, POINTS, Point
 from gudgeon.bench.costs.said import Told
 from gudgeon.bench.network import tasks_of
-from gudgeon.bench.planning.left import minutes_left
+from gudgeon.bench.planning.left import hands_left
 from gudgeon.bench.planning.taken import paces
 from gudgeon.bench.standing import Network
 
@@ -39,7 +39,7 @@ def where(bench: Bench, *, words: Iterable[Expected], told: Iterable[Told]) -> W
     ahead = POINTS.index(by_word) > POINTS.index(by_tasks)
     kept = any(one.said for one in network.own.values())
     point = by_word if ahead and not kept else by_tasks
-    left = sum(minutes_left(network, paces=paces(bench)).values())
+    left = sum(minutes for minutes, _ in hands_left(network, paces=paces(bench)).values())
     over = [key for key, task in network.tasks.items() if task.gate == "handover"]
     said = f"The job stands {POINT_WORDS[point]}{_how(network, point, by_word if ahead else '', kept=kept)}."
     return Where(point, said, left, bool(over) and all(network.own[key].status == "done" for key in over))

@@ -51,14 +51,12 @@ class _Held:
 
 def left(network: Network, *, clock: Clock, paces: Paces, coming: tuple[Arrival, ...]) -> Left:
     """The tasks that are not done, as works."""
-    hands = minutes_left(network, paces=paces)
-    keys = list(hands)
-    shares = {key: _share_left(network, network.tasks[key]) for key in keys}
+    hands = hands_left(network, paces=paces)
     held = _held(network, clock, coming)
     rest = rest_to_order(network.bench) if to_be_ordered(network) else None
     works, spreads, cures = [], dict[str, Spread](), dict[str, str]()
-    for key in keys:
-        task, minutes = network.tasks[key], hands[key]
+    for key, (minutes, _) in hands.items():
+        task = network.tasks[key]
         wait = 0 if task.wait is None or is_away(network, task) else task.wait.minutes
         if rest is not None and wait_kind(task) == "delivery":
             wait = max(wait, rest.days * 1440)
@@ -73,25 +71,26 @@ def left(network: Network, *, clock: Clock, paces: Paces, coming: tuple[Arrival,
         spread = _spread(task, minutes, wait, until)
         if spread is not None:
             spreads[key] = spread
-    for name, what, after, minutes in _cures(network, keys):
+    for name, what, after, minutes in _cures(network, list(hands)):
         works = [_after(one, name) if network.tasks[one.key].no_timer else one for one in works]
         cures[name] = what
         works.append(Work(name, 0, after=(after,), wait=minutes))
     return Left(
-        tuple(works), spreads, {key: one for key, one in shares.items() if one < 1},
+        tuple(works), spreads, {key: share for key, (_, share) in hands.items() if share < 1},
         {key: one.words for key, one in held.items()}, {key: one.kind for key, one in held.items()}, cures, rest,
     )  # fmt: skip
 
 
-def minutes_left(network: Network, *, paces: Paces) -> dict[str, int]:
-    """The minutes of hands that each task has left: his own or by his pace, less what of it the book knows as done."""
+def hands_left(network: Network, *, paces: Paces) -> dict[str, tuple[int, float]]:
+    """The minutes of hands that each task has left, his own or by his pace, and which share of the task they are."""
     plan = network.bench.state.plan
-    left_over = dict[str, int]()
+    left_over = dict[str, tuple[int, float]]()
     for key in network.order:
         if not network.finished(key):
             task = network.tasks[key]
             factor = 1.0 if key in plan.minutes or key in plan.added else paces.of(task.phase)
-            left_over[key] = _minutes(task, factor=factor, share=_share_left(network, task))
+            share = _share_left(network, task)
+            left_over[key] = _minutes(task, factor=factor, share=share), share
     return left_over
 
 
