@@ -7,7 +7,6 @@ from pathlib import Path
 from gudgeon.bench.answer import NOTICE
 from gudgeon.bench.begin import DEMO_BUILD, open_demo
 from gudgeon.book.address import BookAddress, data_folder
-from gudgeon.cli import cutting, questions
 from gudgeon.cli.show import as_json, program
 
 QUESTIONS = (
@@ -39,12 +38,12 @@ def demo(chosen: Namespace) -> int:
 
 def _show(book: BookAddress) -> None:
     """Answer every question, its arguments read as those of a person are."""
-    from gudgeon.cli.main import build_parser
+    from gudgeon.cli.main import build_parser, run
 
     for words in QUESTIONS:
         print(f"\n{'=' * 110}\n$ gudgeon {_typed(words)}\n")
         asked = build_parser().parse_args([*words, "--book", str(book), "--build", DEMO_BUILD])
-        (cutting.cut if words[0] == "cut" else getattr(questions, words[0]))(asked)
+        run(asked)
         asked.done()
     print(f"\n{'=' * 110}")
 

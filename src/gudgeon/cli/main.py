@@ -387,6 +387,13 @@ def _devices(commands: Commands) -> None:
     devices.add_argument("--json", action="store_true", help="the answer as JSON")
 
 
+def run(chosen: argparse.Namespace) -> int:
+    """Load the module of the chosen command, and carry it out."""
+    module, _, function = chosen.run.partition(":")
+    code: int = getattr(import_module(f"gudgeon.cli.{module}"), function)(chosen)
+    return code
+
+
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run one command; 0 done or yes, 1 the answer is no, 2 refused, 3 yes with something accepted."""
     for stream in (sys.stdout, sys.stderr):
@@ -397,9 +404,8 @@ def main(arguments: Sequence[str] | None = None) -> int:
     except GudgeonError as error:
         print(error, file=sys.stderr)
         return REFUSED
-    module, _, function = chosen.run.partition(":")
     try:
-        code: int = getattr(import_module(f"gudgeon.cli.{module}"), function)(chosen)
+        code = run(chosen)
         sys.stdout.flush()
     except GudgeonError as error:
         print(error, file=sys.stderr)
