@@ -6,7 +6,7 @@ import pytest
 from playwright.sync_api import FloatRect, Locator, expect
 
 from tests.browser.conftest import Arrive
-from tests.browser.visitor import Visitor
+from tests.browser.visitor import LONG_ENOUGH_MS, Visitor
 from tools.chromium import PHONE
 from tools.served import Served
 
@@ -49,7 +49,7 @@ def test_pull_after_pull_needs_no_swipe(
         else:
             visitor.fill("What does its scale show?", "25 N·m")
         if scripts:
-            visitor.page.wait_for_timeout(1600)  # sooner it counts as the same press
+            visitor.page.wait_for_timeout(LONG_ENOUGH_MS)  # sooner it counts as the same press
         pull.locator(".answers > button").first.click()
     assert "\n".join(visitor.faults()) == ""
 

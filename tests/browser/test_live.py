@@ -8,7 +8,7 @@ import re
 from playwright.sync_api import expect
 
 from tests.browser.conftest import Arrive
-from tests.browser.visitor import Visitor
+from tests.browser.visitor import LONG_ENOUGH_MS, Visitor
 from tools.chromium import DESKTOP
 from tools.served import Served
 
@@ -39,7 +39,7 @@ def test_two_devices_see_each_others_pulls(arrive: Arrive, served: Served) -> No
     pull(phone, 27)
     expect(phone.page.get_by_text("In the book:")).to_be_visible()
     pull(desk, 27, within=WITHIN_MS)
-    desk.page.wait_for_timeout(1600)  # a second press within a second and a half is not counted
+    desk.page.wait_for_timeout(LONG_ENOUGH_MS)  # a second press within a second and a half is not counted
     clicked(desk)
     pull(desk, 28)
     expect(desk.page.get_by_text("In the book:")).to_be_visible()

@@ -10,6 +10,7 @@ from playwright.sync_api import expect
 
 from tests.browser.conftest import Arrive
 from tests.browser.test_hands_free import at_the_pull, press, pull, read_scale
+from tests.browser.visitor import LONG_ENOUGH_MS
 from tests.unit.bench.benches import make_job
 from tools.served import Served
 
@@ -90,7 +91,7 @@ def test_a_unit_that_the_book_does_not_take_is_not_gone_on_from(arrive: Arrive, 
     page.keyboard.press("PageDown")
     page.keyboard.type("25 nm")
     page.keyboard.press("Enter")
-    page.wait_for_timeout(1600)
+    page.wait_for_timeout(LONG_ENOUGH_MS)
     press(page, "PageDown")
     expect(page.get_by_role("region", name="The book is asked")).to_be_visible()
     page.unroute("**/record/**")

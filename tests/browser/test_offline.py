@@ -16,7 +16,7 @@ from gudgeon.book.address import data_folder
 from gudgeon.book.entries import Entry
 from gudgeon.web.devices import Devices
 from tests.browser.conftest import Arrive, fresh_demo
-from tests.browser.visitor import Visitor
+from tests.browser.visitor import LONG_ENOUGH_MS, Visitor
 from tools.chromium import DESKTOP
 from tools.served import Served
 
@@ -396,7 +396,7 @@ def pulled(visitor: Visitor, *, read: bool = False) -> None:
     """Tap the first answer of the pull that is shown; a second press within a second and a half is not counted."""
     if read:
         visitor.fill("What does its scale show?", "25 N·m")
-    visitor.page.wait_for_timeout(1600)
+    visitor.page.wait_for_timeout(LONG_ENOUGH_MS)
     visitor.page.get_by_role("region", name="The next pull").locator("button.main").click()
 
 
